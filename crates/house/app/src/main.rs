@@ -1,0 +1,2 @@
+//! The program `tapmere`.
+fn main() {}
