@@ -1,0 +1,297 @@
+//! The plan: what to weigh into which bottle, how much a day, what level follows, what was left out, and why.
+
+use quantity::{Ion, Known, Why};
+
+/// Everything that the recipe answers. Every number has its [`Why`] under the key named beside it.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Plan {
+    /// Water that is really in the tank, L.
+    pub true_l: Known<f64>,
+    /// The change.
+    pub change: Change,
+    /// Share of low-mineral water in the new water, 0 to 1.
+    pub low_share: f64,
+    /// Levels of every ion that is fed, wished or limited.
+    pub levels: Vec<Level>,
+    /// Alkalinity, meq/L, with what nitrification eats.
+    pub alkalinity: Level,
+    /// The water in the tank, aired to the room (and under the carbon dioxide that is given, if any).
+    pub aired: Option<Indices>,
+    /// What is given, product by product, before it is put into bottles.
+    pub doses: Vec<Dose>,
+    /// Bottles, with what is weighed and what is given a day.
+    pub bottles: Vec<Bottle>,
+    /// What goes into the new water of a change.
+    pub new_water: NewWater,
+    /// What was left out and why, in sentences.
+    pub left_out: Vec<Note>,
+    /// Bands that could not be met: which, by how much, what would mend it.
+    pub unmet: Vec<Unmet>,
+    /// Wishes that are refused, with the honest ways instead.
+    pub refused: Vec<Refused>,
+    /// Sentences that stand beside the dose, each with the number at which harm starts.
+    pub cautions: Vec<Note>,
+    /// May it be bought here, product by product.
+    pub law: Vec<Note>,
+    /// What to buy, and what it costs.
+    pub shopping: Vec<Purchase>,
+    /// All why-notes, by key.
+    pub whys: Vec<Why>,
+    /// What of the search is proved.
+    pub proof: Proof,
+}
+
+impl Plan {
+    /// The why-note of a number.
+    pub fn why(&self, key: &str) -> Option<&Why> {
+        self.whys.iter().find(|w| w.key == key)
+    }
+}
+
+/// A change of water.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Change {
+    /// Share of the true litres, 0 to 1.
+    pub share: f64,
+    /// Days from one to the next; 0: never.
+    pub every_days: u32,
+    /// L a change.
+    pub litres: f64,
+    /// Buckets a change and litres in each.
+    pub buckets: (u32, f64),
+    /// What limits the share, if anything (ammonia from chloramine, an old acid tank): a sentence.
+    pub limited: Option<String>,
+}
+
+/// A level over the repeating cycle. mg/L of the ion, but for alkalinity (meq/L).
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Level {
+    /// The ion; `None` for alkalinity.
+    pub ion: Option<Ion>,
+    /// What the new water brings.
+    pub new_water: Known<f64>,
+    /// Given a day (bottles).
+    pub dose_per_day: f64,
+    /// Taken a day, net of food (negative: it rises by itself).
+    pub uptake_per_day: Known<f64>,
+    /// Right after a change, before the dose.
+    pub after_change: Known<f64>,
+    /// Right before a change.
+    pub before_change: Known<f64>,
+    /// The cycle's lowest and highest at the best estimate.
+    pub lowest: f64,
+    /// Highest, doses included.
+    pub highest: f64,
+    /// The band aimed at, if any.
+    pub band: Option<(f64, f64)>,
+    /// Day of the cycle on which it runs out, at the best estimate.
+    pub runs_out_day: Option<f64>,
+    /// Day of the cycle on which it runs out in the poorest case.
+    pub runs_out_day_poorest: Option<f64>,
+    /// Best estimate hour by day: (day, mg/L) points of two cycles for the drawing, the vertical strokes of changes included.
+    pub tide: Vec<(f64, f64)>,
+    /// Lower and upper ends of the likely range at the same days.
+    pub likely: Vec<(f64, f64, f64)>,
+    /// Key of the why-note.
+    pub why: String,
+}
+
+/// pH and saturation of the tank's water, aired.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Indices {
+    /// pH over the room's range of CO2 and the tap's balanced draws.
+    pub ph: Known<f64>,
+    /// Calcite's saturation index.
+    pub calcite: Known<f64>,
+    /// µS/cm at 25 °C.
+    pub conductivity_25_us_per_cm: Known<f64>,
+    /// Share of ammonia that is toxic (NH3), 0 to 1.
+    pub nh3_fraction: Known<f64>,
+    /// Free CO2, mg/L.
+    pub co2_mg_per_l: Known<f64>,
+}
+
+/// Where a dose goes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Into {
+    /// Into a bottle, and from there a little every day.
+    Bottle,
+    /// Into the new water of a change (hardness, alkalinity, what hardly dissolves).
+    NewWater,
+}
+
+/// One product's dose.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Dose {
+    /// Key of `data/products.toml`, or the name of the keeper's own product.
+    pub product: String,
+    /// Its name.
+    pub name: String,
+    /// Where it goes.
+    pub into: Into,
+    /// g a day (mL a day for an own liquid) for a bottle; g per L of new water for a change.
+    pub amount: f64,
+    /// It is owned already.
+    pub owned: bool,
+    /// What it brings: mg/L of the ion a day, or per L of new water.
+    pub brings: Vec<(Ion, f64)>,
+}
+
+/// One bottle.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Bottle {
+    /// "Bottle one", ...
+    pub name: String,
+    /// mL.
+    pub volume_ml: f64,
+    /// mL a day.
+    pub daily_ml: f64,
+    /// Days it lasts.
+    pub lasts_days: f64,
+    /// What is weighed in, rounded to the scale.
+    pub weighed: Vec<Weighed>,
+    /// "every morning", "every evening".
+    pub time_of_day: String,
+    /// Keep it dark, boil the water, shake ...: sentences.
+    pub handling: Vec<String>,
+    /// Hazard words of the label.
+    pub hazards: Vec<String>,
+    /// What ten times the dose, once, would do, and the number at which harm starts: a sentence.
+    pub slip: String,
+    /// Above this many mL a day it asks "really?", and above that it refuses.
+    pub ask_above_ml: f64,
+    /// mL a day above which it refuses.
+    pub refuse_above_ml: f64,
+}
+
+/// A weighed amount.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Weighed {
+    /// Key of the product.
+    pub product: String,
+    /// Name.
+    pub name: String,
+    /// g, a multiple of the scale's step.
+    pub grams: f64,
+    /// Error of the dose from scale and syringe, share either way.
+    pub error_share: f64,
+    /// g/L that dissolve at the coldest room temperature.
+    pub soluble_g_per_l: f64,
+    /// Key of the why-note.
+    pub why: String,
+}
+
+/// What goes into the new water.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct NewWater {
+    /// Salts: name, grams a change and a bucket.
+    pub salts: Vec<Salt>,
+    /// Conditioner; `None`: the supplier says that there is no disinfectant.
+    pub conditioner: Option<Conditioner>,
+}
+
+/// A salt of the new water.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Salt {
+    /// Key of the product.
+    pub product: String,
+    /// Name.
+    pub name: String,
+    /// g for the whole change.
+    pub grams_a_change: f64,
+    /// g for one bucket.
+    pub grams_a_bucket: f64,
+    /// How: sentence.
+    pub how: String,
+    /// Key of the why-note.
+    pub why: String,
+}
+
+/// The conditioner.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Conditioner {
+    /// mg/L of total chlorine counted on.
+    pub chlorine_mg_per_l: f64,
+    /// Thiosulfate stock: g of pentahydrate in mL of water.
+    pub stock_g: f64,
+    /// mL.
+    pub stock_ml: f64,
+    /// mL of the stock for one bucket.
+    pub ml_a_bucket: f64,
+    /// mL for the whole tank (by hose: before the water).
+    pub ml_whole_tank: f64,
+    /// mg/L of total chlorine that the rounded dose covers.
+    pub covers_mg_per_l: f64,
+    /// Ammonia-N left by chloramine and brought by the tap, mg/L in the new water.
+    pub ammonia_n_mg_per_l: f64,
+    /// Un-ionised, mg/L N in the tank right after the change, worst end.
+    pub nh3_n_in_tank_mg_per_l: f64,
+    /// Sentences: standing, stirring, waiting, hose.
+    pub sentences: Vec<String>,
+    /// Above the ceiling: no recipe, ask the supplier.
+    pub refused: Option<String>,
+    /// Key of the why-note.
+    pub why: String,
+}
+
+/// A sentence about something, with the key of its rule or reason.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Note {
+    /// What it is about: an ion, a product, a wish.
+    pub about: String,
+    /// The sentence.
+    pub text: String,
+    /// Key in `data/harm.toml`, or of a why-note, if any.
+    pub key: Option<String>,
+}
+
+/// A band that could not be met.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Unmet {
+    /// The ion; `None`: alkalinity or hardness.
+    pub ion: Option<Ion>,
+    /// What was wished.
+    pub band: (f64, f64),
+    /// What is reached over the tap's range: lowest and highest.
+    pub reached: (f64, f64),
+    /// In words: by how much, and what would mend it.
+    pub text: String,
+}
+
+/// A wish that is refused.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Refused {
+    /// The wish in words.
+    pub wish: String,
+    /// Why, with its number.
+    pub why: String,
+    /// The honest ways instead.
+    pub ways: Vec<String>,
+}
+
+/// Something to buy.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Purchase {
+    /// Key of the product or thing.
+    pub product: String,
+    /// Name with the pack.
+    pub name: String,
+    /// Price of a pack in minor units.
+    pub price_minor: Known<f64>,
+    /// How long a pack lasts, days; `None`: a tool.
+    pub lasts_days: Option<f64>,
+    /// Minor units a month.
+    pub a_month_minor: f64,
+    /// Owned already.
+    pub owned: bool,
+}
+
+/// What of the search is proved.
+#[derive(Clone, Debug, Default, PartialEq, serde::Serialize)]
+pub struct Proof {
+    /// Stages in order of worth, each with whether it is proved.
+    pub stages: Vec<(String, bool)>,
+    /// Nodes of the search, all stages.
+    pub nodes: u64,
+}
