@@ -3,9 +3,11 @@
 //! Placeholder: the surface that the other crates see.
 
 mod ask;
+mod book;
 mod resolved;
 
 pub use ask::{Question, Reply};
+pub use book::{Book, Change, MemoryBook};
 pub use resolved::*;
 
 use quantity::{Fault, Faults};

@@ -1,0 +1,108 @@
+//! The keeper's book: the setup as it was at each revision, what each edit changed, and the way back.
+//!
+//! Whoever stores a setup implements [`Book`]. [`MemoryBook`] keeps it in memory; one that keeps it in a file
+//! stands elsewhere. Revisions only grow: an undo is a revision of its own, so that a page which was made from
+//! an older one can always be told that it is stale.
+
+use crate::Setup;
+
+/// One field that an edit changed, as the keeper wrote it.
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
+pub struct Change {
+    /// The field, for instance `tap.nitrate`.
+    pub field: String,
+    /// What the file said before; `None`: nothing.
+    pub was: Option<String>,
+    /// What it says now; `None`: nothing, so it is assumed.
+    pub now: Option<String>,
+}
+
+impl Change {
+    /// The same change, read backwards.
+    fn turned(&self) -> Change {
+        Change { field: self.field.clone(), was: self.now.clone(), now: self.was.clone() }
+    }
+}
+
+/// A keeper's book over one tank.
+pub trait Book {
+    /// The number of the revision that holds now.
+    fn revision(&self) -> u64;
+
+    /// The setup as it was at a revision; `None`: there never was such a revision.
+    fn setup_at(&self, revision: u64) -> Option<&Setup>;
+
+    /// Write the next revision and return its number. `changes` is what the keeper did, field by field.
+    fn write(&mut self, setup: Setup, changes: Vec<Change>) -> u64;
+
+    /// Take back the last edit that was not taken back yet, as a new revision; `None`: nothing is left to undo.
+    fn undo(&mut self) -> Option<u64>;
+
+    /// What the revision that holds now changed against the one before it.
+    fn last_changes(&self) -> &[Change];
+
+    /// The setup that holds now; `None` only in a book without any revision.
+    fn setup(&self) -> Option<&Setup> {
+        self.setup_at(self.revision())
+    }
+}
+
+/// A revision as the book keeps it.
+#[derive(Clone, Debug, PartialEq)]
+struct Leaf {
+    setup: Setup,
+    changes: Vec<Change>,
+    /// The revision to which an undo goes back; `None` for the first.
+    before: Option<u64>,
+}
+
+/// A book in memory. Revision 1 is the setup that it was opened with.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MemoryBook {
+    leaves: Vec<Leaf>,
+}
+
+impl MemoryBook {
+    /// A book whose first revision is `setup`.
+    pub fn open(setup: Setup) -> MemoryBook {
+        MemoryBook { leaves: vec![Leaf { setup, changes: Vec::new(), before: None }] }
+    }
+
+    fn leaf(&self, revision: u64) -> Option<&Leaf> {
+        let index = usize::try_from(revision.checked_sub(1)?).ok()?;
+        self.leaves.get(index)
+    }
+}
+
+impl Book for MemoryBook {
+    fn revision(&self) -> u64 {
+        self.leaves.len() as u64
+    }
+
+    fn setup_at(&self, revision: u64) -> Option<&Setup> {
+        self.leaf(revision).map(|leaf| &leaf.setup)
+    }
+
+    fn write(&mut self, setup: Setup, changes: Vec<Change>) -> u64 {
+        let before = Some(self.revision());
+        self.leaves.push(Leaf { setup, changes, before });
+        self.revision()
+    }
+
+    fn undo(&mut self) -> Option<u64> {
+        let now = self.leaf(self.revision())?;
+        let before = self.leaf(now.before?)?;
+        // The new leaf goes back to where the old one did, so that undo after undo walks on into the past.
+        let back = Leaf {
+            setup: before.setup.clone(),
+            changes: now.changes.iter().map(Change::turned).collect(),
+            before: before.before,
+        };
+        self.leaves.push(back);
+        Some(self.revision())
+    }
+
+    fn last_changes(&self) -> &[Change] {
+        self.leaves.last().map_or(&[], |leaf| &leaf.changes)
+    }
+}
