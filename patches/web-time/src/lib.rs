@@ -23,6 +23,10 @@ impl Instant {
     pub fn duration_since(&self, _earlier: Instant) -> Duration {
         Duration::ZERO
     }
+    /// No deadline ever passes.
+    pub fn checked_add(&self, _: Duration) -> Option<Instant> {
+        Some(Instant)
+    }
 }
 
 impl Add<Duration> for Instant {
