@@ -1,0 +1,422 @@
+//! Amounts dissolved in water, read with their basis: "12.5 mg/L NO3", "<0.05 mg P/l", "0.8 mmol/l Ca", "10 to 25 mg/L".
+//!
+//! A text may name the substance before or behind the number, inside the unit ("mg N/L"), or behind "as". A formula
+//! (NO3, N, P2O5) is a basis; a plain name (nitrate) says what is meant but not how it is counted. Without a unit mg/L is
+//! taken, and [`Reading::unit_assumed`] says so.
+
+use crate::basis::{Basis, equivalents_per_mole, needs_basis, possible_bases};
+use crate::chem::Ion;
+pub use crate::lex::Comparator;
+use crate::lex::{Token, amount, lex, shorten};
+use crate::number::{Digits, canonical, format_number};
+use crate::per_litre::{Scale, per_litre};
+use crate::units::{NutrientBasis, Units};
+use crate::{Explain, Fault, Kind, Known, Why};
+
+/// An amount of one ion in a litre of water, as somebody wrote it. Ends and value are in mol/L of the ion, kept to 12
+/// figures, never negative.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Reading {
+    /// Of what.
+    pub ion: Ion,
+    /// How it stands to the written number.
+    pub comparator: Comparator,
+    /// Lower end: of a range, zero for [`Comparator::Below`], else the value.
+    pub low_mol_per_l: f64,
+    /// The value; the middle of a range, half of the bound for [`Comparator::Below`] (common practice, no source).
+    pub mol_per_l: f64,
+    /// Upper end: of a range, infinite for [`Comparator::Above`], else the value.
+    pub high_mol_per_l: f64,
+    /// What it was counted as.
+    pub basis: Basis,
+    /// No unit was written, and mg/L was taken.
+    pub unit_assumed: bool,
+    /// The text.
+    pub as_written: String,
+}
+
+impl Reading {
+    /// mg of the ion in a litre.
+    pub fn mg_per_l(&self) -> f64 {
+        mg_per_l(self.mol_per_l, self.ion)
+    }
+
+    /// The value and its ends in mg of the ion in a litre.
+    pub fn known_mg_per_l(&self, kind: Kind) -> Known<f64> {
+        Known::ranged(self.low_mol_per_l, self.mol_per_l, self.high_mol_per_l, kind).map(|mol| mg_per_l(mol, self.ion))
+    }
+
+    /// mg in a litre counted by another basis; `None` where that does not exist for the ion.
+    pub fn mg_per_l_as(&self, basis: Basis) -> Option<f64> {
+        Some(canonical(self.mol_per_l * 1e3 * basis.grams_per_mole(self.ion)?))
+    }
+
+    /// The reading in the keeper's way of counting, for instance `<0.05 mg/L PO4`.
+    pub fn print(&self, units: &Units) -> String {
+        self.show(keepers_basis(self.ion, units), units)
+    }
+
+    /// Number, range or bound as counted by `basis`, with unit and formula. A basis that does not exist shows as the ion.
+    fn show(&self, basis: Basis, units: &Units) -> String {
+        let (grams, unit) = match (basis, equivalents_per_mole(self.ion)) {
+            (Basis::AsCharge, Some(z)) => (z, format!("meq/L {}", self.ion.formula())),
+            _ => {
+                let basis = if basis.formula(self.ion).is_some() { basis } else { Basis::AsIon };
+                let formula = basis.formula(self.ion).unwrap_or_default();
+                (basis.grams_per_mole(self.ion).unwrap_or_default(), format!("mg/L {formula}"))
+            }
+        };
+        let n = |mol: f64| units.number(mol * 1e3 * grams, Digits::Significant(3));
+        match self.comparator {
+            Comparator::Below => format!("<{} {unit}", n(self.high_mol_per_l)),
+            Comparator::Above => format!(">{} {unit}", n(self.low_mol_per_l)),
+            Comparator::About => format!("about {} {unit}", n(self.mol_per_l)),
+            Comparator::Equal if self.low_mol_per_l < self.high_mol_per_l => {
+                format!("{} to {} {unit}", n(self.low_mol_per_l), n(self.high_mol_per_l))
+            }
+            Comparator::Equal => format!("{} {unit}", n(self.mol_per_l)),
+        }
+    }
+
+    /// The basis to show beside the one that was written: the ion, or the element if the ion was written.
+    fn other_basis(&self) -> Basis {
+        match self.basis {
+            Basis::AsIon if Basis::AsElement.formula(self.ion).is_some() => Basis::AsElement,
+            _ => Basis::AsIon,
+        }
+    }
+}
+
+/// mg of the ion in a litre, from mol.
+pub fn mg_per_l(mol_per_l: f64, ion: Ion) -> f64 {
+    canonical(mol_per_l * 1e3 * ion.molar_mass())
+}
+
+/// mol in a litre, from mg of the ion.
+pub fn mol_per_l(mg_per_l: f64, ion: Ion) -> f64 {
+    canonical(mg_per_l / (1e3 * ion.molar_mass()))
+}
+
+/// The basis by which the keeper wants this ion counted.
+pub fn keepers_basis(ion: Ion, units: &Units) -> Basis {
+    let choice = match ion {
+        Ion::Nitrate | Ion::Nitrite | Ion::Ammonium => units.nitrogen,
+        Ion::Phosphate => units.phosphorus,
+        _ => NutrientBasis::Ion,
+    };
+    if choice == NutrientBasis::Element { Basis::AsElement } else { Basis::AsIon }
+}
+
+/// A concentration in the keeper's way of counting, three figures: `12.5 mg/L NO3`.
+pub fn format_concentration(mol_per_l: f64, ion: Ion, units: &Units) -> String {
+    let basis = keepers_basis(ion, units);
+    let grams = basis.grams_per_mole(ion).unwrap_or(ion.molar_mass());
+    let formula = basis.formula(ion).unwrap_or(ion.formula());
+    format!("{} mg/L {formula}", units.number(mol_per_l * 1e3 * grams, Digits::Significant(3)))
+}
+
+/// Read an amount of `ion`.
+///
+/// # Errors
+/// No number, an unknown word or unit, another substance than `ion`, a negative amount, or an amount in mass units
+/// without a basis where one is needed: that fault lists what each would mean.
+pub fn parse_concentration(text: &str, ion: Ion) -> Result<Reading, Fault> {
+    let mut readings = possible_readings(text, ion)?;
+    match (readings.len(), readings.pop()) {
+        (1, Some(reading)) => Ok(reading),
+        (_, last) => {
+            readings.extend(last);
+            Err(basis_question(text, ion, &readings))
+        }
+    }
+}
+
+/// All that the text can mean: one reading, or one for each basis if it has none and needs one (the ion's first).
+///
+/// # Errors
+/// As [`parse_concentration`], but for the missing basis.
+pub fn possible_readings(text: &str, ion: Ion) -> Result<Vec<Reading>, Fault> {
+    let tokens = lex(text)?;
+    let found = amount(&tokens, text)?;
+    if found.low < 0.0 {
+        return Err(Fault::new(format!("`{}` is below zero", shorten(text)))
+            .expected(format!("an amount of {} from zero up", ion.name())));
+    }
+    let words = Words::read(&found.words, ion, text)?;
+    let basis = words.strong.or(words.weak);
+    let reading = |per_unit: f64, basis: Basis| Reading {
+        ion,
+        comparator: found.comparator,
+        low_mol_per_l: canonical(found.low * per_unit),
+        mol_per_l: canonical(found.value * per_unit),
+        high_mol_per_l: canonical(found.high * per_unit),
+        basis,
+        unit_assumed: words.scale.is_none(),
+        as_written: text.trim().to_owned(),
+    };
+    let weighed = |mg: f64, basis: Basis| Some(reading(mg / (1e3 * basis.grams_per_mole(ion)?), basis));
+    match words.scale.unwrap_or(Scale::Mass(1.0)) {
+        Scale::Charge(eq) => {
+            let z = equivalents_per_mole(ion).ok_or_else(|| no_charge(text, ion))?;
+            Ok(vec![reading(eq / z, Basis::AsCharge)])
+        }
+        Scale::Amount(mol) => {
+            let basis = basis.unwrap_or(Basis::AsIon);
+            Ok(vec![reading(mol * ions_in_formula(ion, basis), basis)])
+        }
+        Scale::Mass(mg) => match basis {
+            Some(basis) => Ok(weighed(mg, basis).into_iter().collect()),
+            None if needs_basis(ion) => Ok(possible_bases(ion).iter().filter_map(|&b| weighed(mg, b)).collect()),
+            None => Ok(weighed(mg, Basis::AsIon).into_iter().collect()),
+        },
+    }
+}
+
+/// P2O5 and K2O hold two.
+fn ions_in_formula(ion: Ion, basis: Basis) -> f64 {
+    match (basis, ion) {
+        (Basis::AsOxide, Ion::Phosphate | Ion::Potassium) => 2.0,
+        _ => 1.0,
+    }
+}
+
+/// The conversion in words and figures: `12 mg/L NO3 = 2.71 mg/L N`. Where only one way of counting exists, the amount
+/// in mg/L and mmol/L.
+pub fn explain_conversion(reading: &Reading) -> String {
+    let units = Units::default();
+    let other = reading.other_basis();
+    let from = reading.show(reading.basis, &units);
+    if other != reading.basis {
+        return format!("{from} = {}", reading.show(other, &units));
+    }
+    let mmol = format_number(reading.mol_per_l * 1e3, Digits::Significant(3));
+    format!("{from} = {mmol} mmol/L {}", reading.ion.formula())
+}
+
+impl Explain for Reading {
+    fn explain(&self) -> Why {
+        let n = |v| format_number(v, Digits::Significant(5));
+        let (other, units) = (self.other_basis(), Units::default());
+        let (from, to) = (self.show(self.basis, &units), self.show(other, &units));
+        let weight = |basis: Basis| match basis.grams_per_mole(self.ion) {
+            Some(grams) => n(grams),
+            None => n(equivalents_per_mole(self.ion).unwrap_or(1.0)),
+        };
+        let sum = if other == self.basis {
+            format!("{from} ÷ {} g/mol = {} mmol/L", weight(other), n(self.mol_per_l * 1e3))
+        } else {
+            format!("{from} × {} ÷ {} = {to}", weight(other), weight(self.basis))
+        };
+        let words = match self.basis {
+            Basis::AsCharge => "An equivalent is a mole of charge; the figures are the molar mass and the charge.",
+            _ => "Both count the same particles; the figures are what one mole of each weighs, in grams.",
+        };
+        Why {
+            key: format!("reading-{}", self.ion.name()),
+            question: format!("why {to}?"),
+            sum,
+            words: words.to_owned(),
+            sources: vec!["iupac_2022".to_owned()],
+            kind: Kind::WorkedOut,
+        }
+    }
+}
+
+fn basis_question(text: &str, ion: Ion, readings: &[Reading]) -> Fault {
+    let units = Units::default();
+    let formula = |r: &Reading| r.basis.formula(ion).unwrap_or_default();
+    let meant: Vec<String> =
+        readings.iter().map(|r| format!("as {}: {}", formula(r), r.show(Basis::AsIon, &units))).collect();
+    let ways: Vec<String> = readings.iter().map(|r| format!("`{} as {}`", shorten(text), formula(r))).collect();
+    Fault::new(format!("`{}` of {} does not say how it is counted", shorten(text), ion.name()))
+        .expected(format!("a basis: {}", meant.join("; ")))
+        .hint(format!("write {}; the report, the kit's leaflet or the supplier says which", ways.join(" or ")))
+}
+
+fn no_charge(text: &str, ion: Ion) -> Fault {
+    let why = match ion {
+        Ion::Phosphate => "its charge moves with the pH",
+        _ => "an analysis fixes no charge for it",
+    };
+    Fault::new(format!("`{}` counts {} by its charge, but {why}", shorten(text), ion.name()))
+        .expected(format!("mg/L or mmol/L, such as 0.1 mg/L {}", ion.formula()))
+}
+
+/// What the words around the number say.
+#[derive(Default)]
+struct Words {
+    scale: Option<Scale>,
+    /// Said outright: "as N", "mg N/L", "NO3-N".
+    strong: Option<Basis>,
+    /// A formula somewhere: "mg/L NO3".
+    weak: Option<Basis>,
+}
+
+impl Words {
+    fn read(tokens: &[Token], ion: Ion, text: &str) -> Result<Words, Fault> {
+        let mut words = Words::default();
+        let (mut at, mut after_as) = (0, false);
+        while let Some(token) = tokens.get(at) {
+            if let Some(unit) = per_litre(tokens, at) {
+                words.set_scale(unit.scale, text)?;
+                if let Some(inside) = unit.inside {
+                    let basis = substance(&inside, ion, text)?.ok_or_else(|| unknown(&inside, text, ion))?;
+                    words.set_strong(basis, text)?;
+                }
+                at = unit.next;
+                continue;
+            }
+            at += 1;
+            let Token::Word(word) = token else {
+                if matches!(token, Token::Slash | Token::At | Token::Dash) {
+                    return Err(not_understood(text, ion));
+                }
+                continue;
+            };
+            match word.to_lowercase().as_str() {
+                "as" | "als" => {
+                    after_as = true;
+                    continue;
+                }
+                "of" | "in" | "the" | "total" | "dissolved" | "content" | "ion" | "ions" => continue,
+                _ => {}
+            }
+            if let Some(basis) = substance(word, ion, text)? {
+                let element = element_behind_dash(&tokens[at..]);
+                if let Some(element) = element {
+                    at += 2;
+                    let basis = substance(element, ion, text)?.ok_or_else(|| unknown(element, text, ion))?;
+                    words.set_strong(basis, text)?;
+                } else if after_as {
+                    words.set_strong(basis, text)?;
+                } else {
+                    words.set_weak(basis, text)?;
+                }
+                after_as = false;
+            } else if let Some(degree) =
+                crate::hardness::degree(word).filter(|_| ion == Ion::Calcium || ion == Ion::Magnesium)
+            {
+                words.set_scale(Scale::Charge(1e-3 * degree.meq_per_unit(crate::hardness::Measure::Hardness)), text)?;
+            } else {
+                return Err(unknown(word, text, ion));
+            }
+        }
+        Ok(words)
+    }
+
+    fn set_scale(&mut self, scale: Scale, text: &str) -> Result<(), Fault> {
+        if self.scale.is_some_and(|s| s != scale) {
+            return Err(Fault::new(format!("`{}` has two units", shorten(text))).expected("one unit, such as mg/L"));
+        }
+        self.scale = Some(scale);
+        Ok(())
+    }
+
+    fn set_strong(&mut self, basis: Option<Basis>, text: &str) -> Result<(), Fault> {
+        match (self.strong, basis) {
+            (Some(old), Some(new)) if old != new => Err(counted_twice(text)),
+            (_, new) => {
+                self.strong = new.or(self.strong);
+                Ok(())
+            }
+        }
+    }
+
+    /// The ion's own formula gives way: in "NO3 N" it only names the substance.
+    fn set_weak(&mut self, basis: Option<Basis>, text: &str) -> Result<(), Fault> {
+        self.weak = match (self.weak, basis) {
+            (Some(old), Some(new)) if old != new && old != Basis::AsIon && new != Basis::AsIon => {
+                return Err(counted_twice(text));
+            }
+            (Some(old), Some(Basis::AsIon)) => Some(old),
+            (old, new) => new.or(old),
+        };
+        Ok(())
+    }
+}
+
+/// The N of "NO3-N".
+fn element_behind_dash(tokens: &[Token]) -> Option<&str> {
+    match tokens {
+        [Token::Dash, Token::Word(w), ..] if matches!(w.as_str(), "N" | "P" | "S" | "n" | "p" | "s" | "nitrogen") => {
+            Some(w)
+        }
+        _ => None,
+    }
+}
+
+/// What `word` says of `ion`: a basis, or its plain name (`Some(None)`); `None` if the word is no substance.
+fn substance(word: &str, ion: Ion, text: &str) -> Result<Option<Option<Basis>>, Fault> {
+    let bare = word.trim_end_matches(|c: char| c.is_ascii_digit());
+    // "Ca2+" and "SO42-" come here as "Ca2" and "SO42".
+    let shortened = word.char_indices().last().map_or("", |(i, _)| &word[..i]);
+    let spellings = [word, if bare.is_empty() { word } else { shortened }];
+    let mut others = Vec::new();
+    for spelling in spellings {
+        for candidate in Ion::ALL {
+            if let Some(said) = says(spelling, candidate) {
+                if candidate == ion {
+                    return Ok(Some(said));
+                }
+                others.push(candidate.name());
+            }
+        }
+        if !others.is_empty() {
+            return Err(Fault::new(format!(
+                "`{}` names {}, but {} is asked for",
+                shorten(text),
+                others.join(" or "),
+                ion.name()
+            ))
+            .expected(format!("an amount of {}, such as 1 mg/L {}", ion.name(), ion.formula())));
+        }
+        if word.chars().last().is_none_or(|c| !c.is_ascii_digit()) {
+            break;
+        }
+    }
+    Ok(None)
+}
+
+/// What `word` says of this one ion.
+fn says(word: &str, ion: Ion) -> Option<Option<Basis>> {
+    let basis = possible_bases(ion).iter().find(|b| b.formula(ion).is_some_and(|f| f.eq_ignore_ascii_case(word)));
+    if let Some(&basis) = basis {
+        return Some(Some(basis));
+    }
+    let element = |ion: Ion| Basis::AsElement.formula(ion);
+    match (word.to_lowercase().as_str(), ion) {
+        (name, _) if name == ion.name() => Some(None),
+        ("ammonia", Ion::Ammonium) | ("orthophosphate", Ion::Phosphate) | ("sulphate", Ion::Sulfate) => Some(None),
+        ("tan", Ion::Ammonium) => Some(Some(Basis::AsElement)),
+        ("nitrogen", _) if element(ion) == Some("N") => Some(Some(Basis::AsElement)),
+        ("phosphorus", _) if element(ion) == Some("P") => Some(Some(Basis::AsElement)),
+        ("sulfur" | "sulphur", _) if element(ion) == Some("S") => Some(Some(Basis::AsElement)),
+        // "NO3N"
+        (joined, _) => {
+            let element = element(ion)?;
+            let rest = joined.strip_suffix(element.to_lowercase().as_str())?;
+            rest.eq_ignore_ascii_case(ion.formula()).then_some(Some(Basis::AsElement))
+        }
+    }
+}
+
+fn counted_twice(text: &str) -> Fault {
+    Fault::new(format!("`{}` is counted in two ways at once", shorten(text)))
+        .expected("one basis, such as 12 mg/L as NO3")
+}
+
+fn unknown(word: &str, text: &str, ion: Ion) -> Fault {
+    Fault::new(format!("`{}` in `{}` is not understood", shorten(word), shorten(text)))
+        .expected(format!("an amount of {}, such as {}", ion.name(), example(ion)))
+        .hint("units are mg/L, µg/L, g/L, ppm, mmol/L, µmol/L or meq/L")
+}
+
+fn not_understood(text: &str, ion: Ion) -> Fault {
+    Fault::new(format!("`{}` is not understood", shorten(text)))
+        .expected(format!("an amount of {}, such as {}", ion.name(), example(ion)))
+        .hint("units are mg/L, µg/L, g/L, ppm, mmol/L, µmol/L or meq/L")
+}
+
+fn example(ion: Ion) -> String {
+    format!("1 mg/L {}", ion.formula())
+}
