@@ -2,8 +2,12 @@
 //!
 //! Placeholder: the surface that the other crates see.
 
+mod choose;
+pub mod levels;
 mod plan;
+pub mod programme;
 
+pub use choose::{Choice, LeftOut, Reason, Subject, choose};
 pub use plan::*;
 
 use quantity::Faults;
