@@ -6,10 +6,10 @@
 
 use crate::basis::{Basis, equivalents_per_mole, needs_basis, possible_bases};
 use crate::chem::Ion;
-pub use crate::lex::Comparator;
+pub use crate::comparator::Comparator;
 use crate::lex::{Token, amount, lex, shorten};
-use crate::number::{Digits, canonical, format_number};
-use crate::per_litre::{Scale, per_litre};
+use crate::number::{Digits, canonical, format_number, read_back};
+use crate::per_litre::{Scale, numerator, per_litre};
 use crate::units::{NutrientBasis, Units};
 use crate::{Explain, Fault, Kind, Known, Why};
 
@@ -48,7 +48,7 @@ impl Reading {
 
     /// mg in a litre counted by another basis; `None` where that does not exist for the ion.
     pub fn mg_per_l_as(&self, basis: Basis) -> Option<f64> {
-        Some(canonical(self.mol_per_l * 1e3 * basis.grams_per_mole(self.ion)?))
+        Some(read_back(self.mol_per_l * 1e3 * basis.grams_per_mole(self.ion)?))
     }
 
     /// The reading in the keeper's way of counting, for instance `<0.05 mg/L PO4`.
@@ -67,15 +67,8 @@ impl Reading {
             }
         };
         let n = |mol: f64| units.number(mol * 1e3 * grams, Digits::Significant(3));
-        match self.comparator {
-            Comparator::Below => format!("<{} {unit}", n(self.high_mol_per_l)),
-            Comparator::Above => format!(">{} {unit}", n(self.low_mol_per_l)),
-            Comparator::About => format!("about {} {unit}", n(self.mol_per_l)),
-            Comparator::Equal if self.low_mol_per_l < self.high_mol_per_l => {
-                format!("{} to {} {unit}", n(self.low_mol_per_l), n(self.high_mol_per_l))
-            }
-            Comparator::Equal => format!("{} {unit}", n(self.mol_per_l)),
-        }
+        let ends = (self.low_mol_per_l, self.mol_per_l, self.high_mol_per_l);
+        format!("{} {unit}", self.comparator.show(ends, n))
     }
 
     /// The basis to show beside the one that was written: the ion, or the element if the ion was written.
@@ -87,12 +80,12 @@ impl Reading {
     }
 }
 
-/// mg of the ion in a litre, from mol.
+/// mg of the ion in a litre, from mol; 10 figures.
 pub fn mg_per_l(mol_per_l: f64, ion: Ion) -> f64 {
-    canonical(mol_per_l * 1e3 * ion.molar_mass())
+    read_back(mol_per_l * 1e3 * ion.molar_mass())
 }
 
-/// mol in a litre, from mg of the ion.
+/// mol in a litre, from mg of the ion; 12 figures.
 pub fn mol_per_l(mg_per_l: f64, ion: Ion) -> f64 {
     canonical(mg_per_l / (1e3 * ion.molar_mass()))
 }
@@ -279,6 +272,10 @@ impl Words {
                     continue;
                 }
                 "of" | "in" | "the" | "total" | "dissolved" | "content" | "ion" | "ions" => continue,
+                // The metal and the milligram look alike: "12 Mg" is magnesium, "12 mg" lacks its litre.
+                unit if numerator(unit).is_some() && (ion != Ion::Magnesium || word == "mg") => {
+                    return Err(no_volume(word, text, ion));
+                }
                 _ => {}
             }
             if let Some(basis) = substance(word, ion, text)? {
@@ -409,6 +406,11 @@ fn unknown(word: &str, text: &str, ion: Ion) -> Fault {
     Fault::new(format!("`{}` in `{}` is not understood", shorten(word), shorten(text)))
         .expected(format!("an amount of {}, such as {}", ion.name(), example(ion)))
         .hint("units are mg/L, µg/L, g/L, ppm, mmol/L, µmol/L or meq/L")
+}
+
+fn no_volume(unit: &str, text: &str, ion: Ion) -> Fault {
+    Fault::new(format!("`{}` says {unit} but not in how much water", shorten(text)))
+        .expected(format!("an amount in a litre, such as {}", example(ion)))
 }
 
 fn not_understood(text: &str, ion: Ion) -> Fault {

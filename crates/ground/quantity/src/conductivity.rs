@@ -15,7 +15,7 @@
 //! # Checked by
 //! `tests/by_hand_conductivity.rs`.
 
-pub use crate::lex::Comparator;
+pub use crate::comparator::Comparator;
 use crate::lex::{Token, amount, lex, number_at, shorten};
 use crate::number::{Digits, canonical};
 use crate::units::Units;
@@ -66,15 +66,7 @@ impl ConductivityReading {
     /// The reading for people: `350 µS/cm at 20 °C`. The reference temperature stays in °C, as meters show it.
     pub fn print(&self, units: &Units) -> String {
         let n = |v| units.number(v, Digits::Significant(4));
-        let amount = match self.comparator {
-            Comparator::Below => format!("<{}", n(self.high_us_per_cm)),
-            Comparator::Above => format!(">{}", n(self.low_us_per_cm)),
-            Comparator::About => format!("about {}", n(self.us_per_cm)),
-            Comparator::Equal if self.low_us_per_cm < self.high_us_per_cm => {
-                format!("{} to {}", n(self.low_us_per_cm), n(self.high_us_per_cm))
-            }
-            Comparator::Equal => n(self.us_per_cm),
-        };
+        let amount = self.comparator.show((self.low_us_per_cm, self.us_per_cm, self.high_us_per_cm), n);
         let reference = self.reference_temperature_c.map(|t| format!(" at {} °C", n(t)));
         format!("{amount} µS/cm{}", reference.unwrap_or_default())
     }

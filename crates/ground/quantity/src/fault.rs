@@ -63,8 +63,8 @@ impl Place {
 pub struct Fault {
     /// What is wrong, one sentence without a full stop.
     pub what: String,
-    /// Where.
-    pub place: Place,
+    /// Where. Boxed, so that a `Result` with a fault stays small.
+    pub place: Box<Place>,
     /// What was expected.
     pub expected: Option<String>,
     /// How to mend it.
@@ -74,11 +74,11 @@ pub struct Fault {
 impl Fault {
     /// A fault with nothing but its sentence.
     pub fn new(what: impl Into<String>) -> Self {
-        Fault { what: what.into(), place: Place::default(), expected: None, hint: None }
+        Fault { what: what.into(), place: Box::default(), expected: None, hint: None }
     }
     /// The same fault, at a place.
     pub fn at(mut self, place: Place) -> Self {
-        self.place = place;
+        *self.place = place;
         self
     }
     /// The same fault, with what was expected.

@@ -16,13 +16,13 @@
 //! # Checked by
 //! `tests/by_hand_hardness.rs` (definitions, Standard Methods 2320 B and 2340 B), `tests/identities.rs`.
 
-use crate::Fault;
 use crate::basis::molar_mass::{CACO3, CAO, HCO3};
-pub use crate::lex::Comparator;
+pub use crate::comparator::Comparator;
 use crate::lex::{Token, amount, lex, shorten};
-use crate::number::{Digits, canonical, format_number};
+use crate::number::{Digits, canonical, format_number, read_back};
 use crate::per_litre::{Scale, per_litre};
 use crate::units::Units;
+use crate::{Explain, Fault, Kind, Why};
 
 /// 1 grain, mg (exact; source key `nist_hb44`).
 pub const GRAIN_MG: f64 = 64.79891;
@@ -103,9 +103,9 @@ impl HardnessUnit {
         canonical(amount * self.meq_per_unit(measure))
     }
 
-    /// meq/L as an amount of the unit, to 12 figures.
+    /// meq/L as an amount of the unit, to 10 figures.
     pub fn from_meq_per_l(self, meq_per_l: f64, measure: Measure) -> f64 {
-        canonical(meq_per_l / self.meq_per_unit(measure))
+        read_back(meq_per_l / self.meq_per_unit(measure))
     }
 }
 
@@ -126,6 +126,62 @@ pub struct HardnessReading {
     pub unit: HardnessUnit,
     /// The text.
     pub as_written: String,
+}
+
+impl HardnessReading {
+    /// The reading in the keeper's unit, three figures: `7.2 °dH`, `<0.5 °dKH`.
+    pub fn print(&self, units: &Units) -> String {
+        self.show(units.hardness, units)
+    }
+
+    fn show(&self, unit: HardnessUnit, units: &Units) -> String {
+        let n = |meq| units.number(meq / unit.meq_per_unit(self.measure), Digits::Significant(3));
+        let ends = (self.low_meq_per_l, self.meq_per_l, self.high_meq_per_l);
+        format!("{} {}", self.comparator.show(ends, n), unit.name(self.measure))
+    }
+}
+
+impl Explain for HardnessReading {
+    fn explain(&self) -> Why {
+        let units = Units::default();
+        let factor = format_number(self.unit.meq_per_unit(self.measure), Digits::Significant(5));
+        let to = self.show(HardnessUnit::Meq, &units);
+        let (grain, caco3) = ("a grain is 64.79891 mg", "100.086 mg of CaCO3 are 2 meq");
+        let words = match self.unit {
+            HardnessUnit::German => {
+                "One German degree is 10 mg of CaO in a litre, and 56.077 mg of CaO are 2 meq.".to_owned()
+            }
+            HardnessUnit::French => format!("One French degree is 10 mg of CaCO3 in a litre, and {caco3}."),
+            HardnessUnit::English => {
+                format!("One English degree is a grain of CaCO3 in 4.54609 L; {grain}, and {caco3}.")
+            }
+            HardnessUnit::Grains => format!("The US gallon is 3.785411784 L; {grain}, and {caco3}."),
+            HardnessUnit::Caco3 => format!("Counted as CaCO3: {caco3}."),
+            HardnessUnit::Cao => "Counted as CaO: 56.077 mg are 2 meq.".to_owned(),
+            HardnessUnit::Bicarbonate => "Counted as bicarbonate: 61.016 mg of HCO3 are 1 meq.".to_owned(),
+            HardnessUnit::Mmol if self.measure == Measure::Hardness => {
+                "One millimole of calcium or magnesium has two charges: 2 meq.".to_owned()
+            }
+            HardnessUnit::Mmol => "One millimole of acid taken up is 1 meq.".to_owned(),
+            HardnessUnit::Meq => "Kept as it was written.".to_owned(),
+        };
+        let sources: &[&str] = match self.unit {
+            HardnessUnit::German => &["din_38409_6", "iupac_2022"],
+            HardnessUnit::English => &["nist_hb44", "uk_units_1995", "iupac_2022"],
+            HardnessUnit::Grains => &["nist_hb44", "iupac_2022"],
+            HardnessUnit::Mmol | HardnessUnit::Meq if self.measure == Measure::Alkalinity => &["din_38409_7"],
+            HardnessUnit::Mmol | HardnessUnit::Meq => &["din_38409_6"],
+            _ => &["iupac_2022"],
+        };
+        Why {
+            key: format!("reading-{}", word_of(self.measure)),
+            question: format!("why {to}?"),
+            sum: format!("{} × {factor} = {to}", self.show(self.unit, &units)),
+            words,
+            sources: sources.iter().map(|&s| s.to_owned()).collect(),
+            kind: Kind::WorkedOut,
+        }
+    }
 }
 
 /// Read a total hardness: `7,2 °dH`, `GH 7`, `120 mg/L CaCO3`, `1.2 mmol/L`.

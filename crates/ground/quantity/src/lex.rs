@@ -1,6 +1,7 @@
 //! Text of an amount, cut into numbers, words and signs. Nothing here knows what a word means.
 
 use crate::Fault;
+use crate::comparator::Comparator;
 use crate::number::parse_number;
 
 /// One piece of the text.
@@ -24,20 +25,6 @@ pub(crate) enum Token {
     Colon,
     /// Brackets, the dot of multiplication: they part words and mean nothing else.
     Gap,
-}
-
-/// How a reading stands to its number.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Comparator {
-    /// As it stands, or a range.
-    Equal,
-    /// Below the number: under what the method can see.
-    Below,
-    /// Above the number.
-    Above,
-    /// About the number.
-    About,
 }
 
 /// One spelling for what Unicode spells in many ways: dashes, spaces, micro, degree, raised and lowered digits.
@@ -244,7 +231,10 @@ impl Lexer {
             return;
         }
         // The charge of an ion: NO3-, Ca2+, Ca++.
-        while matches!(self.peek(0), '-' | '+') && !self.peek(1).is_alphanumeric() && self.peek(1) != '/' {
+        while matches!(self.peek(0), '-' | '+') && !self.peek(1).is_alphanumeric() {
+            if self.peek(1) == '/' && self.peek(2) == '-' {
+                break;
+            }
             self.at += 1;
         }
         match lower.as_str() {

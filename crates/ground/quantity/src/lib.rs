@@ -6,6 +6,7 @@ pub mod amount;
 pub mod basis;
 pub mod bounds;
 pub mod chem;
+pub mod comparator;
 pub mod concentration;
 pub mod conductivity;
 pub mod fault;
@@ -18,6 +19,7 @@ pub mod units;
 pub mod why;
 
 pub use chem::Ion;
+pub use comparator::Comparator;
 pub use fault::{Fault, Faults, Place};
 pub use kind::{Kind, Known};
 pub use units::Units;

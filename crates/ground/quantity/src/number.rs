@@ -147,6 +147,12 @@ pub fn canonical(value: f64) -> f64 {
     round_significant(value, CANONICAL_FIGURES)
 }
 
+/// A kept value turned back into the unit that it came from: 10 figures, so that what was typed comes back as it was typed
+/// (24.9999999999 mg/L is 25).
+pub fn read_back(value: f64) -> f64 {
+    round_significant(value, CANONICAL_FIGURES - 2)
+}
+
 /// A number for people, with a decimal point: `format_number(1.4, Digits::Significant(3))` is `1.4`.
 ///
 /// Below a millionth and from 1e15 on a power of ten is printed. An infinite value prints as `∞`, none as `?`.

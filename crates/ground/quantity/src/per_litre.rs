@@ -42,15 +42,17 @@ pub(crate) fn per_litre(tokens: &[Token], at: usize) -> Option<PerLitre> {
         return Some(PerLitre { scale, inside: None, next: at + 1 });
     }
     let scale = numerator(&first.to_lowercase())?;
-    let is_slash = |i: usize| tokens.get(i) == Some(&Token::Slash);
-    let is_gap = |i: usize| tokens.get(i) == Some(&Token::Gap);
-    // "mg/L", "mg·L-1", "mg N/L"
-    let (inside, slash) = match (is_slash(at + 1), is_gap(at + 1) && is_slash(at + 2), is_slash(at + 2)) {
-        (true, _, _) => (None, at + 1),
-        (_, true, _) => (None, at + 2),
-        (_, _, true) => (Some(word(at + 1)?.to_owned()), at + 2),
-        _ => return None,
-    };
+    // "mg/L", "mg·L-1", "mg N/L", "mg (N)/L"
+    let (mut inside, mut slash) = (None, at + 1);
+    loop {
+        match tokens.get(slash)? {
+            Token::Slash => break,
+            Token::Gap => {}
+            Token::Word(w) if inside.is_none() => inside = Some(w.clone()),
+            _ => return None,
+        }
+        slash += 1;
+    }
     let per = denominator(&word(slash + 1)?.to_lowercase())?;
     let scale = match scale {
         Scale::Mass(f) => Scale::Mass(f * per),
@@ -61,7 +63,7 @@ pub(crate) fn per_litre(tokens: &[Token], at: usize) -> Option<PerLitre> {
 }
 
 /// To mg, mol, eq.
-fn numerator(word: &str) -> Option<Scale> {
+pub(crate) fn numerator(word: &str) -> Option<Scale> {
     Some(match word {
         "ng" => Scale::Mass(1e-6),
         "ug" | "mcg" => Scale::Mass(1e-3),
