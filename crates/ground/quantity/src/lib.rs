@@ -18,9 +18,19 @@ mod per_litre;
 pub mod units;
 pub mod why;
 
+pub use amount::{
+    Currency, Duration, Length, Mass, Money, MoneyRate, Period, Power, Share, Temperature, TemperatureDifference,
+    Volume,
+};
+pub use basis::Basis;
+pub use bounds::{Bound, Verdict};
 pub use chem::Ion;
 pub use comparator::Comparator;
+pub use concentration::Reading;
+pub use conductivity::ConductivityReading;
 pub use fault::{Fault, Faults, Place};
+pub use hardness::{HardnessReading, HardnessUnit, Measure};
 pub use kind::{Kind, Known};
-pub use units::Units;
+pub use number::{DecimalSign, Digits, canonical, format_number, parse_number, round_significant};
+pub use units::{LengthUnit, MassUnit, NutrientBasis, TemperatureUnit, Units, VolumeUnit};
 pub use why::{Explain, Why};
