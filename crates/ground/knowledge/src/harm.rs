@@ -262,3 +262,11 @@ pub struct Harm {
     /// The ammonia criterion for snails.
     pub snail_ammonia: AmmoniaCriterion,
 }
+
+impl Harm {
+    /// The sentence of a row, by its key.
+    pub fn say(&self, key: &str) -> Option<&str> {
+        let limit = self.limit.all().into_iter().find(|(name, _)| *name == key).map(|(_, row)| row.say.as_str());
+        limit.or_else(|| self.rule.all().into_iter().find(|(name, _)| *name == key).map(|(_, row)| row.say.as_str()))
+    }
+}

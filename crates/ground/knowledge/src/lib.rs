@@ -22,7 +22,7 @@ mod sourced;
 mod stuff;
 mod uptake;
 
-pub use bound::{Bound, BoundRow};
+pub use bound::BoundRow;
 pub use caution::Caution;
 pub use default::Defaults;
 pub use formula::molar_mass_g_per_mol;
@@ -35,5 +35,5 @@ pub use product::{Content, Pack, Product, Role, Salt, Solubility, Where};
 pub use read::{Book, book};
 pub use source::{Read, Source};
 pub use sourced::Sourced;
-pub use stuff::{Materials, Substrate};
+pub use stuff::{Materials, Substrate, Tool};
 pub use uptake::{Energy, EnergyRow, Food, Uptake};

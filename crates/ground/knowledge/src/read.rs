@@ -9,7 +9,7 @@ use crate::keeping::Waters;
 use crate::law::Law;
 use crate::{
     AnimalClass, Animals, BoundRow, Caution, Defaults, Energy, Feeding, Harm, Levels, Materials, Pair, Place, Product,
-    Purchase, Reason, Role, Source, Substrate, Unreported, Uptake, Water, level, pair, product,
+    Purchase, Reason, Role, Source, Substrate, Tool, Unreported, Uptake, Water, level, pair, product,
 };
 
 /// All that is known.
@@ -33,6 +33,8 @@ pub struct Book {
     pub cautions: BTreeMap<String, Caution>,
     /// What the ground is made of, by key.
     pub substrates: BTreeMap<String, Substrate>,
+    /// Things bought once, by key.
+    pub tools: BTreeMap<String, Tool>,
     /// Densities.
     pub materials: Materials,
     /// What is assumed when the keeper did not say.
@@ -77,6 +79,7 @@ impl Book {
             harm: data!("harm.toml")?,
             cautions: data!("cautions.toml")?,
             substrates: data!("substrates.toml")?,
+            tools: data!("tools.toml")?,
             materials: data!("materials.toml")?,
             defaults: data!("defaults.toml")?,
             animals: data!("animals.toml")?,

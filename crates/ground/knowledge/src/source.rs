@@ -31,9 +31,8 @@ impl Read {
 pub struct Source {
     /// Author or body, year, title, where it stands.
     pub cite: String,
-    /// The name in a sentence, for instance `CCME 2012`. Without it the citation up to the year's bracket serves.
-    #[serde(default)]
-    pub short: Option<String>,
+    /// The name in a sentence, for instance `CCME 2012`.
+    pub short: String,
     /// How it was read.
     pub read: Read,
 }
@@ -41,17 +40,6 @@ pub struct Source {
 impl Source {
     /// Name for a sentence and how it was read, for instance `CCME 2012, from memory`.
     pub fn words(&self) -> String {
-        format!("{}{}", self.name(), self.read.words())
-    }
-
-    /// Name for a sentence.
-    pub fn name(&self) -> String {
-        match &self.short {
-            Some(short) => short.clone(),
-            None => match self.cite.split_once(')') {
-                Some((head, _)) => head.replace('(', ""),
-                None => self.cite.clone(),
-            },
-        }
+        format!("{}{}", self.short, self.read.words())
     }
 }

@@ -1,4 +1,4 @@
-//! What stands in a tank and what it is made of (`data/substrates.toml`, `data/materials.toml`).
+//! What a tank is made of and what is bought once (`data/substrates.toml`, `materials.toml`, `tools.toml`).
 
 use crate::Sourced;
 use crate::named::named;
@@ -40,4 +40,14 @@ named! {
         /// Fresh water at tank temperature.
         water_kg_per_m3,
     }
+}
+
+/// A thing bought once.
+#[derive(Clone, Debug, serde::Deserialize, serde::Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Tool {
+    /// Name in a sentence.
+    pub name: String,
+    /// Euro cents; the keeper's own price goes first.
+    pub price_cents: Sourced<f64>,
 }
