@@ -1,1 +1,25 @@
-//! Placeholder.
+//! Requests to pages: a service without a socket. [`House::answer`] turns a request into a whole response, over a
+//! [`setup::Book`] that is handed in; nothing else is asked of the machine.
+//!
+//! A page is a letter with blanks: sentences whose underlined numbers are changed where they stand. The way of a
+//! change: [`post`] compares each blank, as text, with what the letter's revision showed; what differs is written as
+//! the next revision; the reader is sent to the letter again.
+
+mod blank;
+mod ctx;
+mod drawing;
+mod help_now;
+mod house;
+mod parts;
+mod post;
+mod respond;
+mod routes;
+mod salts;
+mod sheet;
+mod tank;
+mod tap;
+mod words;
+
+pub use blank::Blank;
+pub use ctx::{Ctx, Today};
+pub use house::House;

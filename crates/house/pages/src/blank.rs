@@ -1,0 +1,81 @@
+//! A blank: a number in a sentence that is changed where it stands.
+//!
+//! Each page lists the blanks that it knows ([`crate::routes::Page`]); one list serves what is shown and what a form
+//! is compared with, so that both can never differ.
+
+use std::collections::BTreeMap;
+
+use quantity::Kind;
+
+/// One blank, as a revision shows it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Blank {
+    /// The field of the setup that it writes, for instance `habits.change`.
+    pub field: String,
+    /// What stands on the line.
+    pub shown: String,
+    /// Put behind a bare number when the field is written; empty where the field takes a bare text.
+    pub unit: String,
+    /// What it is, with its unit in words, for a screen reader: "Nitrate in the tap, milligrams per litre".
+    pub says: String,
+    /// How well it is known: the line under it.
+    pub kind: Kind,
+    /// Texts to choose among, each with the words shown; empty for a blank that is typed into.
+    pub choices: Vec<(String, String)>,
+}
+
+impl Blank {
+    /// A blank that is typed into.
+    pub fn number(field: &str, shown: String, unit: &str, says: &str, kind: Kind) -> Blank {
+        Blank {
+            field: field.to_owned(),
+            shown,
+            unit: unit.to_owned(),
+            says: says.to_owned(),
+            kind,
+            choices: Vec::new(),
+        }
+    }
+
+    /// A choice among few texts.
+    pub fn choice(field: &str, shown: &str, says: &str, kind: Kind, choices: &[(&str, &str)]) -> Blank {
+        let choices = choices.iter().map(|(text, words)| ((*text).to_owned(), (*words).to_owned())).collect();
+        Blank { choices, ..Blank::number(field, shown.to_owned(), "", says, kind) }
+    }
+
+    /// The class that draws the line: solid, dashed, dotted.
+    pub fn line(&self) -> &'static str {
+        match self.kind {
+            Kind::Measured | Kind::WorkedOut => "measured",
+            Kind::CommonPractice => "practice",
+            Kind::Assumed => "assumed",
+        }
+    }
+
+    /// What is written into the field when `typed` stands on the line: a bare number gets the unit that the sentence
+    /// names; whoever types a unit of their own is taken by their word.
+    pub fn text(&self, typed: &str) -> String {
+        let typed = typed.trim();
+        let bare = typed.starts_with(|c: char| c.is_ascii_digit() || "+-.,".contains(c))
+            && typed.chars().all(|c| c.is_ascii_digit() || " +-.,'\u{a0}\u{202f}".contains(c));
+        if bare && !self.unit.is_empty() { format!("{typed} {}", self.unit) } else { typed.to_owned() }
+    }
+}
+
+/// All blanks that a revision shows, by field.
+pub type Blanks = BTreeMap<String, Blank>;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_bare_number_gets_the_unit_of_its_sentence_and_nothing_else_does() {
+        let blank = Blank::number("tap.nitrate", "14".into(), "mg/L NO3", "Nitrate", Kind::Measured);
+        assert_eq!(blank.text(" 12,5 "), "12,5 mg/L NO3");
+        assert_eq!(blank.text("-3"), "-3 mg/L NO3");
+        assert_eq!(blank.text("3 mg/L N"), "3 mg/L N");
+        assert_eq!(blank.text("a lot"), "a lot");
+        assert_eq!(blank.text(""), "");
+    }
+}

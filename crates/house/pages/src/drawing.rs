@@ -1,0 +1,3 @@
+//! Drawings as SVG, by pure functions: one ink, a title and a description for whoever can't see them, a table beside.
+
+pub mod staff;

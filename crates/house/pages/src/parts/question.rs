@@ -1,0 +1,43 @@
+//! The question: a reply slip on top of the letter, one at a time. The last reply is always "I don't know".
+
+use maud::{Markup, html};
+use setup::Question;
+
+use crate::words::sentence;
+
+/// The slip. `follows` says what follows from each reply, in the order of the replies.
+pub fn question(question: &Question, follows: &[Markup]) -> Markup {
+    html! {
+        div.question role="group" aria-labelledby="question" {
+            h2 #question { "Still open: " (question.ask) }
+            p {
+                "It says “" (question.written) "”. Until you answer, I work out each reading, side by side, and decide nothing."
+            }
+            div.replies {
+                @for (i, reply) in question.replies.iter().enumerate() {
+                    button.reply name="reply" value=(format!("{}={}", question.field, reply.key)) {
+                        b { (reply.label) }
+                        span { (sentence(&reply.means)) " " @if let Some(follows) = follows.get(i) { (follows) } }
+                    }
+                }
+                button.reply.unknown name="reply" value=(format!("{}=", question.field)) {
+                    b { "I don’t know." }
+                    span { "Tell me whom to ask and what to say." }
+                }
+            }
+        }
+    }
+}
+
+/// What somebody does who doesn't know the answer.
+pub fn ask_whom(question: &Question) -> Markup {
+    html! {
+        div.told {
+            p {
+                "Ask whoever wrote the number: the water supplier, or the maker of the test. Their address stands on the report or the packet. Say: “"
+                "I have a value here that reads " (question.written) ". " (question.ask) "”"
+            }
+            p { "Nothing needs to wait for it: where the readings agree, the letter below holds. Where they don’t, do the more careful one." }
+        }
+    }
+}

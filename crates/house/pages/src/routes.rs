@@ -1,0 +1,134 @@
+//! The one table of routes, and the pages that a menu may show.
+
+use matchit::Router;
+use maud::Markup;
+use setup::Tank;
+
+use crate::blank::Blank;
+use crate::sheet::Sheet;
+
+/// A letter.
+pub struct Page {
+    /// Short key.
+    pub key: &'static str,
+    /// Path below the base.
+    pub path: &'static str,
+    /// Word of the menu.
+    pub name: &'static str,
+    /// The keeper's question that it answers.
+    pub asks: &'static str,
+    /// The blanks that it brings in.
+    pub blanks: fn(&Tank) -> Vec<Blank>,
+    /// The verses.
+    pub write: fn(&Sheet) -> Markup,
+}
+
+/// Every letter that exists, in the order of the menus.
+pub const PAGES: &[Page] = &[
+    Page {
+        key: "tap",
+        path: "tank/1/tap",
+        name: "Tap",
+        asks: "what my water brings",
+        blanks: crate::tap::blanks,
+        write: crate::tap::write,
+    },
+    Page {
+        key: "salts",
+        path: "tank/1/salts",
+        name: "Salts",
+        asks: "what to weigh and give",
+        blanks: crate::salts::blanks,
+        write: crate::salts::write,
+    },
+    Page {
+        key: "tank",
+        path: "tank/1/tank",
+        name: "Tank",
+        asks: "the glass and what lives in it",
+        blanks: crate::tank::blanks,
+        write: crate::tank::write,
+    },
+];
+
+/// Where the door leads: the last tank's Salts.
+pub const FRONT: &str = "tank/1/salts";
+
+/// A file that is compiled in.
+pub struct Asset {
+    name: &'static str,
+    /// Media type.
+    pub kind: &'static str,
+    /// Content.
+    pub body: &'static str,
+}
+
+impl Asset {
+    /// Path with a mark of the content, so that a browser never mixes two versions.
+    pub fn address(&self) -> String {
+        format!("{}?v={:016x}", self.name, mark(self.body))
+    }
+}
+
+/// FNV-1a over 64 bits (Fowler, Noll and Vo): not a secret, only a mark that changes with the text.
+const fn mark(text: &str) -> u64 {
+    let bytes = text.as_bytes();
+    let mut hash = 0xcbf2_9ce4_8422_2325_u64;
+    let mut i = 0;
+    while i < bytes.len() {
+        hash = (hash ^ bytes[i] as u64).wrapping_mul(0x0000_0100_0000_01b3);
+        i += 1;
+    }
+    hash
+}
+
+/// The stylesheet, in the order in which later rules may lean on earlier ones.
+pub static LOOK: Asset = Asset {
+    name: "look.css",
+    kind: "text/css; charset=utf-8",
+    body: concat!(
+        include_str!("../assets/look/tokens.css"),
+        include_str!("../assets/look/frame.css"),
+        include_str!("../assets/look/letter.css"),
+        include_str!("../assets/look/drawings.css"),
+        include_str!("../assets/look/notice.css"),
+        include_str!("../assets/look/labels.css"),
+        include_str!("../assets/look/needs.css"),
+        include_str!("../assets/look/print.css"),
+    ),
+};
+
+/// The module that makes letters live.
+pub static SCRIPT: Asset =
+    Asset { name: "letter.js", kind: "text/javascript; charset=utf-8", body: include_str!("../assets/letter.js") };
+
+/// What an address leads to.
+#[derive(Clone, Copy)]
+pub enum Route {
+    /// `/`
+    Door,
+    /// The notice, which needs no book.
+    HelpNow,
+    /// A file that is compiled in.
+    Asset(&'static Asset),
+    /// A letter.
+    Letter(&'static Page),
+}
+
+/// The table.
+pub fn table() -> Router<Route> {
+    let mut router = Router::new();
+    let mut rows = vec![
+        ("/".to_owned(), Route::Door),
+        ("/help-now".to_owned(), Route::HelpNow),
+        (format!("/{}", LOOK.name), Route::Asset(&LOOK)),
+        (format!("/{}", SCRIPT.name), Route::Asset(&SCRIPT)),
+    ];
+    rows.extend(PAGES.iter().map(|page| (format!("/{}", page.path), Route::Letter(page))));
+    for (path, route) in rows {
+        // Two rows of one path would be a mistake of this table; the tests walk over every page of it.
+        let inserted = router.insert(path, route);
+        debug_assert!(inserted.is_ok());
+    }
+    router
+}

@@ -1,0 +1,64 @@
+//! Labels for the bottles, 88 by 58 mm, printed on a sheet of their own. None while what is in a bottle is open.
+
+use maud::{Markup, html};
+use recipe::{Bottle, Conditioner};
+
+use super::bottles::grams;
+use super::reading::Reading;
+use crate::sheet::Sheet;
+use crate::words::{NB, capital, days, figures, level, list, sentence};
+
+/// All labels.
+pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
+    let Some((first, others)) = readings.split_first() else { return html! {} };
+    let same = |r: &Reading| r.plan.bottles == first.plan.bottles && r.plan.new_water == first.plan.new_water;
+    if !others.iter().all(same) {
+        return sheet.verse("Labels", html! { p.on-screen { "Labels come when the question above is answered: what is in the bottles depends on it." } });
+    }
+    let conditioner = first.plan.new_water.conditioner.as_ref().filter(|c| c.refused.is_none());
+    if first.plan.bottles.is_empty() && conditioner.is_none() {
+        return html! {};
+    }
+    html! {
+        section.verse.labels-verse {
+            h2.on-screen { "Labels" }
+            div.across {
+                p.on-screen { "Print this page: the labels come out on a sheet of their own, to cut along the dashes." }
+                div.labels {
+                    @for bottle in &first.plan.bottles { (of_bottle(sheet, first, bottle)) }
+                    @if let Some(c) = conditioner { (of_conditioner(sheet, first, c)) }
+                }
+            }
+        }
+    }
+}
+
+fn of_bottle(sheet: &Sheet, reading: &Reading, bottle: &Bottle) -> Markup {
+    let units = &sheet.units;
+    let step = reading.tank.at_hand.scale_g.value;
+    let inside: Vec<String> = bottle.weighed.iter().map(|w| format!("{} {}", grams(units, w, step), w.name)).collect();
+    html! {
+        div.label {
+            h3 { (bottle.name) }
+            p.dose { b { (level(units, bottle.daily_ml)) (NB) "mL" } " " (bottle.time_of_day) " into " (figures(units, reading.plan.true_l.value, 3)) (NB) "L" }
+            p { (list(&inside)) ", in " (figures(units, bottle.volume_ml, 4)) (NB) "mL of water." }
+            p { "Mixed on ____ ____ " (NB) " Empty after " (days(units, bottle.lasts_days)) "." }
+            p { b { "Not to drink. Never in a drinks bottle. Keep from children." } " Swallowed or in the eye: rinse, and call the poison centre: ________." }
+            @if !bottle.hazards.is_empty() { p { @for hazard in &bottle.hazards { (capital(&sentence(hazard))) " " } } }
+        }
+    }
+}
+
+fn of_conditioner(sheet: &Sheet, reading: &Reading, c: &Conditioner) -> Markup {
+    let units = &sheet.units;
+    let (_, bucket) = reading.plan.change.buckets;
+    html! {
+        div.label {
+            h3 { "For new water" }
+            p.dose { b { (level(units, c.ml_a_bucket)) (NB) "mL" } " into each bucket of " (figures(units, bucket, 3)) (NB) "L. Stir, wait 5 minutes, then pour" }
+            p { b { "Covers " (level(units, c.covers_mg_per_l)) (NB) "mg/L total chlorine." } " Whole tank: " (level(units, c.ml_whole_tank)) (NB) "mL." }
+            p { (level(units, c.stock_g)) (NB) "g sodium thiosulfate pentahydrate in " (level(units, c.stock_ml)) (NB) "mL of water. Mixed on ____ ____ Keeps 3 months, cool and dark." }
+            p { b { "Not to drink. Never in a drinks bottle. Keep from children and acids." } " Swallowed or in the eye: rinse, and call the poison centre: ________." }
+        }
+    }
+}

@@ -1,0 +1,88 @@
+//! What was left out, what can't be met, what is refused, and what to mind.
+
+use maud::{Markup, html};
+use quantity::Ion;
+use recipe::{Note, Plan, Refused};
+
+use super::bottles::belongs;
+use super::reading::{Reading, by_reading};
+use crate::sheet::Sheet;
+use crate::words::{capital, sentence};
+
+/// Whether a note is about one of the ions.
+pub fn is_ion(about: &str) -> bool {
+    Ion::ALL.iter().any(|ion| ion.name() == about)
+}
+
+/// A note with its subject in front and, where one is known, the way to its why.
+pub fn note(sheet: &Sheet, plan: &Plan, note: &Note) -> Markup {
+    let why = note.key.as_deref().and_then(|key| plan.why(key));
+    let subject = knowledge::book().product(&note.about).map_or(note.about.as_str(), |product| product.name.as_str());
+    html! {
+        p {
+            @if !subject.is_empty() { b { (capital(subject)) "." } " " }
+            (sentence(&note.text))
+            @if let Some(why) = why { " " (sheet.out("Why", why)) }
+        }
+    }
+}
+
+/// What was left out.
+pub fn left_out(sheet: &Sheet, readings: &[Reading]) -> Markup {
+    if readings.iter().all(|r| r.plan.left_out.is_empty()) {
+        return html! {};
+    }
+    sheet.verse(
+        "What I left out",
+        by_reading(
+            readings,
+            |r| r.plan.left_out.clone(),
+            |r| html! { @for left in &r.plan.left_out { (note(sheet, r.plan, left)) } },
+        ),
+    )
+}
+
+/// Bands that can't be met and wishes that are refused, with what may be done instead.
+pub fn wishes(sheet: &Sheet, readings: &[Reading]) -> Markup {
+    if readings.iter().all(|r| r.plan.unmet.is_empty() && r.plan.refused.is_empty()) {
+        return html! {};
+    }
+    sheet.verse(
+        "What I can’t do",
+        by_reading(
+            readings,
+            |r| (r.plan.unmet.clone(), r.plan.refused.clone()),
+            |r| {
+                html! {
+                    @for refused in &r.plan.refused { (refusal(refused)) }
+                    @for unmet in &r.plan.unmet { p { (sentence(&unmet.text)) } }
+                }
+            },
+        ),
+    )
+}
+
+fn refusal(refused: &Refused) -> Markup {
+    html! {
+        p { b { (capital(&sentence(&refused.wish))) } " I don’t do that. " (sentence(&refused.why)) @if !refused.ways.is_empty() { " Instead:" } }
+        @if !refused.ways.is_empty() { ul.plain { @for way in &refused.ways { li { (sentence(way)) } } } }
+    }
+}
+
+/// Cautions that belong to no bottle.
+pub fn mind(sheet: &Sheet, readings: &[Reading]) -> Markup {
+    let loose = |plan: &Plan| -> Vec<Note> {
+        plan.cautions.iter().filter(|n| !plan.bottles.iter().any(|bottle| belongs(n, bottle))).cloned().collect()
+    };
+    if readings.iter().all(|r| loose(r.plan).is_empty()) {
+        return html! {};
+    }
+    sheet.verse(
+        "Mind",
+        by_reading(
+            readings,
+            |r| loose(r.plan),
+            |r| html! { @for caution in loose(r.plan) { (note(sheet, r.plan, &caution)) } },
+        ),
+    )
+}

@@ -1,0 +1,295 @@
+//! The sheet that a letter is written on: it knows the blanks, gives the notes their letters, and marks what moved.
+
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+
+use maud::{Markup, html};
+use quantity::{Units, Why};
+use recipe::Answer;
+use setup::Question;
+
+use crate::blank::{Blank, Blanks};
+use crate::ctx::{Today, href};
+use crate::words::{NB, letter};
+
+/// Something typed that was not taken.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Refusal {
+    /// As typed.
+    pub typed: String,
+    /// The faults, as the command line prints them.
+    pub fault: String,
+}
+
+/// What the house has to say about the last rewriting.
+#[derive(Clone, Debug, Default)]
+pub struct Said {
+    /// Sentences at the top.
+    pub told: Vec<String>,
+    /// Refused texts by field.
+    pub refused: BTreeMap<String, Refusal>,
+    /// The revision that the letter is compared with: "was ...".
+    pub before: Option<u64>,
+    /// What the changed blanks showed there.
+    pub was: BTreeMap<String, String>,
+    /// What the worked-out numbers read there, by key.
+    pub outs: BTreeMap<String, String>,
+    /// The letter of the note to be shown open.
+    pub why: Option<String>,
+    /// The field whose question was met by "I don't know".
+    pub unknown: Option<String>,
+}
+
+/// A note with its letter.
+struct Note {
+    letter: String,
+    why: Why,
+}
+
+/// Notes given so far.
+#[derive(Default)]
+struct Notes {
+    all: Vec<Note>,
+    /// How many stand in a margin already.
+    placed: usize,
+    /// What each worked-out number reads, by key.
+    outs: BTreeMap<String, String>,
+    /// Blanks whose remark was made already.
+    remarked: Vec<String>,
+}
+
+/// A letter in the making.
+pub struct Sheet<'a> {
+    /// The path under which the pages stand.
+    pub base: &'a str,
+    /// Today.
+    pub today: Today,
+    /// The revision that is shown.
+    pub revision: u64,
+    /// What follows from the setup.
+    pub answer: &'a Answer,
+    /// The keeper's units.
+    pub units: Units,
+    /// Blanks of this revision.
+    pub blanks: &'a Blanks,
+    /// Values far from usual: field and sentence.
+    pub unusual: &'a [(String, String)],
+    /// What to say about the last rewriting.
+    pub said: &'a Said,
+    notes: RefCell<Notes>,
+}
+
+impl<'a> Sheet<'a> {
+    /// An empty sheet.
+    pub fn new(
+        base: &'a str,
+        today: Today,
+        revision: u64,
+        answer: &'a Answer,
+        blanks: &'a Blanks,
+        said: &'a Said,
+    ) -> Sheet<'a> {
+        let tank = first_tank(answer);
+        Sheet {
+            base,
+            today,
+            revision,
+            answer,
+            units: tank.map(|tank| tank.units).unwrap_or_default(),
+            blanks,
+            unusual: tank.map_or(&[], |tank| &tank.unusual),
+            said,
+            notes: RefCell::default(),
+        }
+    }
+
+    /// The address of a page.
+    pub fn href(&self, path: &str) -> String {
+        href(self.base, path)
+    }
+
+    /// The question that is open, if one is.
+    pub fn question(&self) -> Option<&'a Question> {
+        match self.answer {
+            Answer::Open { question, .. } => Some(question),
+            Answer::Settled { .. } => None,
+        }
+    }
+
+    /// What the worked-out numbers read, by key.
+    pub fn outs(&self) -> BTreeMap<String, String> {
+        self.notes.borrow().outs.clone()
+    }
+
+    /// A worked-out number: bold, its letter leads to the note. The same why has one letter on the whole page.
+    pub fn out(&self, shown: &str, why: &Why) -> Markup {
+        let mut notes = self.notes.borrow_mut();
+        let known = notes.all.iter().position(|note| note.why == *why);
+        let index = known.unwrap_or_else(|| {
+            let letter = letter(notes.all.len());
+            notes.all.push(Note { letter, why: why.clone() });
+            notes.all.len() - 1
+        });
+        let letter = notes.all.get(index).map_or_else(String::new, |note| note.letter.clone());
+        let moved = self.said.outs.get(&why.key).is_some_and(|was| was != shown);
+        notes.outs.entry(why.key.clone()).or_insert_with(|| shown.to_owned());
+        let inner = html! { (shown) sup { (letter) } };
+        html! {
+            a.out href=(format!("?why={letter}#why-{letter}")) aria-label=(format!("{shown}, why? note {letter}")) {
+                @if moved { mark { (inner) } } @else { (inner) }
+            }
+        }
+    }
+
+    /// A worked-out number whose note may be missing; then it is only bold.
+    pub fn out_or_bold(&self, shown: &str, why: Option<&Why>) -> Markup {
+        match why {
+            Some(why) => self.out(shown, why),
+            None => html! { b { (shown) } },
+        }
+    }
+
+    /// A blank with what follows it on the line (unit, comma), which never breaks away. Empty if there is no such field.
+    pub fn blank(&self, field: &str, tail: &str) -> Markup {
+        let Some(blank) = self.blanks.get(field) else { return html! { (tail) } };
+        let remark = self.remark(blank);
+        let tail = tail.replace(' ', NB);
+        html! { span.nb { (self.line(blank, remark.is_some())) (tail) } @if let Some(remark) = remark { " " (remark) } }
+    }
+
+    /// Whether a blank of this field exists.
+    pub fn has(&self, field: &str) -> bool {
+        self.blanks.contains_key(field)
+    }
+
+    fn line(&self, blank: &Blank, remarked: bool) -> Markup {
+        let refused = self.said.refused.get(&blank.field);
+        let far = self.unusual.iter().any(|(field, _)| *field == blank.field);
+        let invalid = (refused.is_some() || far).then_some("true");
+        let class = format!("blank {}", blank.line());
+        let says = format!("{}; {}", blank.says, blank.kind.words());
+        let about = (invalid.is_some() && remarked).then(|| remark_id(&blank.field));
+        html! {
+            @if blank.choices.is_empty() {
+                input class=(class) name=(blank.field) value=(blank.shown) size=(blank.shown.chars().count().max(2))
+                    autocomplete="off" autocapitalize="off" spellcheck="false" enterkeyhint="go" aria-label=(says) aria-invalid=[invalid] aria-describedby=[about];
+            } @else {
+                span.pick { select class=(class) name=(blank.field) aria-label=(says) aria-invalid=[invalid] aria-describedby=[about] {
+                    @for (text, words) in &blank.choices { option value=(text) selected[*text == blank.shown] { (words) } }
+                } }
+            }
+        }
+    }
+
+    /// What stands behind a blank: refused, far from usual, or just changed. Said once a page.
+    fn remark(&self, blank: &Blank) -> Option<Markup> {
+        let mut notes = self.notes.borrow_mut();
+        if notes.remarked.contains(&blank.field) {
+            return None;
+        }
+        notes.remarked.push(blank.field.clone());
+        let field = &blank.field;
+        let refused = self.said.refused.get(field);
+        let unusual = self.unusual.iter().find(|(name, _)| name == field).map(|(_, sentence)| sentence);
+        let was = self.said.was.get(field).zip(self.said.before);
+        if refused.is_none() && unusual.is_none() && was.is_none() {
+            return None;
+        }
+        Some(html! {
+            @if refused.is_some() || unusual.is_some() {
+                span.really id=(remark_id(field)) {
+                    @if let Some(refused) = refused {
+                        "“" (refused.typed) "” I did not take, and kept " (blank.shown) ": " span.fault { (refused.fault) } " "
+                    }
+                    @if let Some(sentence) = unusual { (sentence) @if !sentence.contains("eally?") { " Really?" } " " }
+                }
+            }
+            @if let Some((was, before)) = was {
+                span.changed {
+                    "(was " @if was.is_empty() { "empty" } @else { (was) } "; "
+                    button.again name="undo" value=(format!("{field}@{before}")) aria-label=(format!("Undo: {}", blank.says)) { "undo" }
+                    ") "
+                }
+            }
+        })
+    }
+
+    /// The first verse: date line, what the house has to say, the answer, and whatever stands right under it.
+    pub fn opening(&self, dateline: Markup, answer: Markup, under: Markup) -> Markup {
+        html! {
+            section.verse {
+                p.dateline { (dateline) }
+                @if !self.said.told.is_empty() {
+                    div.told role="status" { @for sentence in &self.said.told { p { (sentence) } } }
+                }
+                h1.answer { (answer) }
+                (under)
+                (self.margin("Answer"))
+            }
+        }
+    }
+
+    /// One thought: head at the shoulder, text, and in the margin the notes that the text asked for.
+    pub fn verse(&self, head: &str, text: Markup) -> Markup {
+        self.verse_as("text", head, text)
+    }
+
+    /// A verse whose text has another class, for instance `text must` or `full`.
+    pub fn verse_as(&self, class: &str, head: &str, text: Markup) -> Markup {
+        html! {
+            section.verse {
+                h2 { (head) }
+                div class=(class) { (text) }
+                (self.margin(head))
+            }
+        }
+    }
+
+    /// The notes that were asked for since the last margin.
+    fn margin(&self, head: &str) -> Markup {
+        let mut notes = self.notes.borrow_mut();
+        let from = notes.placed;
+        notes.placed = notes.all.len();
+        let fresh = notes.all.get(from..).unwrap_or_default();
+        if fresh.is_empty() {
+            return html! {};
+        }
+        html! {
+            aside.notes aria-label=(format!("Why-notes: {head}")) {
+                @for (i, note) in fresh.iter().enumerate() { (self.note(note, from + i == 0)) }
+            }
+        }
+    }
+
+    fn note(&self, note: &Note, first: bool) -> Markup {
+        let asked = self.said.why.as_deref();
+        let open = asked == Some(note.letter.as_str()) || (first && asked.is_none());
+        let why = &note.why;
+        html! {
+            details.why id=(format!("why-{}", note.letter)) open[open] {
+                summary { i { (note.letter) } span { (why.question) } }
+                @if !why.sum.is_empty() { p.sum { (why.sum) } }
+                p { (why.words) @let from = sources(why); @if !from.is_empty() { " Source: " (from) "." } }
+                p.kind { (why.kind.words()) }
+            }
+        }
+    }
+}
+
+fn remark_id(field: &str) -> String {
+    format!("about-{}", field.replace(|c: char| !c.is_ascii_alphanumeric(), "-"))
+}
+
+/// The sources of a note, by the names that a reader knows; a key that is in no table is shown as it is.
+fn sources(why: &Why) -> String {
+    let named: Vec<String> = why.sources.iter().map(|key| knowledge::book().cite_words(key)).collect();
+    named.join("; ")
+}
+
+/// The tank of the first outcome that is settled.
+pub fn first_tank(answer: &Answer) -> Option<&setup::Tank> {
+    match answer {
+        Answer::Settled { tank, .. } => Some(tank),
+        Answer::Open { outcomes, .. } => outcomes.iter().find_map(|outcome| first_tank(&outcome.answer)),
+    }
+}

@@ -1,0 +1,158 @@
+//! Words for numbers, lists and letters, the same on every page.
+
+use quantity::number::Digits;
+use quantity::{Known, Units};
+
+/// The space that does not break.
+pub const NB: &str = "\u{a0}";
+
+/// The letter of the n-th note, counted from 0: a to z, then aa, ab, ...
+pub fn letter(n: usize) -> String {
+    let last = char::from(b'a' + (n % 26) as u8);
+    if n < 26 { last.to_string() } else { format!("{}{last}", letter(n / 26 - 1)) }
+}
+
+/// A count in words up to twelve.
+pub fn count(n: usize) -> String {
+    const WORDS: [&str; 13] =
+        ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+    WORDS.get(n).map_or_else(|| n.to_string(), |word| (*word).to_owned())
+}
+
+/// `one bottle`, `two bottles`.
+pub fn counted(n: usize, one: &str, many: &str) -> String {
+    format!("{} {}", count(n), if n == 1 { one } else { many })
+}
+
+/// `a`, `a and b`, `a, b and c`.
+pub fn list<S: AsRef<str>>(items: &[S]) -> String {
+    match items {
+        [] => String::new(),
+        [one] => one.as_ref().to_owned(),
+        [head @ .., last] => {
+            let head: Vec<&str> = head.iter().map(AsRef::as_ref).collect();
+            format!("{} and {}", head.join(", "), last.as_ref())
+        }
+    }
+}
+
+/// The same text with a capital in front.
+pub fn capital(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
+}
+
+/// The same text, closed by a full stop if it has no end of its own.
+pub fn sentence(text: &str) -> String {
+    let text = text.trim();
+    if text.ends_with(['.', '?', '!', ':']) || text.is_empty() { text.to_owned() } else { format!("{text}.") }
+}
+
+/// A number with at most so many figures in the keeper's decimal sign.
+pub fn figures(units: &Units, value: f64, significant: u8) -> String {
+    units.number(value, Digits::Significant(significant))
+}
+
+/// A level or concentration as it is read: three figures from 100 on, two below, and never finer than a hundredth.
+pub fn level(units: &Units, value: f64) -> String {
+    match value.abs() {
+        v if v >= 9.95 => units.number(value, Digits::Decimals(0)),
+        v if v >= 0.995 => units.number(value, Digits::Decimals(1)),
+        v if v < 0.000_5 => units.number(0.0, Digits::Decimals(0)),
+        _ => figures(units, value, 2),
+    }
+}
+
+/// "4 to 22"; one number where both ends read the same.
+pub fn span(units: &Units, low: f64, high: f64) -> String {
+    let (low, high) = (level(units, low), level(units, high));
+    if low == high { low } else { format!("{low}{NB}to{NB}{high}") }
+}
+
+/// "likely 4 to 22".
+pub fn likely(units: &Units, known: &Known<f64>) -> String {
+    format!("likely {}", span(units, known.low, known.high))
+}
+
+/// A time span in the word that a keeper thinks in.
+pub fn days(units: &Units, days: f64) -> String {
+    let (value, one, many) = match days {
+        d if d >= 730.0 => (d / 365.25, "year", "years"),
+        d if d >= 120.0 => (d / 30.44, "month", "months"),
+        d => (d, "day", "days"),
+    };
+    let text = units.number(value, Digits::Decimals(0));
+    let word = if text == "1" { one } else { many };
+    format!("{text}{NB}{word}")
+}
+
+/// Decimals of a currency's minor unit (ISO 4217).
+fn decimals(currency: &str) -> u8 {
+    match currency {
+        "CLP" | "ISK" | "JPY" | "KRW" | "PYG" | "UGX" | "VND" | "XAF" | "XOF" | "XPF" => 0,
+        "BHD" | "IQD" | "JOD" | "KWD" | "LYD" | "OMR" | "TND" => 3,
+        _ => 2,
+    }
+}
+
+/// What the keeper calls the money in a table's head.
+pub fn money_sign(currency: &str) -> &str {
+    match currency {
+        "EUR" => "€",
+        "GBP" => "£",
+        "USD" => "$",
+        other => other,
+    }
+}
+
+/// An amount of money in its main unit, without the sign.
+pub fn money_plain(units: &Units, currency: &str, minor: f64) -> String {
+    let places = decimals(currency);
+    units.number(minor / 10f64.powi(i32::from(places)), Digits::Decimals(places))
+}
+
+/// An amount of money in a sentence: "8 cents", "€6.00", "6.00 CHF".
+pub fn money(units: &Units, currency: &str, minor: f64) -> String {
+    let small = match currency {
+        "EUR" | "USD" | "CAD" | "AUD" | "NZD" => Some(("cent", "cents")),
+        "GBP" => Some(("penny", "pence")),
+        _ => None,
+    };
+    match (small, currency) {
+        (Some((one, many)), _) if minor < 99.5 => {
+            let text = if minor < 9.95 { level(units, minor) } else { units.number(minor, Digits::Decimals(0)) };
+            format!("{text}{NB}{}", if text == "1" { one } else { many })
+        }
+        (_, "EUR" | "GBP" | "USD") => format!("{}{}", money_sign(currency), money_plain(units, currency, minor)),
+        _ => format!("{}{NB}{currency}", money_plain(units, currency, minor)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn letters_go_on_after_z() {
+        let shown: Vec<String> = [0, 25, 26, 27, 51, 52, 701, 702].into_iter().map(letter).collect();
+        assert_eq!(shown, ["a", "z", "aa", "ab", "az", "ba", "zz", "aaa"]);
+    }
+
+    #[test]
+    fn lists_and_counts_read_as_people_say_them() {
+        assert_eq!(list(&["a", "b", "c"]), "a, b and c");
+        assert_eq!(counted(1, "bottle", "bottles"), "one bottle");
+        assert_eq!(capital("élan"), "Élan");
+        assert_eq!(sentence("Stir"), "Stir.");
+        assert_eq!(sentence("Really?"), "Really?");
+    }
+
+    #[test]
+    fn money_is_said_in_its_small_unit_below_one() {
+        let units = Units::default();
+        assert_eq!(money(&units, "EUR", 8.2), "8.2\u{a0}cents");
+        assert_eq!(money(&units, "EUR", 600.0), "€6.00");
+        assert_eq!(money(&units, "JPY", 600.0), "600\u{a0}JPY");
+        assert_eq!(money(&units, "CHF", 650.0), "6.50\u{a0}CHF");
+    }
+}
