@@ -182,6 +182,8 @@ named! {
         co2_never_raised,
         /// Carbon dioxide in a room.
         co2_room,
+        /// Carbon dioxide from a bottle or cylinder.
+        co2_generator,
         /// Carbon dioxide: what makes a reading wrong.
         co2_reading_errs,
         /// No animals before the start test.
@@ -194,14 +196,22 @@ named! {
         never_release,
         /// Two small heaters.
         two_heaters,
+        /// A heater that sticks on.
+        heater_stuck,
         /// Heater's plug before the change.
         heater_plug,
         /// New water feels like the tank.
         new_water_temperature,
+        /// Warming with kettle water.
+        kettle_water,
         /// Plugs out.
         plugs_out,
         /// Someone shocked.
         shocked,
+        /// Cables and the test button.
+        drip_loops,
+        /// A lamp not made for tanks.
+        lamp,
         /// Spray, paint, smoke.
         smoke,
         /// Powders.

@@ -18,6 +18,8 @@ pub enum AnimalClass {
     Shrimps,
     /// Snails and mussels.
     Snails,
+    /// Others without a backbone.
+    OtherInvertebrates,
 }
 
 /// Which limits hold for a class.

@@ -244,8 +244,9 @@ fn who_has_no_backbone_has_the_copper_limit() {
     let copper = |animals: &Animals| animals.copper && animals.strict_nitrate;
     use knowledge::AnimalClass::*;
     assert!(copper(&book().animals[&Shrimps]) && copper(&book().animals[&Snails]));
+    assert!(copper(&book().animals[&OtherInvertebrates]));
     assert!(book().animals[&Snails].snail_ammonia);
-    assert_eq!(book().animals.len(), 4);
+    assert_eq!(book().animals.len(), 5);
 }
 
 #[test]
