@@ -50,7 +50,7 @@ named! {
         bucket_l,
         /// Share of what saturates a bottle that is used, 0 to 1, at the room's coldest.
         stock_share_of_solubility,
-        /// Density below which no crystal of a salt in `data/` falls; see `Product::solubility_g_per_l`.
+        /// Density below which no crystal of a salt that goes into a bottle falls; see `Product::solubility_g_per_l`.
         crystal_density_g_per_ml,
         /// Likely error of a scale's reading, in its steps, to either side.
         scale_error_steps,
