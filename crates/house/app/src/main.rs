@@ -1,2 +1,9 @@
 //! The program `tapmere`.
-fn main() {}
+
+use std::process::ExitCode;
+
+use clap::Parser;
+
+fn main() -> ExitCode {
+    app::commands::run(app::cli::Cli::parse())
+}

@@ -1,0 +1,65 @@
+//! The command line, defined once: help, man pages and completions come from it.
+
+use clap::{Parser, Subcommand};
+
+use crate::commands;
+
+/// What a freshwater tank full of plants needs, worked out from the tap water you have: what to weigh, and what to
+/// leave alone.
+#[derive(Debug, Parser)]
+#[command(name = "tapmere", version, propagate_version = true)]
+#[command(after_help = "Exit codes: 0 all answered, 1 some or nothing answered (a fault, an open question), 2 usage.")]
+pub struct Cli {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Open an invented household: its plan here in the terminal, its pages in the browser
+    Demo(commands::demo::Args),
+    /// Open the pages of your own setup file
+    Serve(commands::serve::Args),
+    /// Your tap: what it brings, what it swings
+    #[command(subcommand)]
+    Tap(Tap),
+    /// Your tank: true litres, weight, and what was assumed
+    #[command(subcommand)]
+    Tank(Tank),
+    /// What to weigh into which bottle, how much a day, and what level follows
+    Dose(commands::Answering),
+    /// Waters by the thousand: solve them, blend them
+    #[command(subcommand)]
+    Water(Water),
+    /// Fish at the surface: what to do now, in order. Needs no file
+    HelpNow,
+    /// Completions for your shell, on the standard output
+    Completions(commands::completions::Args),
+    /// Man pages, one file a command
+    Man(commands::man::Args),
+}
+
+/// What can be asked of a tap.
+#[derive(Debug, Subcommand)]
+pub enum Tap {
+    /// Show what the tap brings, with its range and how well it is known
+    Show(commands::Answering),
+}
+
+/// What can be asked of a tank.
+#[derive(Debug, Subcommand)]
+pub enum Tank {
+    /// Show the tank's sizes and the assumptions, the weightiest first
+    Show(commands::Answering),
+}
+
+/// What can be done with waters.
+#[derive(Debug, Subcommand)]
+pub enum Water {
+    /// Solve each row of a CSV: pH, carbon dioxide, saturation, conductivity
+    Solve(commands::water::Solve),
+    /// Mix the rows of a CSV by their `parts` and solve the mixture; its pH is not the mean
+    Blend(commands::water::Blend),
+}

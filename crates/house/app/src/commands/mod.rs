@@ -1,0 +1,91 @@
+//! The commands, one file each, and what they share: reading a setup, exit codes, printing.
+
+pub mod completions;
+pub mod demo;
+pub mod dose;
+pub mod help_now;
+pub mod man;
+pub mod serve;
+pub mod tank;
+pub mod tap;
+pub mod water;
+
+use std::fmt::Display;
+use std::io::{self, Write};
+use std::process::ExitCode;
+
+use quantity::Why;
+use serde::Serialize;
+
+use crate::cli::{Cli, Command, Tank, Tap, Water};
+
+/// All was answered.
+pub const ALL: u8 = 0;
+/// Some was answered, or nothing.
+pub const SOME: u8 = 1;
+/// The command was not used as it is meant.
+pub const USAGE: u8 = 2;
+
+/// A command that answers from a setup file.
+#[derive(Debug, clap::Args)]
+pub struct Answering {
+    /// Your setup file (TOML); docs/setup.md says what it may hold
+    pub setup: Option<String>,
+    /// Answer in JSON instead of words
+    #[arg(long)]
+    pub json: bool,
+    /// Show why each number is what it is
+    #[arg(long)]
+    pub explain: bool,
+}
+
+/// Run a command.
+pub fn run(cli: Cli) -> ExitCode {
+    let code = match cli.command {
+        Command::Demo(args) => demo::run(&args),
+        Command::Serve(args) => serve::run(&args),
+        Command::Tap(Tap::Show(args)) => tap::run(&args),
+        Command::Tank(Tank::Show(args)) => tank::run(&args),
+        Command::Dose(args) => dose::run(&args),
+        Command::Water(Water::Solve(args)) => water::solve(&args),
+        Command::Water(Water::Blend(args)) => water::blend(&args),
+        Command::HelpNow => help_now::run(),
+        Command::Completions(args) => completions::run(&args),
+        Command::Man(args) => man::run(&args),
+    };
+    ExitCode::from(code)
+}
+
+/// Say what is wrong, on the standard error.
+fn fault(fault: &impl Display, code: u8) -> u8 {
+    // A standard error that is closed hears nothing; the exit code tells it.
+    let _ = writeln!(io::stderr(), "{fault}");
+    code
+}
+
+/// Print to the standard output; a reader that has gone is no fault of ours.
+fn say(text: &str, code: u8) -> u8 {
+    let mut out = io::stdout().lock();
+    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+        Ok(()) => code,
+        Err(_) => SOME,
+    }
+}
+
+/// Print as JSON.
+fn say_json(value: &impl Serialize, code: u8) -> u8 {
+    match serde_json::to_string_pretty(value) {
+        Ok(text) => say(&(text + "\n"), code),
+        Err(error) => fault(&format!("error: the answer can't be written as JSON: {error}"), SOME),
+    }
+}
+
+/// The notes behind the numbers.
+fn whys<'a>(notes: impl IntoIterator<Item = &'a Why>) -> String {
+    let mut text = String::new();
+    for why in notes {
+        let sources = if why.sources.is_empty() { String::new() } else { format!(" ({})", why.sources.join(", ")) };
+        text += &format!("\n{}\n  {}\n  {}\n  {}{sources}\n", why.question, why.sum, why.words, why.kind.words());
+    }
+    text
+}

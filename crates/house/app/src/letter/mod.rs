@@ -1,0 +1,12 @@
+//! The letter in plain text: what the pages say, for the terminal.
+
+mod open;
+mod plan;
+mod tank;
+mod tap;
+mod text;
+
+pub use open::open;
+pub use plan::plan;
+pub use tank::tank;
+pub use tap::tap;

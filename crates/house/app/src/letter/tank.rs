@@ -1,0 +1,37 @@
+//! The tank in plain text: sizes, weight with the question that goes with it, and what was assumed.
+
+use setup::Tank;
+
+use super::text::Text;
+
+/// The tank.
+pub fn tank(tank: &Tank) -> String {
+    let mut t = Text::new(&tank.units);
+    let g = &tank.geometry;
+    t.head(&tank.name);
+    t.say(&format!(
+        "True litres: {} L. By its outer measure it would be called {} L.",
+        t.known(&g.true_l),
+        t.n(g.nominal_l, 3)
+    ));
+    t.say(&format!("Surface: {} m². Temperature: {} °C.", t.n(g.surface_m2, 2), t.known(&tank.temperature_c)));
+    t.say(&format!(
+        "Filled, with ground and stones, it weighs {} kg and presses with {} kPa. Whether furniture and floor carry \
+         that, ask the landlord or a builder; Tapmere can't tell.",
+        t.known(&g.mass_kg),
+        t.known(&g.pressure_kpa)
+    ));
+    if !tank.unusual.is_empty() {
+        t.head("Really?");
+        for (field, sentence) in &tank.unusual {
+            t.point(&format!("{sentence} (`{field}`)"));
+        }
+    }
+    if !tank.assumed.is_empty() {
+        t.head("Assumed, the weightiest first");
+        for assumption in &tank.assumed {
+            t.point(&format!("{} (`{}`, {})", assumption.sentence, assumption.field, assumption.kind.words()));
+        }
+    }
+    t.finish()
+}

@@ -1,0 +1,44 @@
+//! The tap in plain text: what it brings, with ranges, and what disinfects it.
+
+use quantity::Ion;
+use setup::{Disinfectant, SourceWater, Tank};
+
+use super::text::Text;
+
+/// The tap, and the low-mineral water where there is one.
+pub fn tap(tank: &Tank) -> String {
+    let mut t = Text::new(&tank.units);
+    water(&mut t, &tank.tap);
+    if let Some(low) = &tank.low {
+        water(&mut t, low);
+    }
+    t.finish()
+}
+
+fn water(t: &mut Text, water: &SourceWater) {
+    t.head(&format!("{}, mg/L, with the year's range", water.name));
+    for ion in Ion::ALL {
+        let level = water.mg_per_l(ion);
+        if level.high > 0.0 {
+            t.row(&format!("{:<12} {:>20}  {}", ion.name(), t.known(&level), level.kind.words()));
+        }
+    }
+    t.say(&format!(
+        "Alkalinity {} meq/L ({}), pH {} ({}), {} °C ({}).",
+        t.known(&water.alkalinity_meq_per_l),
+        water.alkalinity_meq_per_l.kind.words(),
+        t.known(&water.ph),
+        water.ph.kind.words(),
+        t.known(&water.temperature_c),
+        water.temperature_c.kind.words()
+    ));
+    let counted = t.known(&water.total_chlorine_mg_per_l);
+    t.say(&match water.disinfectant {
+        Disinfectant::None => "No disinfectant, says the report or the supplier.".to_owned(),
+        Disinfectant::Chlorine => format!("Disinfected with chlorine: {counted} mg/L total chlorine."),
+        Disinfectant::Chloramine => format!("Disinfected with chloramine: {counted} mg/L total chlorine."),
+        Disinfectant::Unknown => {
+            format!("Nobody said what disinfects it: counted as chloramine, {counted} mg/L total chlorine.")
+        }
+    });
+}

@@ -1,0 +1,107 @@
+//! Words and lines of the plain letter: headings, wrapped sentences, numbers in the keeper's way.
+
+use quantity::number::Digits;
+use quantity::{Ion, Known, Units};
+
+/// Columns of a line.
+const WIDTH: usize = 96;
+
+/// A letter in the making.
+pub struct Text {
+    out: String,
+    units: Units,
+}
+
+impl Text {
+    /// An empty letter in a keeper's units.
+    pub fn new(units: &Units) -> Text {
+        Text { out: String::new(), units: *units }
+    }
+
+    /// The letter.
+    pub fn finish(self) -> String {
+        self.out
+    }
+
+    /// A heading.
+    pub fn head(&mut self, head: &str) {
+        if !self.out.is_empty() {
+            self.out.push('\n');
+        }
+        self.out += &format!("{head}\n");
+    }
+
+    /// A sentence under a heading, wrapped.
+    pub fn say(&mut self, sentence: &str) {
+        self.wrapped("  ", sentence);
+    }
+
+    /// A point of a list, wrapped.
+    pub fn point(&mut self, sentence: &str) {
+        self.wrapped("  - ", sentence);
+    }
+
+    /// A line as it is: a row of a table.
+    pub fn row(&mut self, row: &str) {
+        self.out += &format!("  {}\n", row.trim_end());
+    }
+
+    fn wrapped(&mut self, lead: &str, sentence: &str) {
+        let hang = " ".repeat(lead.chars().count());
+        let mut line = lead.to_owned();
+        let mut filled = false;
+        // A space that does not break holds number and unit together.
+        for word in sentence.split([' ', '\n']).filter(|w| !w.is_empty()) {
+            if filled && line.chars().count() + 1 + word.chars().count() > WIDTH {
+                self.out += &format!("{line}\n");
+                (line, filled) = (hang.clone(), false);
+            }
+            if filled {
+                line.push(' ');
+            }
+            line += word;
+            filled = true;
+        }
+        self.out += &format!("{line}\n");
+    }
+
+    /// A number with so many significant figures.
+    pub fn n(&self, value: f64, figures: u8) -> String {
+        self.units.number(value, Digits::Significant(figures))
+    }
+
+    /// A level: whole from 10 on, a tenth from 1 on, else two figures.
+    pub fn level(&self, value: f64) -> String {
+        match value.abs() {
+            v if v >= 9.95 => self.units.number(value, Digits::Decimals(0)),
+            v if v >= 0.995 => self.units.number(value, Digits::Decimals(1)),
+            v if v < 0.000_5 => self.units.number(0.0, Digits::Decimals(0)),
+            _ => self.n(value, 2),
+        }
+    }
+
+    /// "14 (4 to 22)"; the bare number where no range is known.
+    pub fn known(&self, known: &Known<f64>) -> String {
+        let (low, value, high) = (self.level(known.low), self.level(known.value), self.level(known.high));
+        if low == high { value } else { format!("{value} ({low} to {high})") }
+    }
+}
+
+/// The name of a level: an ion's, or alkalinity.
+pub fn level_name(ion: Option<Ion>) -> &'static str {
+    ion.map_or("alkalinity", Ion::name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_long_sentence_hangs_under_its_own_beginning() {
+        let mut text = Text::new(&Units::default());
+        text.point(&"word ".repeat(30));
+        let out = text.finish();
+        assert!(out.lines().all(|l| l.len() <= WIDTH), "{out}");
+        assert!(out.lines().nth(1).unwrap().starts_with("    word"), "{out}");
+    }
+}
