@@ -7,11 +7,11 @@
 //! # Symbols
 //! κ20, κ25: conductivity of the same water at 20 and 25 °C, µS/cm.
 //! # Range
-//! Fresh water. The factor belongs to natural waters of calcium and bicarbonate; ion by ion it runs from 1.10 to 1.13, and
-//! that range is carried.
+//! Fresh water. The factor belongs to natural waters of calcium and bicarbonate. Ion by ion it runs from 1.10 to 1.12
+//! (McCleskey et al. 2012), for a calcium bicarbonate water by PHREEQC's diffusion coefficients to 1.13; the range from
+//! 1.10 to 1.13 is carried.
 //! # Source
-//! EN 27888 (`en_27888`) for the factor; its range from the limiting conductivities of Na, K, Ca, Mg, Cl, SO4, HCO3 and NO3
-//! (`mccleskey_2012`).
+//! EN 27888 (`en_27888`) for the factor; `mccleskey_2012` and `parkhurst_appelo_2013` for its range.
 //! # Checked by
 //! `tests/by_hand_conductivity.rs`.
 
@@ -21,7 +21,7 @@ use crate::number::{Digits, canonical};
 use crate::units::Units;
 use crate::{Fault, Kind, Known};
 
-/// From 20 to 25 °C: low, value, high. Value: EN 27888 (`en_27888`); ends: single ions (`mccleskey_2012`).
+/// From 20 to 25 °C: low, value, high. Value: EN 27888 (`en_27888`); ends: `mccleskey_2012`, `parkhurst_appelo_2013`.
 pub const FACTOR_25_FROM_20: (f64, f64, f64) = (1.10, 1.116, 1.13);
 
 /// A conductivity as somebody wrote it.
@@ -94,7 +94,9 @@ pub fn parse_conductivity(text: &str) -> Result<ConductivityReading, Fault> {
     let reference_temperature_c = take_reference(&mut tokens, text)?;
     let found = amount(&tokens, text)?;
     if found.low < 0.0 {
-        return Err(Fault::new(format!("`{}` is below zero", shorten(text))).expected("a conductivity from zero up"));
+        return Err(Fault::new(format!("`{}` is below zero", shorten(text)))
+            .expected("a conductivity from zero up")
+            .hint("drop the minus sign"));
     }
     let unit = unit_factor(&found.words, text)?;
     Ok(ConductivityReading {
@@ -119,12 +121,14 @@ fn take_reference(tokens: &mut Vec<Token>, text: &str) -> Result<Option<f64>, Fa
     let Some(at) = found else { return Ok(None) };
     if is(tokens.get(at + 1), &["°f", "f"]) {
         return Err(Fault::new(format!("`{}` is referred to a temperature in °F", shorten(text)))
-            .expected("the reference temperature in °C, such as 350 µS/cm at 25 °C"));
+            .expected("the reference temperature in °C, such as 350 µS/cm at 25 °C")
+            .hint("77 °F is 25 °C, 68 °F is 20 °C"));
     }
     let temperature = number_at(tokens, at)?;
     if !(0.0..=50.0).contains(&temperature) {
         return Err(Fault::new(format!("`{}` is referred to {temperature} °C", shorten(text)))
-            .expected("a reference temperature of 0 to 50 °C; usual are 20 and 25"));
+            .expected("a reference temperature of 0 to 50 °C; usual are 20 and 25")
+            .hint("it is printed beside the conductivity; leave it out if it is not known"));
     }
     let end = at + 1 + usize::from(is(tokens.get(at + 1), &celsius));
     let start = at - usize::from(at > 0 && leads(tokens.get(at - 1)));
@@ -166,11 +170,13 @@ fn unit_factor(words: &[Token], text: &str) -> Result<f64, Fault> {
             };
         at += per.1;
         if unit.is_some_and(|u| u != factor) {
-            return Err(Fault::new(format!("`{}` has two units", shorten(text))).expected("one unit, such as µS/cm"));
+            return Err(Fault::new(format!("`{}` has two units", shorten(text)))
+                .expected("one unit, such as µS/cm")
+                .hint("leave one of the two out"));
         }
         unit = Some(factor);
     }
-    unit.ok_or_else(|| not_understood(text).hint("put the unit behind the number: µS/cm, mS/cm or mS/m"))
+    unit.ok_or_else(|| not_understood(text))
 }
 
 fn dissolved_solids(text: &str) -> Fault {
@@ -181,5 +187,6 @@ fn dissolved_solids(text: &str) -> Fault {
 
 fn not_understood(text: &str) -> Fault {
     Fault::new(format!("`{}` is not understood as a conductivity", shorten(text)))
-        .expected("350 µS/cm at 20 °C, 0.35 mS/cm or 35 mS/m")
+        .expected("a conductivity, such as 350 µS/cm at 20 °C, 0.35 mS/cm or 35 mS/m")
+        .hint("put the whole unit behind the number")
 }

@@ -117,7 +117,7 @@ impl fmt::Display for Fault {
             write!(f, "\n    | {excerpt}")?;
             if let Some(column) = p.column {
                 let marker = "^".repeat(p.width.unwrap_or(1));
-                write!(f, "\n    | {}{marker}", " ".repeat(column - 1))?;
+                write!(f, "\n    | {}{marker}", " ".repeat(column.saturating_sub(1)))?;
             }
         }
         if let Some(expected) = &self.expected {

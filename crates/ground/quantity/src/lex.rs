@@ -25,6 +25,8 @@ pub(crate) enum Token {
     Colon,
     /// Brackets, the dot of multiplication: they part words and mean nothing else.
     Gap,
+    /// Where the number stood, once it is taken out.
+    Place,
 }
 
 /// One spelling for what Unicode spells in many ways: dashes, spaces, micro, degree, raised and lowered digits.
@@ -66,7 +68,9 @@ pub(crate) fn shorten(text: &str) -> String {
 /// Cut a text. Input of more than 200 characters is refused: no amount is that long.
 pub(crate) fn lex(text: &str) -> Result<Vec<Token>, Fault> {
     if text.chars().count() > 200 {
-        return Err(Fault::new("the text is too long for an amount").expected("at most 200 characters"));
+        return Err(Fault::new("the text is too long for an amount")
+            .expected("at most 200 characters")
+            .hint("one amount to a field, without notes"));
     }
     let chars: Vec<char> = tidy(text).chars().collect();
     let mut lexer = Lexer { chars, at: 0, tokens: Vec::new() };
@@ -120,7 +124,8 @@ impl Lexer {
             c if c.is_alphabetic() || c == '°' || c == '$' || c == '€' || c == '£' => self.word(),
             c => {
                 return Err(Fault::new(format!("`{c}` in `{}` is not understood", shorten(text)))
-                    .expected("an amount with its unit, such as 12.5 mg/L"));
+                    .expected("an amount with its unit, such as 12.5 mg/L")
+                    .hint("leave the character out"));
             }
         }
         Ok(())
@@ -276,23 +281,29 @@ pub(crate) fn amount(tokens: &[Token], text: &str) -> Result<Amount, Fault> {
     let fault = |what: &str| Fault::new(format!("`{}` {what}", shorten(text)));
     let first = tokens.iter().position(|t| matches!(t, Token::Number(_)));
     let Some(first) = first else {
-        return Err(fault("has no number in it").expected("an amount with its unit, such as 12.5 mg/L"));
+        return Err(fault("has no number in it")
+            .expected("an amount with its unit, such as 12.5 mg/L")
+            .hint("for \"not detected\" write the method's limit, such as <0.05 mg/L"));
     };
     let mut comparator = Comparator::Equal;
     let mut words = Vec::new();
     for token in &tokens[..first] {
         match token {
             Token::Compare(c) if comparator == Comparator::Equal => comparator = *c,
-            Token::Compare(_) => return Err(fault("is compared twice").expected("one of <, > or ~")),
+            Token::Compare(_) => {
+                return Err(fault("is compared twice").expected("one of <, > or ~").hint("for a range write 10 to 25"));
+            }
             Token::Dash | Token::Colon => words.push(Token::Gap),
             Token::PlusMinus => {
-                return Err(fault("has no value before ±").expected("a value and its spread, such as 5 ± 1"));
+                return Err(fault("has no value before ±")
+                    .expected("a value and its spread, such as 5 ± 1")
+                    .hint("put the value first"));
             }
             Token::Word(w) if w.eq_ignore_ascii_case("between") || w.eq_ignore_ascii_case("from") => {}
             other => words.push(other.clone()),
         }
     }
-    words.push(Token::Gap);
+    words.push(Token::Place);
     let rest = &tokens[first..];
     let value = number_at(rest, 0)?;
     let (low, value, high, tail) = match second_number(rest) {
@@ -302,10 +313,14 @@ pub(crate) fn amount(tokens: &[Token], text: &str) -> Result<Amount, Fault> {
             let second = number_at(rest, at)?;
             let tail = &rest[at + 1..];
             if !tail.starts_with(unit_before) {
-                return Err(fault("has two units").expected("a range with one unit, such as 10 to 25 mg/L"));
+                return Err(fault("has two units")
+                    .expected("a range with one unit, such as 10 to 25 mg/L")
+                    .hint("convert one end to the unit of the other"));
             }
             if comparator != Comparator::Equal {
-                return Err(fault("is a range with a comparing sign").expected("either a range or a bound"));
+                return Err(fault("is a range with a comparing sign")
+                    .expected("either a range or a bound")
+                    .hint("write 10 to 25, or <25"));
             }
             if spread {
                 (value - second, value, value + second, tail)
@@ -315,13 +330,19 @@ pub(crate) fn amount(tokens: &[Token], text: &str) -> Result<Amount, Fault> {
         }
     };
     if comparator == Comparator::Below && high <= 0.0 {
-        return Err(fault("lies below nothing").expected("a bound above zero, such as <0.05 mg/L"));
+        return Err(fault("lies below nothing")
+            .expected("a bound above zero, such as <0.05 mg/L")
+            .hint("write 0 if it is known to be absent"));
     }
     if low > high {
-        return Err(fault("is a range that runs backwards").expected("the lower number first"));
+        return Err(fault("is a range that runs backwards")
+            .expected("the lower number first")
+            .hint("exchange the two ends"));
     }
     if tail.iter().any(|t| matches!(t, Token::Number(_) | Token::Compare(_) | Token::PlusMinus)) {
-        return Err(fault("has more numbers than one amount").expected("one amount, or a range such as 10 to 25 mg/L"));
+        return Err(fault("has more numbers than one amount")
+            .expected("one amount, or a range such as 10 to 25 mg/L")
+            .hint("put \"to\" between the two ends of a range"));
     }
     words.extend(tail.iter().cloned());
     let (low, value, high) = match comparator {
@@ -336,7 +357,9 @@ pub(crate) fn amount(tokens: &[Token], text: &str) -> Result<Amount, Fault> {
 pub(crate) fn number_at(tokens: &[Token], at: usize) -> Result<f64, Fault> {
     match tokens.get(at) {
         Some(Token::Number(raw)) => parse_number(raw),
-        _ => Err(Fault::new("a number is missing")),
+        _ => Err(Fault::new("a number is missing")
+            .expected("a number such as 12.5")
+            .hint("write one amount with its unit")),
     }
 }
 

@@ -6,7 +6,8 @@
 //! **The rule for one sign followed by exactly three digits.** `1.234` is one and a bit: a lone point is always the
 //! decimal sign. `1,234` is one and a bit in half of the world and more than a thousand in the other half, so it is a
 //! fault that names both. With a zero in front (`0,125`), with other than three digits behind (`12,5`), or with more
-//! than three in front (`1234,567`) a comma cannot part thousands, and is the decimal sign.
+//! than three in front (`1234,567`) a comma cannot part thousands, and is the decimal sign; so it is before a power of ten
+//! (`1,234e3`), where nobody parts thousands.
 
 use crate::Fault;
 
@@ -34,17 +35,21 @@ pub enum DecimalSign {
 /// becomes the same number, whatever the last bits of the arithmetic say.
 pub const CANONICAL_FIGURES: u8 = 12;
 
+/// No amount of this trade is larger; below it no conversion overflows.
+const LARGEST: f64 = 1e15;
+
 /// Read one number, with nothing else beside it.
 ///
 /// # Errors
 /// No digits, a stray character, groups that are not of three digits, both readings possible (`1,234`), or a number
-/// that is too large for the machine.
+/// above 1e15.
 pub fn parse_number(text: &str) -> Result<f64, Fault> {
     let tidy = crate::lex::tidy(text);
     let shown = tidy.trim();
     let not_a_number = || {
         Fault::new(format!("`{}` is not a number", crate::lex::shorten(text)))
             .expected("a number such as 12.5, 12,5, 1 234.5 or 3e-4")
+            .hint("one decimal sign, digits in groups of three or in none, and nothing else in the field")
     };
     let (negative, unsigned) = match shown.strip_prefix('-') {
         Some(rest) => (true, rest.trim_start()),
@@ -52,37 +57,37 @@ pub fn parse_number(text: &str) -> Result<f64, Fault> {
     };
     let (mantissa, exponent) = split_exponent(unsigned).ok_or_else(not_a_number)?;
     if !mantissa.bytes().any(|b| b.is_ascii_digit()) {
-        return Err(not_a_number().hint("leave the field empty if the value is not known"));
+        return Err(not_a_number().hint("leave the field out if the value is not known"));
     }
-    let plain = plain_digits(mantissa)?.ok_or_else(not_a_number)?;
-    let value: f64 = format!("{plain}e{exponent}").parse().map_err(|_| not_a_number())?;
-    if !value.is_finite() {
-        return Err(
-            Fault::new(format!("`{}` is too large", crate::lex::shorten(text))).expected("a number below 1e308")
-        );
+    let plain = plain_digits(mantissa, exponent.is_some())?.ok_or_else(not_a_number)?;
+    let value: f64 = format!("{plain}e{}", exponent.unwrap_or(0)).parse().map_err(|_| not_a_number())?;
+    if value > LARGEST {
+        return Err(Fault::new(format!("`{}` is too large", crate::lex::shorten(text)))
+            .expected("a number up to 1e15")
+            .hint("look at the power of ten"));
     }
     Ok(if negative { -value } else { value })
 }
 
 /// `3e-4`, `3 × 10^-4` -> ("3", -4). `None` where the power is not a whole number of at most three digits.
-fn split_exponent(text: &str) -> Option<(&str, i32)> {
+fn split_exponent(text: &str) -> Option<(&str, Option<i32>)> {
     let power = |t: &str| -> Option<i32> {
         let digits = t.strip_prefix(['-', '+']).unwrap_or(t);
         let sound = (1..=3).contains(&digits.len()) && digits.bytes().all(|b| b.is_ascii_digit());
         if sound { t.strip_prefix('+').unwrap_or(t).parse().ok() } else { None }
     };
     if let Some((mantissa, rest)) = text.split_once(['e', 'E']) {
-        return Some((mantissa.trim_end(), power(rest)?));
+        return Some((mantissa.trim_end(), Some(power(rest)?)));
     }
     if let Some((mantissa, rest)) = text.split_once(['×', 'x', '*', '·']) {
         let rest = rest.trim_start().strip_prefix("10")?;
-        return Some((mantissa.trim_end(), power(rest.strip_prefix('^').unwrap_or(rest))?));
+        return Some((mantissa.trim_end(), Some(power(rest.strip_prefix('^').unwrap_or(rest))?)));
     }
-    Some((text, 0))
+    Some((text, None))
 }
 
 /// Digits with at most one point in them, from a mantissa in any of the ways of writing; `None` if it is none.
-fn plain_digits(mantissa: &str) -> Result<Option<String>, Fault> {
+fn plain_digits(mantissa: &str, has_power: bool) -> Result<Option<String>, Fault> {
     let digits = |s: &str| s.bytes().all(|b| b.is_ascii_digit());
     let count = |c: char| mantissa.matches(c).count();
     let (points, commas) = (count('.'), count(','));
@@ -95,7 +100,7 @@ fn plain_digits(mantissa: &str) -> Result<Option<String>, Fault> {
         (0, 1, None) => {
             let (whole, part) = mantissa.split_once(',').unwrap_or((mantissa, ""));
             let both = part.len() == 3 && (1..=3).contains(&whole.len()) && !whole.starts_with('0');
-            if both && digits(whole) && digits(part) {
+            if both && !has_power && digits(whole) && digits(part) {
                 return Err(two_readings(whole, part));
             }
             Some(',')
@@ -226,6 +231,7 @@ mod tests {
             ("\u{2212}3", -3.0),
             ("+3", 3.0),
             ("3e-4", 3e-4),
+            ("1,234e3", 1234.0),
             ("3 \u{d7} 10\u{207b}\u{2074}", 3e-4),
             (" .5 ", 0.5),
             ("5.", 5.0),

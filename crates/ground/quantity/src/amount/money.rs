@@ -24,7 +24,8 @@ impl Currency {
         match code.trim().to_ascii_uppercase().as_bytes() {
             &[a, b, c] if [a, b, c].iter().all(u8::is_ascii_uppercase) => Ok(Currency([a, b, c])),
             _ => Err(Fault::new(format!("`{}` is not a currency", shorten(code)))
-                .expected("the three letters of a currency, such as EUR, GBP or USD")),
+                .expected("the three letters of a currency, such as EUR, GBP or USD")
+                .hint("write the letters instead of a name or a sign")),
         }
     }
 
@@ -176,7 +177,8 @@ impl MoneyRate {
         };
         let Some(per) = last else {
             return Err(Fault::new(format!("`{}` does not say over what time", shorten(text)))
-                .expected("money per day, week, month or year, such as 3.20 EUR per month"));
+                .expected("money per day, week, month or year, such as 3.20 EUR per month")
+                .hint("put \"per\" and the time behind the amount"));
         };
         let joins = |t: &Token| {
             matches!(t, Token::Slash) || matches!(t, Token::Word(w) if matches!(w.as_str(), "a" | "each" | "every"))
@@ -202,6 +204,7 @@ fn money(tokens: &[Token], text: &str, bare: Option<Currency>) -> Result<Money, 
     let wrong = || {
         Fault::new(format!("`{}` is not understood as money", shorten(text)))
             .expected("an amount with its currency, such as 12.50 EUR")
+            .hint("one number and three letters, in either order")
     };
     let (raw, code) = match tokens {
         [Token::Number(raw)] => (raw, None),
@@ -215,16 +218,17 @@ fn money(tokens: &[Token], text: &str, bare: Option<Currency>) -> Result<Money, 
         Some("£") => Currency(*b"GBP"),
         Some("$") => {
             return Err(Fault::new(format!("`{}` has a sign that many currencies share", shorten(text)))
-                .expected("the three letters, such as USD, CAD or AUD"));
+                .expected("the three letters, such as USD, CAD or AUD")
+                .hint("write the letters instead of the sign"));
         }
         Some(code) => Currency::new(code)?,
     };
     let minor = value * currency.minor_per_unit();
     // Up to here a float counts every cent.
     if minor.abs() > 9.0e15 {
-        return Err(
-            Fault::new(format!("`{}` is too much money", shorten(text))).expected("an amount that a household spends")
-        );
+        return Err(Fault::new(format!("`{}` is too much money", shorten(text)))
+            .expected("an amount that a household spends")
+            .hint("look at the decimal sign"));
     }
     Ok(Money::units(value, currency))
 }

@@ -70,6 +70,7 @@ pub(crate) fn number_and_unit(text: &str, what: &str, example: &str) -> Result<(
     let wrong = || {
         Fault::new(format!("`{}` is not understood as {what}", shorten(text)))
             .expected(format!("{what}, such as {example}"))
+            .hint("one number, then its unit")
     };
     let tokens = lex(text)?;
     let Some((Token::Number(raw), rest)) = tokens.split_first() else { return Err(wrong()) };
@@ -87,5 +88,7 @@ pub(crate) fn number_and_unit(text: &str, what: &str, example: &str) -> Result<(
 /// The fault of an unknown or a missing unit.
 pub(crate) fn no_such_unit(text: &str, what: &str, unit: &str, units: &str) -> Fault {
     let said = if unit.is_empty() { "has no unit" } else { "has a unit that is not known here" };
-    Fault::new(format!("`{}` {said}", shorten(text))).expected(format!("{what} in {units}"))
+    Fault::new(format!("`{}` {said}", shorten(text)))
+        .expected(format!("{what} in {units}"))
+        .hint("put the unit behind the number")
 }

@@ -154,7 +154,8 @@ fn read(text: &str, keepers: Option<TemperatureUnit>) -> Result<Temperature, Fau
     };
     if temperature.in_kelvins() < 0.0 {
         return Err(Fault::new(format!("`{}` is below absolute zero", crate::lex::shorten(text)))
-            .expected("a temperature, such as 24.5 °C"));
+            .expected("a temperature, such as 24.5 °C")
+            .hint("look at the minus sign and at the unit"));
     }
     Ok(Temperature(canonical(temperature.0)))
 }

@@ -34,7 +34,8 @@ pub fn possible_readings(text: &str, ion: Ion) -> Result<Vec<Reading>, Fault> {
     let found = amount(&tokens, text)?;
     if found.low < 0.0 {
         return Err(Fault::new(format!("`{}` is below zero", shorten(text)))
-            .expected(format!("an amount of {} from zero up", ion.name())));
+            .expected(format!("an amount of {} from zero up", ion.name()))
+            .hint("drop the minus sign; for a range write 10 to 25"));
     }
     let words = Words::read(&found.words, ion, text)?;
     let basis = words.strong.or(words.weak);
@@ -92,6 +93,7 @@ fn no_charge(text: &str, ion: Ion) -> Fault {
     };
     Fault::new(format!("`{}` counts {} by its charge, but {why}", shorten(text), ion.name()))
         .expected(format!("mg/L or mmol/L, such as 0.1 mg/L {}", ion.formula()))
+        .hint("take mg/L or mmol/L from the report")
 }
 
 /// What the words around the number say.
@@ -162,7 +164,9 @@ impl Words {
 
     fn set_scale(&mut self, scale: Scale, text: &str) -> Result<(), Fault> {
         if self.scale.is_some_and(|s| s != scale) {
-            return Err(Fault::new(format!("`{}` has two units", shorten(text))).expected("one unit, such as mg/L"));
+            return Err(Fault::new(format!("`{}` has two units", shorten(text)))
+                .expected("one unit, such as mg/L")
+                .hint("leave one of the two out"));
         }
         self.scale = Some(scale);
         Ok(())
@@ -224,7 +228,8 @@ fn substance(word: &str, ion: Ion, text: &str) -> Result<Option<Option<Basis>>, 
                 others.join(" or "),
                 ion.name()
             ))
-            .expected(format!("an amount of {}, such as 1 mg/L {}", ion.name(), ion.formula())));
+            .expected(format!("an amount of {}, such as {}", ion.name(), example(ion)))
+            .hint("this line of the report may belong to another field"));
         }
         if word.chars().last().is_none_or(|c| !c.is_ascii_digit()) {
             break;
@@ -259,6 +264,7 @@ fn says(word: &str, ion: Ion) -> Option<Option<Basis>> {
 fn counted_twice(text: &str) -> Fault {
     Fault::new(format!("`{}` is counted in two ways at once", shorten(text)))
         .expected("one basis, such as 12 mg/L as NO3")
+        .hint("leave one of the two out; the report's heading says which it counts by")
 }
 
 fn unknown(word: &str, text: &str, ion: Ion) -> Fault {
@@ -270,6 +276,7 @@ fn unknown(word: &str, text: &str, ion: Ion) -> Fault {
 fn no_volume(unit: &str, text: &str, ion: Ion) -> Fault {
     Fault::new(format!("`{}` says {unit} but not in how much water", shorten(text)))
         .expected(format!("an amount in a litre, such as {}", example(ion)))
+        .hint("put /L behind the unit if the litre is meant")
 }
 
 fn not_understood(text: &str, ion: Ion) -> Fault {

@@ -26,7 +26,9 @@ fn parse(text: &str, measure: Measure) -> Result<HardnessReading, Fault> {
     let tokens = lex(&without_end_point(text))?;
     let found = amount(&tokens, text)?;
     if measure == Measure::Hardness && found.low < 0.0 {
-        return Err(Fault::new(format!("`{}` is below zero", shorten(text))).expected("a hardness from zero up"));
+        return Err(Fault::new(format!("`{}` is below zero", shorten(text)))
+            .expected("a hardness from zero up")
+            .hint("drop the minus sign"));
     }
     let words = Words::read(&found.words, measure, text, found.written())?;
     let unit = words.unit.or(words.named).ok_or_else(|| unit_question(text, measure, found.written(), &[]))?;
@@ -214,13 +216,18 @@ fn other_measure(text: &str, measure: Measure) -> Fault {
 }
 
 fn two_units(text: &str) -> Fault {
-    Fault::new(format!("`{}` has two units", shorten(text))).expected("one unit, such as 7 °dH")
+    Fault::new(format!("`{}` has two units", shorten(text)))
+        .expected("one unit, such as 7 °dH")
+        .hint("leave one of the two out")
 }
 
 fn not_understood(text: &str, measure: Measure) -> Fault {
-    let example = match measure {
-        Measure::Hardness => "7 °dH, 120 mg/L CaCO3, 1.2 mmol/L or 2.4 meq/L",
-        Measure::Alkalinity => "3 °dKH, 50 mg/L CaCO3, 65 mg/L HCO3 or 1.1 meq/L",
+    let (example, hint) = match measure {
+        Measure::Hardness => (
+            "7 °dH, 120 mg/L CaCO3, 1.2 mmol/L or 2.4 meq/L",
+            "calcium alone in mg/L is no hardness: it goes into the field of calcium",
+        ),
+        Measure::Alkalinity => ("3 °dKH, 50 mg/L CaCO3, 65 mg/L HCO3 or 1.1 meq/L", "a number with one of these units"),
     };
-    Fault::new(format!("`{}` is not understood as {}", shorten(text), word_of(measure))).expected(example)
+    Fault::new(format!("`{}` is not understood as {}", shorten(text), word_of(measure))).expected(example).hint(hint)
 }
