@@ -176,17 +176,4 @@ impl Constants {
     pub fn co2_solubility_mol_per_kg_atm(&self) -> f64 {
         self.ln_co2_solubility.exp()
     }
-
-    /// ln γ of every species at ionic strength `i`, and its derivative by `i`.
-    #[inline(always)]
-    pub(crate) fn ln_gamma(&self, i: f64, ln_gamma: &mut [f64; N], slope_by_i: &mut [f64; N]) {
-        let root = i.sqrt();
-        let half = 0.5 / root;
-        for s in 0..N {
-            let inverse = 1.0 / (1.0 + self.size[s] * root);
-            let screened = self.slope[s] * inverse;
-            ln_gamma[s] = self.linear[s] * i - screened * root;
-            slope_by_i[s] = self.linear[s] - screened * inverse * half;
-        }
-    }
 }

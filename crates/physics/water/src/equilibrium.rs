@@ -22,11 +22,9 @@
 //! **Checked by** `tests/against_phreeqc.rs`, `tests/identities.rs`.
 
 use crate::constants::Constants;
-use crate::exponential::{exp, exp_all};
+use crate::linearise::{State, Sums, follow, linearise};
 use crate::refusal::{Refusal, within};
-use crate::species::{
-    CARRIER_RANGES, CARRIER_TOTAL, CARRIERS, CHARGE_SQUARED, COMPONENTS, FREE, MADE_OF, N, WATER, at,
-};
+use crate::species::{COMPONENTS, at};
 
 /// Components' places in the unknowns.
 const H: usize = 0;
@@ -35,11 +33,15 @@ const S: usize = 2;
 const P: usize = 3;
 
 /// ln a of a component that the water does not hold.
-const ABSENT: f64 = -200.0;
+pub(crate) const ABSENT: f64 = -200.0;
 /// The largest step in ln a.
 const LONGEST_STEP: f64 = 4.0;
-/// Steps below this are the last: the error left is of the order of the square.
-const SETTLED: f64 = 1e-6;
+/// How near the balance has to come, in ln a and ln I.
+pub(crate) const EXACT: f64 = 1e-8;
+/// The same where only the conductivity is asked: far below what it is worth.
+pub(crate) const FOR_CONDUCTIVITY: f64 = 1e-5;
+/// The largest step that may be the last: the species follow it to second order.
+const LAST_STEP: f64 = 5e-3;
 /// More steps than any water of the range was seen to need.
 const MOST_STEPS: u32 = 100;
 
@@ -65,133 +67,6 @@ pub(crate) struct Problem {
     pub(crate) closure: Closure,
 }
 
-/// A balanced water.
-#[derive(Clone, Copy)]
-pub(crate) struct Balance {
-    /// ln activity of H+, CO3-2, SO4-2, PO4-3.
-    pub(crate) u: [f64; COMPONENTS],
-    /// Activities of the bare carriers.
-    pub(crate) carriers: [f64; CARRIERS],
-    /// Molalities.
-    pub(crate) m: [f64; N],
-    pub(crate) ionic_strength: f64,
-    pub(crate) ln_water: f64,
-    pub(crate) steps: u32,
-    /// NH3 of all ammonia, also where there is none.
-    pub(crate) nh3_fraction: f64,
-}
-
-/// One linearisation of the equations.
-struct Linear {
-    /// Σ n_j m of each component.
-    sums: [f64; COMPONENTS],
-    /// ∂ sums / ∂ u, symmetric.
-    by_u: [[f64; COMPONENTS]; COMPONENTS],
-    /// ∂ sums / ∂ I.
-    by_i: [f64; COMPONENTS],
-    /// ½ Σ m z², its derivatives by u and by I.
-    strength: f64,
-    strength_by_u: [f64; COMPONENTS],
-    strength_by_i: f64,
-    /// Σ m.
-    all: f64,
-}
-
-/// One species' share in a [`Linear`], and in its family's.
-#[inline(always)]
-fn gather(linear: &mut Linear, s: usize, m: f64, slope: f64) {
-    let row = &MADE_OF[s];
-    let (mz, ml) = (0.5 * m * CHARGE_SQUARED[s], m * slope);
-    for j in 0..COMPONENTS {
-        let n = row[j] * m;
-        linear.sums[j] += n;
-        linear.by_i[j] -= row[j] * ml;
-        linear.strength_by_u[j] += row[j] * mz;
-        for k in 0..COMPONENTS {
-            linear.by_u[j][k] += n * row[k];
-        }
-    }
-    linear.strength += mz;
-    linear.strength_by_i -= mz * slope;
-    linear.all += m;
-}
-
-/// Molalities at the present unknowns, and the linearisation there.
-#[inline(always)]
-fn linearise(k: &Constants, p: &Problem, b: &mut Balance) -> Linear {
-    let (mut ln_gamma, mut slope) = ([0.0; N], [0.0; N]);
-    k.ln_gamma(b.ionic_strength, &mut ln_gamma, &mut slope);
-    weigh(k, &ln_gamma, b);
-    let mut l = Linear {
-        sums: [0.0; COMPONENTS],
-        by_u: [[0.0; COMPONENTS]; COMPONENTS],
-        by_i: [0.0; COMPONENTS],
-        strength: 0.0,
-        strength_by_u: [0.0; COMPONENTS],
-        strength_by_i: 0.0,
-        all: 0.0,
-    };
-    for s in 0..FREE {
-        gather(&mut l, s, b.m[s], slope[s]);
-    }
-    for (v, (from, to)) in CARRIER_RANGES.into_iter().enumerate() {
-        let total = p.totals[CARRIER_TOTAL[v]];
-        b.carriers[v] = share(&mut b.m, from, to, total);
-        if total > 0.0 {
-            family(&mut l, &b.m, &slope, from, to, total);
-        }
-    }
-    l
-}
-
-/// Weights of all species: molalities where the carrier's activity is 1.
-#[inline(always)]
-fn weigh(k: &Constants, ln_gamma: &[f64; N], b: &mut Balance) {
-    for s in 0..N {
-        let n = &MADE_OF[s];
-        b.m[s] = k.ln_k[s] - ln_gamma[s]
-            + WATER[s] * b.ln_water
-            + (n[H] * b.u[H] + n[C] * b.u[C])
-            + (n[S] * b.u[S] + n[P] * b.u[P]);
-    }
-    exp_all(&mut b.m);
-}
-
-/// Shares a carrier's total among its family by weight; the carrier's activity.
-#[inline(always)]
-fn share(m: &mut [f64; N], from: usize, to: usize, total: f64) -> f64 {
-    let weight: f64 = m[from..to].iter().sum();
-    let activity = total / weight;
-    for m in &mut m[from..to] {
-        *m *= activity;
-    }
-    activity
-}
-
-/// A family's share in the linearisation: as for free species, less what the fixed total of the carrier takes away.
-#[inline(always)]
-fn family(l: &mut Linear, m: &[f64; N], slope: &[f64; N], from: usize, to: usize, total: f64) {
-    let (mut sums, mut strength, mut slopes) = ([0.0; COMPONENTS], 0.0, 0.0);
-    for s in from..to {
-        gather(l, s, m[s], slope[s]);
-        for j in 0..COMPONENTS {
-            sums[j] += MADE_OF[s][j] * m[s];
-        }
-        strength += 0.5 * m[s] * CHARGE_SQUARED[s];
-        slopes += m[s] * slope[s];
-    }
-    let per_total = 1.0 / total;
-    for j in 0..COMPONENTS {
-        let mean = sums[j] * per_total;
-        l.by_i[j] += mean * slopes;
-        l.strength_by_u[j] -= mean * strength;
-        for k in 0..COMPONENTS {
-            l.by_u[j][k] -= mean * sums[k];
-        }
-    }
-    l.strength_by_i += strength * slopes * per_total;
-}
-
 /// The balances to be brought to zero with their derivatives by u and I: alkalinity, closure, sulfate, phosphate.
 struct Rows {
     f: [f64; COMPONENTS],
@@ -204,15 +79,21 @@ const TOTAL_SO4: usize = 6;
 const TOTAL_PO4: usize = 8;
 
 #[inline(always)]
-fn rows(k: &Constants, p: &Problem, b: &Balance, l: &Linear) -> Rows {
-    let mut r = Rows { f: [0.0; COMPONENTS], by_u: l.by_u, by_i: l.by_i };
-    r.f[0] = 2.0 * l.sums[C] + 2.0 * l.sums[P] - l.sums[H] - p.alkalinity;
-    r.by_i[0] = 2.0 * l.by_i[C] + 2.0 * l.by_i[P] - l.by_i[H];
+fn rows(k: &Constants, p: &Problem, b: &State, l: &Sums) -> Rows {
+    let mut r = Rows { f: [0.0; COMPONENTS], by_u: l.nn, by_i: [0.0; COMPONENTS] };
+    for i in 0..COMPONENTS {
+        r.by_i[i] = -l.n_slope[i];
+        for j in 0..i {
+            r.by_u[i][j] = l.nn[j][i];
+        }
+    }
+    r.f[0] = 2.0 * l.n[C] + 2.0 * l.n[P] - l.n[H] - p.alkalinity;
+    r.by_i[0] = 2.0 * r.by_i[C] + 2.0 * r.by_i[P] - r.by_i[H];
     for j in 0..COMPONENTS {
-        r.by_u[0][j] = 2.0 * l.by_u[C][j] + 2.0 * l.by_u[P][j] - l.by_u[H][j];
+        r.by_u[0][j] = 2.0 * r.by_u[C][j] + 2.0 * r.by_u[P][j] - r.by_u[H][j];
     }
     match p.closure {
-        Closure::Dic(dic) if dic > 0.0 => r.f[1] = l.sums[C] - dic,
+        Closure::Dic(dic) if dic > 0.0 => r.f[1] = l.n[C] - dic,
         Closure::Dic(_) => fix(&mut r, 1, [0.0, 1.0, 0.0, 0.0], b.u[C] - ABSENT),
         Closure::LnH(ln_h) => fix(&mut r, 1, [1.0, 0.0, 0.0, 0.0], b.u[H] - ln_h),
         Closure::LnCo2Activity(ln_a) => fix(&mut r, 1, [2.0, 1.0, 0.0, 0.0], ln_co2_activity(k, b) - ln_a),
@@ -229,7 +110,7 @@ fn rows(k: &Constants, p: &Problem, b: &Balance, l: &Linear) -> Rows {
     for (component, total) in [(S, TOTAL_SO4), (P, TOTAL_PO4)] {
         let total = p.totals[total];
         if total > 0.0 {
-            r.f[component] = l.sums[component] - total;
+            r.f[component] = excess(l.n[component], total);
         } else {
             let mut row = [0.0; COMPONENTS];
             row[component] = 1.0;
@@ -237,6 +118,14 @@ fn rows(k: &Constants, p: &Problem, b: &Balance, l: &Linear) -> Rows {
         }
     }
     r
+}
+
+/// How much a sum exceeds its total; from afar as sum ln(sum/total), which has the same slope and root, and which a
+/// single step brings to zero where the sum grows by one power of the unknown.
+#[inline(always)]
+fn excess(sum: f64, total: f64) -> f64 {
+    let difference = sum - total;
+    if difference.abs() < 1e-3 * total { difference } else { sum * (sum / total).ln() }
 }
 
 /// Replaces a balance by a linear relation between the unknowns.
@@ -248,7 +137,7 @@ fn fix(r: &mut Rows, row: usize, by_u: [f64; COMPONENTS], f: f64) {
 }
 
 #[inline(always)]
-fn ln_co2_activity(k: &Constants, b: &Balance) -> f64 {
+fn ln_co2_activity(k: &Constants, b: &State) -> f64 {
     k.ln_k[at::CO2] + 2.0 * b.u[H] + b.u[C] - b.ln_water
 }
 
@@ -279,48 +168,57 @@ fn solve_rows(r: &mut Rows) -> ([f64; COMPONENTS], [f64; COMPONENTS]) {
     (back(&r.f), back(&r.by_i))
 }
 
-/// Balances a water, from `start` where a near one is known.
+/// Balances a water, from a start in `state`, to within `tolerance`; the number of steps.
+///
+/// Newton's steps shrink as their squares: after steps p and q the next would be about q² (q/p²). The factor in
+/// brackets counts as at least 0.1, and as 1 where there is no step before.
 ///
 /// # Errors
 /// [`Refusal::OutOfRange`] for I above 0.1 mol/kg or pH outside 3 to 11; [`Refusal::Impossible`] where no carbon, however
 /// little, gives this alkalinity at this pH.
-pub(crate) fn balance(k: &Constants, p: &Problem, start: Option<&Balance>) -> Result<Balance, Refusal> {
-    let mut b = match start {
-        Some(near) => *near,
-        None => first_guess(k, p),
-    };
-    b.steps = 0;
+pub(crate) fn balance(k: &Constants, p: &Problem, state: &mut State, tolerance: f64) -> Result<u32, Refusal> {
+    let (mut steps, mut before) = (0, 0.0_f64);
     loop {
-        let l = linearise(k, p, &mut b);
-        b.ln_water = (1.0 - 0.017 * l.all).max(0.5).ln();
-        let mut r = rows(k, p, &b, &l);
-        carbon_is_possible(p, &l, r.f[0])?;
+        let sums = linearise(k, &p.totals, state);
+        state.ln_water = ln_water(sums.all);
+        let mut r = rows(k, p, state, &sums);
+        carbon_is_possible(p, &sums, r.f[0])?;
         let (a, by_i) = solve_rows(&mut r);
-        let (mut pull, mut share) = (l.strength - b.ionic_strength, 1.0 - l.strength_by_i);
+        let (mut pull, mut share) = (sums.z - state.ionic_strength, 1.0 + sums.z_slope);
         for j in 0..COMPONENTS {
-            pull += l.strength_by_u[j] * a[j];
-            share -= l.strength_by_u[j] * by_i[j];
+            pull += sums.z_n[j] * a[j];
+            share -= sums.z_n[j] * by_i[j];
         }
-        let di = step_of_strength(b.ionic_strength, pull / share, l.strength);
-        let mut longest = (di / b.ionic_strength).abs();
+        let di = step_of_strength(state.ionic_strength, pull / share, sums.z);
+        let mut longest = (di / state.ionic_strength).abs();
+        let mut du = [0.0; COMPONENTS];
         for j in 0..COMPONENTS {
-            let du = (a[j] + by_i[j] * di).clamp(-LONGEST_STEP, LONGEST_STEP);
-            b.u[j] += du;
-            longest = longest.max(du.abs());
+            du[j] = (a[j] + by_i[j] * di).clamp(-LONGEST_STEP, LONGEST_STEP);
+            state.u[j] += du[j];
+            longest = longest.max(du[j].abs());
         }
-        b.ionic_strength += di;
-        b.steps += 1;
-        if longest < SETTLED {
+        state.ionic_strength += di;
+        steps += 1;
+        let shrinks = if steps == 1 { 1.0 } else { (longest / (before * before)).max(0.1) };
+        if longest < LAST_STEP && longest * longest * shrinks < tolerance {
+            follow(state, &du, di);
             break;
         }
-        if b.steps >= MOST_STEPS || longest.is_nan() {
+        before = longest;
+        if steps >= MOST_STEPS || longest.is_nan() {
             return Err(Refusal::NotSettled);
         }
     }
-    finish(k, p, &mut b);
-    within("ionic strength in mol/kg", b.ionic_strength, 0.0, 0.1)?;
-    within("pH", -b.u[H] / std::f64::consts::LN_10, 3.0, 11.0)?;
-    Ok(b)
+    within("ionic strength in mol/kg", state.ionic_strength, 0.0, 0.1)?;
+    within("pH", -state.u[H] / std::f64::consts::LN_10, 3.0, 11.0)?;
+    Ok(steps)
+}
+
+/// ln(1 - 0.017 Σ m), by its series: 1e-10 off at most in range.
+#[inline(always)]
+fn ln_water(all: f64) -> f64 {
+    let x = (0.017 * all).min(0.5);
+    -x * (1.0 + x * (0.5 + x * (1.0 / 3.0)))
 }
 
 /// The step of I, held within a factor of four and to at most 1 mol/kg; where the linearisation points
@@ -333,85 +231,7 @@ fn step_of_strength(i: f64, step: f64, strength: f64) -> f64 {
 
 /// With pH given, the carbon that the alkalinity asks for may be less than none.
 #[inline(always)]
-fn carbon_is_possible(p: &Problem, l: &Linear, too_much: f64) -> Result<(), Refusal> {
-    let none_left = matches!(p.closure, Closure::LnH(_)) && l.sums[C] < 1e-14;
+fn carbon_is_possible(p: &Problem, l: &Sums, too_much: f64) -> Result<(), Refusal> {
+    let none_left = matches!(p.closure, Closure::LnH(_)) && l.n[C] < 1e-14;
     if none_left && too_much > 1e-11 { Err(Refusal::Impossible { what: "this pH" }) } else { Ok(()) }
-}
-
-/// Molalities at the settled unknowns.
-fn finish(k: &Constants, p: &Problem, b: &mut Balance) {
-    let (mut ln_gamma, mut slope) = ([0.0; N], [0.0; N]);
-    k.ln_gamma(b.ionic_strength, &mut ln_gamma, &mut slope);
-    weigh(k, &ln_gamma, b);
-    let ammonia: f64 = b.m[at::NH4..at::NH4 + 3].iter().sum();
-    b.nh3_fraction = b.m[at::NH3] / ammonia;
-    for (v, (from, to)) in CARRIER_RANGES.into_iter().enumerate() {
-        b.carriers[v] = share(&mut b.m, from, to, p.totals[CARRIER_TOTAL[v]]);
-    }
-}
-
-/// A start from the carbonate system alone.
-fn first_guess(k: &Constants, p: &Problem) -> Balance {
-    let t = &p.totals;
-    let i =
-        0.5 * (t[0] + t[1] + 4.0 * (t[2] + t[3]) + t[4] + t[5] + 4.0 * t[6] + t[7] + 2.0 * t[8] + p.alkalinity.abs());
-    let i = i.clamp(1e-7, 0.1);
-    let (mut ln_gamma, mut slope) = ([0.0; N], [0.0; N]);
-    k.ln_gamma(i, &mut ln_gamma, &mut slope);
-    let conditional = |s: usize| exp(k.ln_k[s] - ln_gamma[s]);
-    let (kc, kb, ka, kw) = (conditional(at::CO3), conditional(at::HCO3), conditional(at::CO2), conditional(at::OH));
-    let alk = p.alkalinity;
-    let h = match p.closure {
-        Closure::LnH(ln_h) => exp(ln_h),
-        Closure::Dic(dic) => h_of_dic(alk, dic, [kc, kb, ka, kw]),
-        Closure::LnCo2Activity(ln_a) => h_of_co2(alk, exp(ln_a - ln_gamma[at::CO2]), [kc, kb, ka, kw]),
-        Closure::Co2(co2) => h_of_co2(alk, co2, [kc, kb, ka, kw]),
-    };
-    let h = h.clamp(1e-12, 1e-2);
-    let rest = (alk + h - kw / h).max(1e-12);
-    let c = match p.closure {
-        Closure::LnH(_) => rest / (kb * h + 2.0 * kc),
-        Closure::Dic(dic) => dic / (kc + kb * h + ka * h * h),
-        Closure::LnCo2Activity(ln_a) => exp(ln_a - ln_gamma[at::CO2]) / (ka * h * h),
-        Closure::Co2(co2) => co2 / (ka * h * h),
-    };
-    let (ca, mg) = (t[2] * exp(ln_gamma[12]), t[3] * exp(ln_gamma[21]));
-    let sulfate = conditional(at::SO4) + conditional(at::CASO4) * ca + conditional(at::MGSO4) * mg;
-    let phosphate = conditional(at::HPO4) * h + conditional(at::H2PO4) * h * h;
-    let ln_or_absent = |x: f64| if x > 1e-80 { x.ln() } else { ABSENT };
-    Balance {
-        u: [h.ln(), ln_or_absent(c), ln_or_absent(t[6] / sulfate), ln_or_absent(t[8] / phosphate)],
-        carriers: [0.0; CARRIERS],
-        m: [0.0; N],
-        ionic_strength: i,
-        ln_water: 0.0,
-        steps: 0,
-        nh3_fraction: 0.0,
-    }
-}
-
-/// H+ of a carbonate water from alkalinity and carbon: the quadratic without OH- and H+, or what is left where
-/// these rule.
-fn h_of_dic(alk: f64, dic: f64, [kc, kb, ka, kw]: [f64; 4]) -> f64 {
-    let acid = kb / ka;
-    if alk <= 1e-5 {
-        let half = 0.5 * alk;
-        return -half + (half * half + acid * dic + kw).sqrt();
-    }
-    if alk >= 1.99 * dic {
-        return kw / (alk - 1.9 * dic);
-    }
-    let (a, b, c) = (ka * alk, kb * (alk - dic), kc * (alk - 2.0 * dic));
-    let root = (b * b - 4.0 * a * c).max(0.0).sqrt();
-    if b > 0.0 { -2.0 * c / (b + root) } else { (root - b) / (2.0 * a) }
-}
-
-/// H+ of a carbonate water from alkalinity and free CO2: alk h² - K1 CO2 h - 2 K1 K2 CO2 = 0 and its acid limit.
-fn h_of_co2(alk: f64, co2: f64, [kc, kb, ka, kw]: [f64; 4]) -> f64 {
-    let (first, second) = (kb / ka * co2 + kw, 2.0 * kc / ka * co2);
-    if alk <= 1e-5 {
-        let half = 0.5 * alk;
-        return -half + (half * half + first).sqrt();
-    }
-    (first + (first * first + 4.0 * alk * second).sqrt()) / (2.0 * alk)
 }

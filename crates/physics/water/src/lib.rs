@@ -5,6 +5,8 @@ mod conserved;
 mod constants;
 mod equilibrium;
 mod exponential;
+mod first_guess;
+mod linearise;
 mod refusal;
 mod sample;
 mod solved;

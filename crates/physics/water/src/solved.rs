@@ -14,7 +14,10 @@
 
 use crate::conserved::Conserved;
 use crate::constants::Constants;
-use crate::equilibrium::{Balance, Closure, Problem, balance};
+use crate::equilibrium::{Closure, EXACT, FOR_CONDUCTIVITY, Problem, balance};
+use crate::exponential::exp;
+use crate::first_guess::{carry_over, first_guess};
+use crate::linearise::State;
 use crate::refusal::Refusal;
 use crate::sample::{Carbon, Sample, Totals};
 use crate::species::{N, SPECIES, at};
@@ -127,34 +130,34 @@ pub fn solve_with(constants: &Constants, sample: &Sample) -> Result<Solved, Refu
         alkalinity: sample.alkalinity(),
         closure: closure(constants, sample.carbon),
     };
-    let here = balance(constants, &problem, None)?;
-    let dic = carbon_of(&here);
-    let conductivity_t = constants.conductivity.of(&here.m, here.ionic_strength);
-    let (conductivity_25, steps_25) = if t == 25.0 {
-        (conductivity_t, 0)
-    } else {
-        let at_25 = Constants::at_25();
-        let warm = Problem { closure: Closure::Dic(dic), ..problem };
-        let warmed = balance(at_25, &warm, Some(&carried_over(constants, at_25, &here)))?;
-        (at_25.conductivity.of(&warmed.m, warmed.ionic_strength), warmed.steps)
-    };
-    Ok(Solved {
+    let mut state = first_guess(constants, &problem);
+    let steps = balance(constants, &problem, &mut state, EXACT)?;
+    let conductivity_t = constants.conductivity.of(&state.m, state.ionic_strength);
+    let mut solved = Solved {
         temperature_c: sample.temperature_c,
         totals: sample.totals,
-        ph: -here.u[0] / LN_10,
+        ph: -state.u[0] / LN_10,
         alkalinity_eq_per_kg: problem.alkalinity,
-        dic_mol_per_kg: dic,
-        co2_mol_per_kg: here.m[at::CO2],
-        pco2_atm: pco2(constants, &here),
-        ionic_strength: here.ionic_strength,
-        si: saturation(constants, &problem, &here),
-        conductivity_25_us_per_cm: conductivity_25,
+        dic_mol_per_kg: carbon_of(&state),
+        co2_mol_per_kg: state.m[at::CO2],
+        pco2_atm: pco2(constants, &state),
+        ionic_strength: state.ionic_strength,
+        si: saturation(constants, &problem, &state),
+        conductivity_25_us_per_cm: conductivity_t,
         conductivity_t_us_per_cm: conductivity_t,
-        nh3_fraction: here.nh3_fraction,
+        nh3_fraction: state.ammonia[1],
         charge_balance_percent: sample.totals.charge_balance_percent(problem.alkalinity),
-        molalities: here.m,
-        steps: [here.steps, steps_25],
-    })
+        molalities: state.m,
+        steps: [steps, 0],
+    };
+    if t != 25.0 {
+        let at_25 = Constants::at_25();
+        let warm = Problem { closure: Closure::Dic(solved.dic_mol_per_kg), ..problem };
+        carry_over(constants, at_25, &mut state);
+        solved.steps[1] = balance(at_25, &warm, &mut state, FOR_CONDUCTIVITY)?;
+        solved.conductivity_25_us_per_cm = at_25.conductivity.of(&state.m, state.ionic_strength);
+    }
+    Ok(solved)
 }
 
 /// The carbon input in the form of the equations. None at all is a water without carbon.
@@ -169,28 +172,17 @@ fn closure(k: &Constants, carbon: Carbon) -> Closure {
 }
 
 /// All inorganic carbon in a balanced water.
-fn carbon_of(b: &Balance) -> f64 {
+fn carbon_of(b: &State) -> f64 {
     b.m.iter().zip(&crate::species::MADE_OF).map(|(m, n)| m * n[1]).sum()
 }
 
 /// The pressure of CO2 that the water is in balance with.
-fn pco2(k: &Constants, b: &Balance) -> f64 {
-    (k.ln_k[at::CO2] + 2.0 * b.u[0] + b.u[1] - b.ln_water - k.ln_co2_solubility).exp()
-}
-
-/// A start for the same closed water at another temperature: HCO3- and CO2, HPO4-2 and H2PO4- hardly change.
-fn carried_over(from: &Constants, to: &Constants, b: &Balance) -> Balance {
-    let moved = |s: usize| to.ln_k[s] - from.ln_k[s];
-    let h = moved(at::HCO3) - moved(at::CO2);
-    let mut start = *b;
-    start.u[0] += h;
-    start.u[1] -= moved(at::HCO3) + h;
-    start.u[3] -= moved(at::HPO4) + h;
-    start
+fn pco2(k: &Constants, b: &State) -> f64 {
+    exp(k.ln_k[at::CO2] + 2.0 * b.u[0] + b.u[1] - b.ln_water - k.ln_co2_solubility)
 }
 
 /// log10(IAP/K) of the four minerals.
-fn saturation(k: &Constants, p: &Problem, b: &Balance) -> Saturation {
+fn saturation(k: &Constants, p: &Problem, b: &State) -> Saturation {
     let [h, carbonate, sulfate, phosphate] = b.u;
     let m = &k.minerals;
     let calcium = p.totals[2];

@@ -163,15 +163,23 @@ pub(crate) const SPECIES: [Species; N] = [
 /// Places of species that have a name in the code.
 pub(crate) mod at {
     #![allow(missing_docs)]
+    pub(crate) const H: usize = 0;
     pub(crate) const OH: usize = 1;
     pub(crate) const CO3: usize = 2;
     pub(crate) const HCO3: usize = 3;
     pub(crate) const CO2: usize = 4;
     pub(crate) const SO4: usize = 6;
+    pub(crate) const PO4: usize = 8;
     pub(crate) const HPO4: usize = 9;
     pub(crate) const H2PO4: usize = 10;
+    pub(crate) const CA: usize = 12;
+    pub(crate) const MG: usize = 21;
     pub(crate) const CASO4: usize = 16;
+    pub(crate) const CAPO4: usize = 18;
+    pub(crate) const CAHPO4: usize = 19;
     pub(crate) const MGSO4: usize = 25;
+    pub(crate) const MGPO4: usize = 27;
+    pub(crate) const MGHPO4: usize = 28;
     pub(crate) const NH4: usize = 38;
     pub(crate) const NH3: usize = 39;
 }
@@ -179,13 +187,11 @@ pub(crate) mod at {
 /// Where the species of each carrier stand: Ca, Mg, Na, K, NH4, Cl, NO3.
 pub(crate) const CARRIER_RANGES: [(usize, usize); CARRIERS] =
     [(12, 21), (21, 30), (30, 34), (34, 38), (38, 41), (41, 43), (43, 44)];
-/// Species without a carrier come first.
-pub(crate) const FREE: usize = 12;
 /// Each carrier's place in [`crate::Totals`].
 pub(crate) const CARRIER_TOTAL: [usize; CARRIERS] = [2, 3, 0, 1, 4, 5, 7];
 
 /// H+, CO3-2, SO4-2, PO4-3 in each species, as numbers.
-pub(crate) static MADE_OF: [[f64; COMPONENTS]; N] = {
+pub(crate) const MADE_OF: [[f64; COMPONENTS]; N] = {
     let mut rows = [[0.0; COMPONENTS]; N];
     let mut s = 0;
     while s < N {
@@ -199,8 +205,23 @@ pub(crate) static MADE_OF: [[f64; COMPONENTS]; N] = {
     rows
 };
 
+/// The same by component: one lane a species.
+pub(crate) static PARTS: [[f64; N]; COMPONENTS] = {
+    let mut columns = [[0.0; N]; COMPONENTS];
+    let mut s = 0;
+    while s < N {
+        let mut j = 0;
+        while j < COMPONENTS {
+            columns[j][s] = MADE_OF[s][j];
+            j += 1;
+        }
+        s += 1;
+    }
+    columns
+};
+
 /// Square of the charge of each species.
-pub(crate) static CHARGE_SQUARED: [f64; N] = {
+pub(crate) const CHARGE_SQUARED: [f64; N] = {
     let mut lanes = [0.0; N];
     let mut s = 0;
     while s < N {
@@ -228,23 +249,31 @@ mod tests {
     #[test]
     fn the_table_is_in_the_order_that_the_code_expects() {
         let names = [
+            (at::H, "H+"),
             (at::OH, "OH-"),
             (at::CO3, "CO3-2"),
             (at::HCO3, "HCO3-"),
             (at::CO2, "CO2"),
             (at::SO4, "SO4-2"),
+            (at::PO4, "PO4-3"),
             (at::HPO4, "HPO4-2"),
-            (at::H2PO4, "H2PO4-"),
-            (at::CASO4, "CaSO4"),
-            (at::MGSO4, "MgSO4"),
             (at::NH4, "NH4+"),
             (at::NH3, "NH3"),
+            (at::H2PO4, "H2PO4-"),
+            (at::CASO4, "CaSO4"),
+            (at::CAPO4, "CaPO4-"),
+            (at::CAHPO4, "CaHPO4"),
+            (at::MGSO4, "MgSO4"),
+            (at::MGPO4, "MgPO4-"),
+            (at::MGHPO4, "MgHPO4"),
+            (at::CA, "Ca+2"),
+            (at::MG, "Mg+2"),
         ];
         for (place, name) in names {
             assert_eq!(SPECIES[place].name, name);
         }
         let bare = ["Ca+2", "Mg+2", "Na+", "K+", "NH4+", "Cl-", "NO3-"];
-        let mut end = FREE;
+        let mut end = 12;
         for (range, name) in CARRIER_RANGES.iter().zip(bare) {
             assert_eq!(range.0, end);
             assert_eq!(SPECIES[range.0].name, name);
