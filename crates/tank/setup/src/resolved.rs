@@ -103,6 +103,19 @@ pub struct Geometry {
     pub pressure_kpa: Known<f64>,
 }
 
+impl Geometry {
+    /// The sentence that states the load and asks; it never says that a floor or a glass holds.
+    pub fn load_sentence(&self, units: &quantity::Units) -> String {
+        let mass = quantity::amount::Mass::kilograms(self.mass_kg.high).print(units);
+        let kpa = quantity::format_number(self.pressure_kpa.high, quantity::Digits::Significant(2));
+        format!(
+            "Filled, it weighs up to {mass} and presses on its footprint with up to {kpa} kPa, the stand not counted. \
+             Stand it across the joists and by a load-bearing wall. Whether your floor and your furniture carry it I can't \
+             tell: ask the landlord or a structural engineer."
+        )
+    }
+}
+
 /// Who lives in it.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize)]
 pub struct Animals {
@@ -242,6 +255,8 @@ pub struct Tank {
     pub tap: SourceWater,
     /// Rain, low-mineral or other water at hand.
     pub low: Option<SourceWater>,
+    /// Copper that the house's pipes add after standing, mg/L.
+    pub pipes_copper_mg_per_l: Known<f64>,
     /// Share of `low` in the new water, 0 to 1; `None`: the recipe may choose.
     pub low_share: Option<f64>,
     /// Light and growth.
@@ -258,6 +273,8 @@ pub struct Tank {
     pub at_hand: AtHand,
     /// Wishes.
     pub wish: Wish,
+    /// Prices that the keeper gave, in hundredths of the currency, by product key.
+    pub prices: BTreeMap<String, f64>,
     /// Months since water was changed, where it matters; `None`: changed regularly.
     pub unchanged_months: Option<f64>,
     /// What was assumed, the weightiest first.

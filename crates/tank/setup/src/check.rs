@@ -1,0 +1,132 @@
+//! What only shows when fields are seen together: sizes that don't fit, waters that contradict themselves.
+
+use knowledge::Book;
+use quantity::{Fault, Faults, Ion};
+
+use crate::balance::{charge_balance_percent, equivalents};
+use crate::document::Document;
+use crate::told::Told;
+use crate::{Tank, bounds};
+
+/// Before anything is built: two fields that say the same thing twice.
+pub(crate) fn twice(told: &Told, document: &Document<'_>, faults: &mut Faults) {
+    for side in ["length", "width", "height"] {
+        let (inner, outer) = (format!("glass.inner_{side}"), format!("glass.outer_{side}"));
+        if told.numbers.contains_key(&inner) && told.numbers.contains_key(&outer) {
+            let fault = Fault::new(format!("the {side} of the glass is given twice, inner and outer"));
+            faults.push(
+                fault
+                    .at(document.place(&outer))
+                    .expected("one of the two")
+                    .hint("the inner size counts; take the outer one out"),
+            );
+        }
+    }
+    if told.numbers.contains_key("at_hand.drop") && told.numbers.contains_key("at_hand.syringe") {
+        let fault = Fault::new("both a dropper and a syringe are given").at(document.place("at_hand.drop"));
+        faults.push(fault.expected("the one with which you dose"));
+    }
+}
+
+/// Sizes that can't be.
+pub(crate) fn sizes(tank: &Tank, document: &Document<'_>, book: &Book, faults: &mut Faults) {
+    let g = &tank.geometry;
+    let at = |path: &str| document.place(path);
+    for (side, inner) in [("length", g.length_m), ("width", g.width_m), ("height", g.height_m)] {
+        if inner <= 0.0 {
+            let fault = Fault::new(format!("nothing is left of the {side} between the panes of glass"));
+            let place = at(&format!("glass.outer_{side}"));
+            faults.push(
+                fault
+                    .at(place)
+                    .expected("an outer size larger than its panes")
+                    .hint("look at the units of size and thickness"),
+            );
+        }
+    }
+    if !faults.0.is_empty() {
+        return;
+    }
+    if g.waterline_m <= 0.0 {
+        let fault = Fault::new("the waterline lies under the bottom of the glass").at(at("glass.fill_below_rim"));
+        faults.push(fault.expected("less than the inner height, from the upper edge down"));
+    } else if g.ground_front_m.max(g.ground_back_m) >= g.waterline_m {
+        let deeper = if g.ground_back_m >= g.ground_front_m { "ground.depth_back" } else { "ground.depth_front" };
+        let fault = Fault::new("the ground reaches up to the waterline").at(at(deeper));
+        faults.push(fault.expected("ground that stays under water").hint("look at the units of the depth"));
+    } else if g.true_l.value <= 0.0 {
+        let fault = Fault::new("ground, rock and wood leave no room for water").at(at("hardscape.rock"));
+        faults.push(fault.expected("less of them").hint("look at the units of rock and wood"));
+    } else if let Some(Err(fault)) =
+        book.bound("tank_volume").map(|row| bounds::judge_by(row, "the water in the tank", g.true_l.value))
+    {
+        faults.push(fault.at(at("glass.inner_length")));
+    }
+}
+
+/// Food and evaporation against the litres of the tank, which `data/bounds.toml` counts by.
+pub(crate) fn by_the_litre(told: &mut Told, tank: &Tank, document: &Document<'_>, book: &Book, faults: &mut Faults) {
+    let litres = tank.geometry.true_l.value;
+    let rows =
+        [("food.per_day", "food", "food a day", 1.0), ("habits.top_up", "evaporation", "the top-up a day", 100.0)];
+    for (path, key, label, factor) in rows {
+        let (Some(number), Some(row)) = (told.numbers.get(path), book.bound(key)) else { continue };
+        match bounds::judge_by(row, label, factor * number.value / litres) {
+            Ok(None) => {}
+            Ok(Some(sentence)) => told.unusual.push((path.to_owned(), sentence)),
+            Err(fault) => faults.push(fault.at(document.place(path))),
+        }
+    }
+    if let (Some(number), Some(usual)) = (told.numbers.get("plants.uptake_nitrate"), most_uptake(book)) {
+        if number.value > 10.0 * usual {
+            let fault =
+                Fault::new("no tank takes so much nitrate in a day").at(document.place("plants.uptake_nitrate"));
+            faults.push(fault.expected(format!("at most about {usual:.1} mg/L a day")).hint("is it mg/L a day?"));
+        } else if number.value > usual {
+            let sentence =
+                format!("Really? Much light and carbon dioxide take about {usual:.1} mg/L of nitrate a day.");
+            told.unusual.push(("plants.uptake_nitrate".to_owned(), sentence));
+        }
+    }
+}
+
+/// The most that a tank of the table takes, mg/L of nitrate a day.
+fn most_uptake(book: &Book) -> Option<f64> {
+    let rows = book.uptake.energy.values().map(|row| row.nitrate_mg_per_l_day.value);
+    rows.reduce(f64::max).map(|most| most * book.uptake.likely_factor.high())
+}
+
+/// A water whose told values contradict each other is asked about.
+pub(crate) fn waters(told: &mut Told, tank: &Tank) {
+    let told_ions = |section: &str| {
+        let all = Ion::MAJOR.iter().filter(|ion| told.numbers.contains_key(&format!("{section}.{}", ion.name())));
+        all.count()
+    };
+    // Eight of nine, for ammonium is left out more often than not.
+    let whole = told.numbers.contains_key("tap.alkalinity") && told_ions("tap") >= Ion::MAJOR.len() - 1;
+    let percent = charge_balance_percent(&tank.tap.ions, tank.tap.alkalinity_meq_per_l.value);
+    if let Some(percent) = percent.filter(|percent| whole && percent.abs() > UNBALANCED_PERCENT) {
+        let side = if percent > 0.0 { "anions" } else { "cations" };
+        let sentence = format!(
+            "Really? The charges of your tap's ions don't balance: {:.0} % of {side} are missing. Is one ion in another unit?",
+            percent.abs()
+        );
+        told.unusual.push(("tap".to_owned(), sentence));
+    }
+    for section in ["tap", "low_water"] {
+        let number = |name: &str| told.numbers.get(&format!("{section}.{name}")).map(|known| known.value);
+        let meq = |ion: Ion| number(ion.name()).map(|mg| mg * equivalents(ion) / ion.molar_mass());
+        let (Some(hardness), ca, mg) = (number("hardness"), meq(Ion::Calcium), meq(Ion::Magnesium)) else { continue };
+        let parts = ca.unwrap_or(0.0) + mg.unwrap_or(0.0);
+        let both = ca.is_some() && mg.is_some();
+        let apart = (parts - hardness).abs() > 0.1 * hardness.max(parts);
+        if (both && apart) || parts > 1.1 * hardness {
+            let sentence = "Really? Calcium and magnesium do not make up the hardness that is given; they count, the hardness does not.";
+            told.unusual.push((format!("{section}.hardness"), sentence.to_owned()));
+        }
+    }
+}
+
+/// Beyond this an analysis is taken to hold a mistake (source key `standard_methods_1030`: 5 % for waters of more than
+/// 10 meq/L, twice that here, for means over a year).
+const UNBALANCED_PERCENT: f64 = 10.0;

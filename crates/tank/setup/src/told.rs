@@ -1,0 +1,264 @@
+//! What the file says, understood field by field: numbers in the units in which they are kept, words, lists, questions.
+
+use std::collections::BTreeMap;
+
+use quantity::concentration::Reading;
+use quantity::number::{Digits, canonical, format_number, parse_number};
+use quantity::{Fault, Faults, Ion, Kind, Known};
+
+use crate::document::{Document, Entry, Value};
+use crate::field::{ENDS, Field, Takes, closest, field_of};
+use crate::value::{Meaning, amount, bare, label_factor, solid_volume_l, with_number};
+use crate::{Question, Reply, bounds};
+
+/// Everything that the file says.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Told {
+    /// Numbers by field, in the field's kept unit.
+    pub(crate) numbers: BTreeMap<String, Known<f64>>,
+    /// Words and choices by field.
+    pub(crate) words: BTreeMap<String, String>,
+    /// Lists of names by field.
+    pub(crate) names: BTreeMap<String, Vec<String>>,
+    /// Yes or no by field.
+    pub(crate) flags: BTreeMap<String, bool>,
+    /// How many `[[own]]` there are.
+    pub(crate) own: usize,
+    /// What must be asked first.
+    pub(crate) questions: Vec<Question>,
+    /// What is far from usual.
+    pub(crate) unusual: Vec<(String, String)>,
+}
+
+impl Told {
+    /// Understand every field of the document; what can't be understood is noted in `faults`.
+    pub(crate) fn read(document: &Document<'_>, faults: &mut Faults) -> Told {
+        let mut told = Told { own: document.own, ..Told::default() };
+        let mut done = String::new();
+        for path in document.entries.keys() {
+            let whole =
+                path.rsplit_once('.').filter(|(_, end)| ENDS.contains(end)).map_or(path.as_str(), |(whole, _)| whole);
+            let Some(field) = field_of(whole).filter(|_| whole != done) else { continue };
+            whole.clone_into(&mut done);
+            if let Err(fault) = told.field(document, field, whole) {
+                faults.push(mended(fault, field, document, whole));
+            }
+        }
+        told
+    }
+
+    fn field(&mut self, document: &Document<'_>, field: &Field, path: &str) -> Result<(), Fault> {
+        let Some(entry) = document.entries.get(path) else { return self.ends(document, field, path) };
+        let written = entry.value.written();
+        match field.takes {
+            Takes::Words => {
+                self.words.insert(path.to_owned(), words(&entry.value, path)?);
+            }
+            Takes::Choice(_) | Takes::OneOf(_) => {
+                let choices = field.takes.choices();
+                self.words.insert(path.to_owned(), choice(&written, &choices)?);
+            }
+            Takes::SomeOf(_) => {
+                let names = self.list(document, field, path, entry)?;
+                self.names.insert(path.to_owned(), names);
+            }
+            Takes::YesNo => {
+                self.flags.insert(path.to_owned(), yes_no(&entry.value)?);
+            }
+            _ if matches!(entry.value, Value::YesNo(_) | Value::List(_)) => {
+                return Err(Fault::new(format!("`{written}` is no amount")));
+            }
+            Takes::Count => {
+                let count = bare(&written)?;
+                if count.fract() != 0.0 {
+                    return Err(Fault::new(format!("`{written}` is no whole number")));
+                }
+                self.number(field, path, Known::exact(count, Kind::Measured))?;
+            }
+            // A bare number where a unit belongs would be read in one unit or another by chance; so it is not read.
+            takes => match amount(takes, &written)? {
+                Meaning::Number(number) => {
+                    if let Some(way) = counted(takes, &written) {
+                        self.words.insert(format!("{path}.as"), way.to_owned());
+                    }
+                    self.number(field, path, number)?;
+                }
+                Meaning::Open(readings) => self.questions.push(question(field, path, &written, &readings)),
+            },
+        }
+        Ok(())
+    }
+
+    /// `{ min = ..., mean = ..., max = ... }`, each possibly without the unit that another has.
+    fn ends(&mut self, document: &Document<'_>, field: &Field, path: &str) -> Result<(), Fault> {
+        let text = |end: &str| document.entries.get(&format!("{path}.{end}")).map(|entry| entry.value.written());
+        let texts = ["mean", "max", "min"].map(text);
+        let with_unit = |text: &&String| parse_number(text.trim()).is_err();
+        let model = texts.iter().flatten().find(with_unit).cloned();
+        let mut values = [None; 3];
+        for (value, text) in values.iter_mut().zip(&texts) {
+            let Some(text) = text else { continue };
+            let whole = match &model {
+                Some(model) if parse_number(text.trim()).is_ok() => with_number(model, text.trim()),
+                _ => text.clone(),
+            };
+            match amount(field.takes, &whole)? {
+                Meaning::Number(number) => *value = Some(number.value),
+                Meaning::Open(readings) => {
+                    self.questions.push(question(field, path, &whole, &readings));
+                    return Ok(());
+                }
+            }
+        }
+        let [mean, max, min] = values;
+        let middle = || Some(canonical(0.5 * (min? + max?)));
+        let Some(value) = mean.or_else(middle).or(max).or(min) else { return Ok(()) };
+        let (low, high) = (min.unwrap_or(value), max.unwrap_or(value));
+        if low > value || value > high {
+            return Err(Fault::new("min, mean and max are out of order").expected("min ≤ mean ≤ max"));
+        }
+        self.number(field, path, Known::ranged(low, value, high, Kind::Measured))
+    }
+
+    fn number(&mut self, field: &Field, path: &str, number: Known<f64>) -> Result<(), Fault> {
+        for value in [number.low, number.value, number.high] {
+            if let Some(sentence) = bounds::judge(field, value)? {
+                self.unusual.retain(|(about, _)| about != path);
+                self.unusual.push((path.to_owned(), sentence));
+            }
+        }
+        self.numbers.insert(path.to_owned(), number);
+        Ok(())
+    }
+
+    fn list(
+        &mut self,
+        document: &Document<'_>,
+        field: &Field,
+        path: &str,
+        entry: &Entry,
+    ) -> Result<Vec<String>, Fault> {
+        let choices = field.takes.choices();
+        let Value::List(names) = &entry.value else {
+            // A single name needs no brackets; several in one text are parted by commas.
+            let text = entry.value.written();
+            let names = text.split(',').map(str::trim).filter(|name| !name.is_empty());
+            return names.map(|name| choice(name, &choices)).collect();
+        };
+        let mut found = Vec::new();
+        for (name, span) in names {
+            match choice(name, &choices) {
+                Ok(name) => found.push(name),
+                Err(fault) => {
+                    let place = quantity::Place::in_text(document.file, document.text, span.clone()).named(path);
+                    return Err(fault.at(place));
+                }
+            }
+        }
+        Ok(found)
+    }
+}
+
+/// What a number alone does not say: that rock was given as a volume, that a label counts by mass or in percent.
+fn counted(takes: Takes, written: &str) -> Option<&'static str> {
+    match takes {
+        Takes::MassOrVolume => solid_volume_l(written).map(|_| "volume"),
+        Takes::Label(_) if written.contains('%') => Some("percent"),
+        Takes::Label(_) if written.to_lowercase().contains("kg") => Some("mass"),
+        _ => None,
+    }
+}
+
+/// A fault with all that is known of its field: place, expectation, example.
+fn mended(mut fault: Fault, field: &Field, document: &Document<'_>, path: &str) -> Fault {
+    if *fault.place == quantity::Place::default() {
+        let first = || ENDS.iter().map(|end| format!("{path}.{end}")).find(|end| document.entries.contains_key(end));
+        let at = if document.entries.contains_key(path) { path.to_owned() } else { first().unwrap_or(path.to_owned()) };
+        fault = fault.at(document.place(&at));
+    }
+    fault.expected = fault.expected.or_else(|| Some(field.takes.expected()));
+    fault.hint = fault.hint.or_else(|| Some(format!("for instance \"{}\"", field.example)));
+    fault
+}
+
+/// Names stay short enough for a heading, and money is a code of three letters (ISO 4217, source key `iso_4217`).
+fn words(value: &Value, path: &str) -> Result<String, Fault> {
+    let Value::Text(text) = value else {
+        return Err(Fault::new(format!("`{}` is no text", value.written())));
+    };
+    let text = text.trim();
+    if text.chars().count() > 120 || text.chars().any(char::is_control) {
+        return Err(
+            Fault::new("this text is too long or holds line breaks").expected("at most 120 characters on one line")
+        );
+    }
+    if path == "tank.currency" {
+        let code = text.to_uppercase();
+        let is_code = code.len() == 3 && code.bytes().all(|byte| byte.is_ascii_uppercase());
+        return is_code.then_some(code).ok_or_else(|| {
+            Fault::new(format!("`{text}` is no code of a currency")).expected("three letters, such as EUR, GBP, USD")
+        });
+    }
+    Ok(text.to_owned())
+}
+
+/// One of the choices, however it is spelt.
+fn choice(written: &str, choices: &[String]) -> Result<String, Fault> {
+    let tidy = written.trim().to_lowercase().replace([' ', '-'], "_");
+    if choices.contains(&tidy) {
+        return Ok(tidy);
+    }
+    let fault = Fault::new(format!("`{written}` is not known here")).expected(format!("one of {}", choices.join(", ")));
+    Err(match closest(&tidy, choices.iter().map(String::as_str)) {
+        Some(near) => fault.hint(format!("did you mean \"{near}\"?")),
+        None => fault,
+    })
+}
+
+fn yes_no(value: &Value) -> Result<bool, Fault> {
+    match (value, value.written().trim().to_lowercase().as_str()) {
+        (Value::YesNo(yes), _) => Ok(*yes),
+        (Value::Text(_), "yes" | "true") => Ok(true),
+        (Value::Text(_), "no" | "false") => Ok(false),
+        (_, other) => Err(Fault::new(format!("`{other}` is neither yes nor no"))),
+    }
+}
+
+/// The question that settles how an amount is counted, with what each reply means in figures.
+fn question(field: &Field, path: &str, written: &str, readings: &[Reading]) -> Question {
+    let reply = |reading: &Reading| {
+        let ion = reading.ion;
+        let formula = reading.basis.formula(ion).unwrap_or_default();
+        let number = |mg: f64| format_number(mg, Digits::Significant(3));
+        let means = match (field.takes, label_factor(written)) {
+            // A percent of the ion is a hundredth of a gram in a gram.
+            (Takes::Label(_), Some(_)) => format!("{} % {}", number(reading.mg_per_l() / 1e3), ion.formula()),
+            (Takes::Label(_), None) => format!("{} mg/mL {}", number(reading.mg_per_l() / 1e3), ion.formula()),
+            _ => format!("{} mg/L of {} ({})", number(reading.mg_per_l()), ion.name(), ion.formula()),
+        };
+        let unit = if reading.unit_assumed { " mg/L" } else { "" };
+        let text = match field.takes {
+            // "a day" must stay at the end.
+            Takes::Uptake(_) => format!("{}{unit} as {formula} a day", crate::value::without_day(written)),
+            _ => format!("{}{unit} as {formula}", written.trim()),
+        };
+        Reply { key: formula.to_lowercase(), label: format!("As {formula}"), means, text }
+    };
+    let other = |ion: Ion| match ion {
+        Ion::Potassium | Ion::Calcium | Ion::Magnesium => "the oxide",
+        _ => "the element",
+    };
+    let ion = readings.first().map_or(Ion::Nitrate, |reading| reading.ion);
+    Question {
+        field: path.to_owned(),
+        written: written.to_owned(),
+        ask: format!(
+            "How is {} counted: as {} itself or as {}? \"{}\" does not say. Look at the report's heading or the test kit's leaflet.",
+            field.label,
+            ion.formula(),
+            other(ion),
+            written.trim()
+        ),
+        replies: readings.iter().map(reply).collect(),
+    }
+}
