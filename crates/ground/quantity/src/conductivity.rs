@@ -17,9 +17,9 @@
 
 pub use crate::comparator::Comparator;
 use crate::lex::{Token, amount, lex, number_at, shorten};
-use crate::number::{Digits, canonical};
+use crate::number::{Digits, canonical, format_number};
 use crate::units::Units;
-use crate::{Fault, Kind, Known};
+use crate::{Explain, Fault, Kind, Known, Why};
 
 /// From 20 to 25 °C: low, value, high. Value: EN 27888 (`en_27888`); ends: `mccleskey_2012`, `parkhurst_appelo_2013`.
 pub const FACTOR_25_FROM_20: (f64, f64, f64) = (1.10, 1.116, 1.13);
@@ -69,6 +69,37 @@ impl ConductivityReading {
         let amount = self.comparator.show((self.low_us_per_cm, self.us_per_cm, self.high_us_per_cm), n);
         let reference = self.reference_temperature_c.map(|t| format!(" at {} °C", n(t)));
         format!("{amount} µS/cm{}", reference.unwrap_or_default())
+    }
+}
+
+impl Explain for ConductivityReading {
+    fn explain(&self) -> Why {
+        let n = |v| format_number(v, Digits::Significant(3));
+        let (low, factor, high) = FACTOR_25_FROM_20;
+        let written = self.print(&Units::default());
+        let (sum, words, kind) = match (self.reference_temperature_c, self.at_25()) {
+            (Some(20.0), Ok(at_25)) => (
+                format!("{written} × {factor} = {} µS/cm at 25 °C", n(at_25.value)),
+                format!(
+                    "Warm water conducts better: by a factor of {low} to {high} from 20 to 25 °C, as its salts are."
+                ),
+                Kind::WorkedOut,
+            ),
+            (None, Ok(at_25)) => (
+                format!("{written} = {} to {} µS/cm at 25 °C", n(at_25.low), n(at_25.high)),
+                "It is not known whether 20 or 25 °C is meant; the range holds both.".to_owned(),
+                Kind::Assumed,
+            ),
+            _ => (written, "Kept as it was written.".to_owned(), Kind::Measured),
+        };
+        Why {
+            key: "reading-conductivity".to_owned(),
+            question: "why this conductivity?".to_owned(),
+            sum,
+            words,
+            sources: vec!["en_27888".to_owned(), "mccleskey_2012".to_owned(), "parkhurst_appelo_2013".to_owned()],
+            kind,
+        }
     }
 }
 

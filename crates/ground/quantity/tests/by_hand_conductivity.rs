@@ -1,7 +1,7 @@
 //! Conductivity from 20 to 25 °C against the norm's factor and the limiting conductivities of single ions.
 
-use quantity::Kind;
 use quantity::conductivity::{FACTOR_25_FROM_20, at_20_from_25, at_25_from_20, parse_conductivity};
+use quantity::{Explain, Kind};
 
 /// EN 27888 (source key `en_27888`, from memory): κ25 = 1.116 κ20.
 #[test]
@@ -10,6 +10,8 @@ fn factor_of_the_norm() {
     assert_eq!(at_20_from_25(558.0).value, 500.0);
     let read = parse_conductivity("500 µS/cm @20 °C").unwrap().at_25().unwrap();
     assert_eq!((read.value, read.kind), (558.0, Kind::WorkedOut));
+    let why = parse_conductivity("500 µS/cm @20 °C").unwrap().explain();
+    assert_eq!(why.sum, "500 µS/cm at 20 °C × 1.116 = 558 µS/cm at 25 °C");
 }
 
 /// Limiting molar conductivities as a T² + b T + c, T in °C: McCleskey et al. 2012 (source key `mccleskey_2012`,

@@ -5,7 +5,7 @@ use quantity::concentration::mol_per_l;
 use quantity::hardness::{
     GRAIN_MG, HardnessUnit as U, Measure, US_GALLON_L, hardness_meq_per_l, parse_alkalinity, parse_hardness,
 };
-use quantity::round_significant;
+use quantity::{Explain, round_significant};
 
 fn in_unit(text: &str, unit: U) -> f64 {
     unit.from_meq_per_l(parse_hardness(text).map_or(f64::NAN, |r| r.meq_per_l), Measure::Hardness)
@@ -21,6 +21,8 @@ fn german_degrees() {
     assert_eq!(round_significant(in_unit("1 °dH", U::English), 3), 1.25);
     assert_eq!(round_significant(in_unit("1 °dH", U::Caco3), 4), 17.85);
     assert_eq!(round_significant(in_unit("1 °fH", U::German), 4), 0.5603);
+    let why = parse_hardness("7,2 °dH").unwrap().explain();
+    assert_eq!(why.sum, "7.2 °dH × 0.35665 = 2.57 meq/L");
     assert_eq!(in_unit("10 mg/L CaO", U::German), 1.0);
     assert_eq!(in_unit("10 mg/L CaCO3", U::French), 1.0);
 }

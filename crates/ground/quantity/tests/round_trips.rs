@@ -107,8 +107,6 @@ proptest! {
                 let shown = $make.print(&units);
                 let read = $type::parse(&shown).unwrap();
                 prop_assert!(three_figures(read.$get(), $make.$get()), "{}", shown);
-                let again = $type::parse(&read.print(&units)).unwrap();
-                prop_assert!((again / read - 1.0).abs() < 1e-11, "{}", shown);
             )*};
         }
         there_and_back! {

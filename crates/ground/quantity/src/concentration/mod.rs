@@ -27,7 +27,7 @@ pub struct Reading {
     pub low_mol_per_l: f64,
     /// The value; the middle of a range, half of the bound for [`Comparator::Below`] (common practice, no source).
     pub mol_per_l: f64,
-    /// Upper end: of a range, infinite for [`Comparator::Above`], else the value.
+    /// Upper end: of a range, infinite for [`Comparator::Above`] (null in JSON), else the value.
     pub high_mol_per_l: f64,
     /// What it was counted as.
     pub basis: Basis,

@@ -123,7 +123,7 @@ pub struct HardnessReading {
     pub low_meq_per_l: f64,
     /// The value; the middle of a range, half of the bound below one (common practice, no source).
     pub meq_per_l: f64,
-    /// Upper end: of a range, infinite above a bound, else the value.
+    /// Upper end: of a range, infinite above a bound (null in JSON), else the value.
     pub high_meq_per_l: f64,
     /// The unit in which it was written.
     pub unit: HardnessUnit,
