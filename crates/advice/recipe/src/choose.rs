@@ -1,19 +1,45 @@
 //! Which salts, and how much of each: the tank put into rows and columns, solved stage after stage.
+//!
+//! What: few products, in doses that can be weighed, that keep the wished bands over the tap's whole range without
+//! passing a limit of harm anywhere in it.
+//! Equation: mixed-integer linear programmes; rows in `choose/model.rs` (levels), `choose/harm.rs` (limits),
+//! `choose/wishes.rs` (bands); the order of worth in `choose/worth.rs`.
+//! Symbols: there.
+//! Range: that of `levels/cycle.rs`. Uptake stands at its best estimate in the bands; its likely range is a later stage.
+//! Source: preemptive goal programming (source key `charnes_cooper_1961`); branch and bound (`land_doig_1960`).
+//! Checked by: `tests/against_highs.rs`, `tests/brute_force_choice.rs`, `tests/by_hand_choice.rs`.
+
+mod answer;
+mod harm;
+mod line;
+mod mend;
+mod model;
+mod part;
+mod products;
+mod ramp;
+mod wishes;
+mod worth;
 
 use quantity::{Ion, Why};
-use setup::Tank;
+use setup::{Feeding, Tank};
 
+use crate::levels;
 use crate::plan::{Dose, Proof, Unmet};
+use crate::programme::{Problem, Unsolved};
+use model::Model;
+use part::Part;
+use products::{Candidate, candidates};
+use wishes::Wish;
 
 /// What was chosen.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
 pub struct Choice {
-    /// The doses, in the order of the product table.
+    /// The doses: bottles before new water, each in the order of the product table, the keeper's own behind it.
     pub doses: Vec<Dose>,
     /// Share of low-mineral water in the new water, 0 to 1.
     pub low_share: f64,
-    /// Share of the additions (and of `low_share`) that the first changes get, so that no rule of harm on the change in
-    /// a day is passed; empty: the whole of it from the first change on.
+    /// Share of the additions (and of `low_share`) that the first changes get, so that no change moves a tank on tap water
+    /// with animals further than a day may; empty: the whole of it from the first change on.
     pub ramp: Vec<f64>,
     /// Bands that could not be met.
     pub unmet: Vec<Unmet>,
@@ -50,22 +76,27 @@ pub struct LeftOut {
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Reason {
-    /// The tap alone exceeds the band. Levels in mg/L.
+    /// Tap and food alone reach the band, or are over it. Levels in mg/L.
     TapCovers {
         /// The band.
         band: (f64, f64),
         /// Right before and right after a change, without any dose, best estimate.
         settles: (f64, f64),
-        /// A smaller share of change, 0 to 1, at which the level right before a change comes down to the band's top, if one does.
+        /// It is over the band's upper edge.
+        exceeds: bool,
+        /// A smaller share of change, 0 to 1, at which the highest of the cycle comes down to the band's upper edge: plants
+        /// then take more between two changes than a change brings. None where it would not.
         smaller_share: Option<f64>,
-        /// Share of low-mineral water that brings it down to the band's top, if there is such water at hand and one does.
+        /// Share of low-mineral water that brings it down to there, where such water is at hand and does.
         low_share: Option<f64>,
     },
     /// A soil tank: nothing is dosed.
     SoilTank,
-    /// The wished feeding has no row in this light; that of the nearest wish was taken.
+    /// Water is never changed: nothing settles, and the doses replace what is taken.
+    NeverChanged,
+    /// The wished feeding has no row in this light; the nearest in the same light was taken.
     NearestWish {
-        /// In words.
+        /// Which, in words.
         used: String,
     },
     /// Never with animals.
@@ -73,31 +104,124 @@ pub enum Reason {
         /// Why.
         why: String,
     },
+    /// It raises pH at once: not with animals.
+    RaisesPh,
     /// May not be bought here.
     Law {
         /// The sentence.
         say: String,
     },
-    /// Copper: what it would add to the tap's is over the limit for invertebrates, mg/L.
+    /// An iron chelate that lets go of its iron at the tank's pH, where others hold it.
+    ChelateLetsGo {
+        /// The pH up to which it holds.
+        holds_to_ph: f64,
+        /// The tank's pH.
+        ph: f64,
+    },
+    /// With invertebrates, the copper that it would bring with the iron is over the limit together with the tap's, mg/L.
     Copper {
         /// What the tap brings at its highest.
         tap: f64,
-        /// What one would add at the lower end of the iron band.
+        /// What one would add, at the lower edge of the iron band.
         adds: f64,
         /// The limit.
         limit: f64,
     },
+    /// The search failed: the solver's words. Nothing is dosed.
+    NotSolved {
+        /// Why.
+        why: String,
+    },
 }
 
 /// Choose salts and doses for a tank.
-pub fn choose(_tank: &Tank) -> Choice {
-    Choice {
-        doses: Vec::new(),
-        low_share: 0.0,
-        ramp: Vec::new(),
-        unmet: Vec::new(),
-        left_out: Vec::new(),
-        proof: Proof::default(),
-        whys: Vec::new(),
+pub fn choose(tank: &Tank) -> Choice {
+    choose_at(tank, None)
+}
+
+/// Choose salts and doses for a tank whose aired pH is known to reach `ph`: iron chelates that let go of their iron there
+/// are left out, if another holds it.
+pub fn choose_at(tank: &Tank, ph: Option<f64>) -> Choice {
+    let (candidates, forbidden) = candidates(tank, ph);
+    let mut notes = about_feeding(tank);
+    notes.extend(forbidden);
+    match search(tank, &candidates) {
+        Ok(mut choice) => {
+            notes.append(&mut choice.left_out);
+            choice.left_out = notes;
+            choice
+        }
+        Err(unsolved) => {
+            notes.push(LeftOut { subject: Subject::Feeding, reason: Reason::NotSolved { why: unsolved.to_string() } });
+            Choice {
+                doses: Vec::new(),
+                low_share: tank.low_share.unwrap_or(0.0),
+                ramp: Vec::new(),
+                unmet: Vec::new(),
+                left_out: notes,
+                proof: Proof::default(),
+                whys: Vec::new(),
+            }
+        }
     }
+}
+
+/// The programme of a tank before its last stages, with the stages' costs: for whoever wants to solve it elsewhere.
+///
+/// # Errors
+/// As the search.
+pub fn programme_of(tank: &Tank) -> Result<(Problem, Vec<crate::programme::Stage>), Unsolved> {
+    let (candidates, _) = candidates(tank, None);
+    let (mut model, wishes, _) = settled(tank, &candidates)?;
+    let (stages, _) = worth::stages(&mut model, &wishes);
+    Ok((model.problem, stages))
+}
+
+fn about_feeding(tank: &Tank) -> Vec<LeftOut> {
+    let note = |reason| LeftOut { subject: Subject::Feeding, reason };
+    let mut notes = Vec::new();
+    if tank.feeding == Feeding::None {
+        notes.push(note(Reason::SoilTank));
+    } else if !model::changes(tank) {
+        notes.push(note(Reason::NeverChanged));
+    }
+    if let Some((row, false)) = levels::row(tank) {
+        notes.push(note(Reason::NearestWish { used: row.feeding.words().to_owned() }));
+    }
+    notes
+}
+
+/// The model with its first two stages settled.
+fn settled<'a>(
+    tank: &'a Tank,
+    candidates: &'a [Candidate],
+) -> Result<(Model<'a>, Vec<Wish>, crate::programme::Stages), Unsolved> {
+    let mut model = Model::new(tank, candidates);
+    let banded: Vec<Ion> = wishes::wished(tank).into_iter().filter_map(|(part, ..)| part.ion()).collect();
+    let harm = harm::rows(&mut model, &banded);
+    let wishes = wishes::rows(&mut model);
+    let first = worth::settle(&mut model, harm, &wishes)?;
+    Ok((model, wishes, first))
+}
+
+fn search(tank: &Tank, candidates: &[Candidate]) -> Result<Choice, Unsolved> {
+    let (mut model, wishes, first) = settled(tank, candidates)?;
+    let (last, uses) = worth::pick(&mut model, &wishes)?;
+    let values = &last.values;
+    let doses = answer::doses(&model, &uses, values);
+    let given = |part: Part| model.dose(part).at(values) + model.addition(part).at(values);
+    let mut left_out = wishes::left_out(tank, &wishes, given);
+    left_out.extend(harm::copper_left_out(tank, candidates, &doses));
+    let content = |dose: &Dose, ion: Ion| candidates.iter().find(|c| c.key == dose.product).map_or(0.0, |c| c.mg(ion));
+    let whys = doses.iter().map(|dose| answer::why(tank, &wishes, dose, |ion| content(dose, ion))).collect();
+    let stages: Vec<_> = first.stages.iter().chain(&last.stages).cloned().collect();
+    Ok(Choice {
+        low_share: values.get(model.low_share).copied().unwrap_or(0.0),
+        ramp: ramp::ramp(&model, values),
+        unmet: answer::unmet(&model, &wishes, values, |wish| mend::mend(tank, candidates, wish)),
+        left_out,
+        proof: Proof { stages: worth::proof(&stages), nodes: stages.iter().map(|stage| stage.nodes).sum() },
+        whys,
+        doses,
+    })
 }

@@ -72,6 +72,11 @@ pub fn top_up_per_day(tank: &Tank, ion: Ion) -> Known<f64> {
     gained(tank, topping(tank).mg_per_l(ion))
 }
 
+/// meq/L a day of alkalinity that topping up brings.
+pub fn top_up_alkalinity_per_day(tank: &Tank) -> Known<f64> {
+    gained(tank, topping(tank).alkalinity_meq_per_l)
+}
+
 /// The new water of a change: tap and low-mineral water by share, and what is added to it.
 fn new_water(tank: &Tank, of: impl Fn(&SourceWater) -> Known<f64>, addition: f64, low_share: f64) -> Known<f64> {
     let (tap, low) = (of(&tank.tap), tank.low.as_ref().map_or(of(&tank.tap), &of));
@@ -110,7 +115,7 @@ pub fn alkalinity_cycle(tank: &Tank, dose_per_day: f64, new_water_addition: f64,
 
 fn alkalinity_cases(tank: &Tank, dose: f64, addition: f64, low_share: f64) -> (Cases, Known<f64>) {
     let water = new_water(tank, |w| w.alkalinity_meq_per_l, addition, low_share);
-    let gain = gained(tank, topping(tank).alkalinity_meq_per_l);
+    let gain = top_up_alkalinity_per_day(tank);
     (cases(tank, water, dose, eaten_per_day(tank), gain, false), water)
 }
 

@@ -52,6 +52,8 @@ pub struct Stages {
     pub values: Vec<f64>,
     /// The stages.
     pub stages: Vec<Settled>,
+    /// The problem with a row for each stage that holds it where it ended.
+    pub held: Problem,
 }
 
 /// Minimise stage after stage.
@@ -75,10 +77,11 @@ pub fn lexicographic(problem: &Problem, stages: &[Stage]) -> Result<Stages, Unso
         settled.push(Settled { name: stage.name.clone(), objective, proved, nodes, pivots });
         best = Some(values);
     }
-    match best {
-        Some(values) => Ok(Stages { values, stages: settled }),
-        None => minimise(problem, &[], None, u64::MAX).map(|found| Stages { values: found.values, stages: settled }),
-    }
+    let values = match best {
+        Some(values) => values,
+        None => minimise(problem, &[], None, u64::MAX)?.values,
+    };
+    Ok(Stages { values, stages: settled, held })
 }
 
 /// The point of the stage before, unproved.

@@ -1,0 +1,128 @@
+//! From the solved columns back to doses, levels that were not met, and why-notes.
+
+use quantity::number::Digits;
+use quantity::{Ion, Kind, Why};
+use setup::Tank;
+
+use super::model::{End, Marks, Model};
+use super::products::Candidate;
+use super::wishes::Wish;
+use super::worth::Use;
+use crate::plan::{Dose, Into, Unmet};
+
+/// Less than this in a litre, mg or µL, is nothing: the solver's tolerance, not a dose.
+const NOTHING: f64 = 1e-6;
+/// A share of a band's edge that counts as met: the solver's tolerance and what holding a stage costs.
+const MET: f64 = 1e-5;
+
+/// The doses, bottles before new water, each in the order of the candidates.
+pub(super) fn doses(model: &Model, uses: &[Use], values: &[f64]) -> Vec<Dose> {
+    let of = |new_water: bool| uses.iter().filter(move |place| place.new_water == new_water);
+    let all = of(false).chain(of(true));
+    all.filter_map(|place| {
+        let per_litre = values.get(place.amount).copied().unwrap_or(0.0);
+        let used = values.get(place.used).is_some_and(|&used| used > 0.5);
+        let candidate = model.candidates.get(place.candidate)?;
+        (used && per_litre > NOTHING).then(|| dose(model.tank, candidate, per_litre, place.new_water))
+    })
+    .collect()
+}
+
+fn dose(tank: &Tank, candidate: &Candidate, per_litre: f64, new_water: bool) -> Dose {
+    let litres = if new_water { 1.0 } else { tank.geometry.true_l.value };
+    let brings = candidate.mg.iter().filter(|&(_, &mg)| mg > 0.0);
+    Dose {
+        product: candidate.key.clone(),
+        name: candidate.name.clone(),
+        into: if new_water { Into::NewWater } else { Into::Bottle },
+        amount: per_litre * litres / 1000.0,
+        owned: candidate.owned,
+        brings: brings.map(|(&ion, &mg)| (ion, mg * per_litre / 1000.0)).collect(),
+    }
+}
+
+/// Bands that give way, with what is reached over the tap's range; `mend` says what would help.
+pub(super) fn unmet(model: &Model, wishes: &[Wish], values: &[f64], mend: impl Fn(&Wish) -> String) -> Vec<Unmet> {
+    let value = |column: usize| values.get(column).copied().unwrap_or(0.0);
+    let broken = wishes.iter().filter(|wish| value(wish.short) > MET || value(wish.over) > MET);
+    broken
+        .map(|wish| {
+            let reached = reached(model, wish, values);
+            let text = format!("{} {}", by_how_much(model.tank, wish, reached), mend(wish)).trim_end().to_owned();
+            Unmet { ion: wish.part.ion(), band: wish.band, reached, text }
+        })
+        .collect()
+}
+
+/// Lowest and highest over the tap's range, uptake at its best estimate.
+fn reached(model: &Model, wish: &Wish, values: &[f64]) -> (f64, f64) {
+    let uptake = wish.part.uptake(model.tank).value;
+    let Marks { low, .. } = model.marks(wish.part, End::Lowest, uptake);
+    let Marks { high, .. } = model.marks(wish.part, End::Highest, uptake);
+    let lowest = low.iter().map(|mark| mark.at(values)).fold(f64::INFINITY, f64::min);
+    let highest = high.iter().map(|mark| mark.at(values)).fold(f64::NEG_INFINITY, f64::max);
+    if wish.part.ion().is_some() { (lowest.max(0.0), highest.max(0.0)) } else { (lowest, highest) }
+}
+
+fn by_how_much(tank: &Tank, wish: &Wish, (lowest, highest): (f64, f64)) -> String {
+    let n = |value: f64| tank.units.number(value, Digits::Significant(2));
+    let (name, unit, (low, high)) = (wish.part.name(), wish.part.unit(), wish.band);
+    if !super::model::changes(tank) {
+        return format!(
+            "Water is never changed, so {name} goes on rising or falling: the doses that do no harm don't bring just what is taken."
+        );
+    }
+    let mut parts = Vec::new();
+    if lowest < low * (1.0 - MET) {
+        parts.push(format!("{} {unit} too little at the tap's lowest", n(low - lowest)));
+    }
+    if highest > high * (1.0 + MET) {
+        parts.push(format!("{} {unit} too much at the tap's highest", n(highest - high)));
+    }
+    format!(
+        "Over your tap's year {name} would go from {} to {} {unit}, and {} to {} is wished: {}.",
+        n(lowest),
+        n(highest),
+        n(low),
+        n(high),
+        parts.join(", ")
+    )
+}
+
+/// Why a dose is what it is.
+pub(super) fn why(tank: &Tank, wishes: &[Wish], dose: &Dose, content: impl Fn(Ion) -> f64) -> Why {
+    let n = |value: f64| tank.units.number(value, Digits::Significant(3));
+    let band = |ion: Ion| wishes.iter().find(|wish| wish.part.ion() == Some(ion)).map(|wish| wish.band);
+    // The ion that the dose is given for: the one that it moves most, measured by its band.
+    let weight = |&(ion, mg): &(Ion, f64)| band(ion).map_or(0.0, |(low, high)| mg / (0.5 * (low + high)).max(f64::MIN_POSITIVE));
+    let main = dose.brings.iter().copied().max_by(|a, b| weight(a).total_cmp(&weight(b)));
+    let new_water = dose.into == Into::NewWater;
+    let key = format!("dose-{}{}", dose.product, if new_water { "-new-water" } else { "" });
+    let amount = n(if new_water { 1000.0 * dose.amount } else { dose.amount });
+    let unit = if new_water { "mg for a litre of new water" } else { "a day" };
+    let sum = main.map_or_else(String::new, |(ion, mg)| {
+        let share = content(ion) / 1000.0;
+        let name = ion.name();
+        if new_water {
+            format!("{} mg/L of {name} ÷ {} = {amount} mg/L", n(mg), n(share))
+        } else {
+            let litres = tank.geometry.true_l.value;
+            format!("{} mg/L of {name} a day × {} L ÷ {} ÷ 1000 = {amount} a day", n(mg), n(litres), n(share))
+        }
+    });
+    let aim = main.and_then(|(ion, _)| band(ion).map(|(low, high)| (ion, low, high)));
+    let words = aim.map_or_else(
+        || "It brings what is wished for the new water, with the fewest products.".to_owned(),
+        |(ion, low, high)| {
+            format!(
+                "The least that keeps {} between {} and {} mg/L from your tap's lowest to its highest, with few products, and \
+                 as far as can be where plants take more or less than I think.",
+                ion.name(),
+                n(low),
+                n(high)
+            )
+        },
+    );
+    let question = format!("why {amount} {unit} of {}?", dose.name);
+    Why { key, question, sum, words, sources: vec!["iupac_2022".to_owned()], kind: Kind::WorkedOut }
+}

@@ -1,0 +1,158 @@
+//! Which products may be used for this tank, and what each brings.
+
+use std::collections::BTreeMap;
+
+use knowledge::{Place, Product, Role, Verdict, Where, book};
+use quantity::Ion;
+use setup::{OwnProduct, Tank};
+
+use super::{LeftOut, Reason, Subject};
+
+/// Key of the trace mix, whose copper the keeper may have read from its label.
+const TRACE_MIX: &str = "trace_mix";
+
+/// A product that may be used. Amounts are in its unit: g, or mL of a liquid.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Candidate {
+    /// Key, or the keeper's name for it.
+    pub key: String,
+    pub name: String,
+    pub owned: bool,
+    pub liquid: bool,
+    /// mg of each ion in a unit.
+    pub mg: BTreeMap<Ion, f64>,
+    /// mg of copper in a unit, at the bad end.
+    pub copper_mg: f64,
+    /// meq of alkalinity in a unit.
+    pub alkalinity_meq: f64,
+    /// It may go into a bottle, and from there into the tank every day.
+    pub bottle: bool,
+    /// It may go into the new water; at most so many g in a litre dissolve there.
+    pub new_water: Option<f64>,
+    /// Major units of money for a unit, and for the packet that must be bought; 0 for the keeper's own.
+    pub price: f64,
+    pub packet: f64,
+}
+
+impl Candidate {
+    /// mg of an ion in a unit.
+    pub fn mg(&self, ion: Ion) -> f64 {
+        self.mg.get(&ion).copied().unwrap_or(0.0)
+    }
+}
+
+/// All candidates in the order of the product table (the keeper's own behind it), and what was left out that the keeper
+/// owns or that law or harm forbids.
+pub(super) fn candidates(tank: &Tank, ph: Option<f64>) -> (Vec<Candidate>, Vec<LeftOut>) {
+    let mut left_out = Vec::new();
+    let mut list = Vec::new();
+    let holds = |product: &Product| match (ph, &product.holds_to_ph) {
+        (Some(ph), Some(to)) => ph <= to.value,
+        _ => true,
+    };
+    let traces_hold = book().with_role(Role::Trace).any(holds);
+    for product in book().products.values().filter(|product| useful(product)) {
+        let owned = tank.at_hand.products.contains(&product.key);
+        let reason = forbidden(tank, product)
+            .or_else(|| (traces_hold && !holds(product)).then(|| chelate_lets_go(product, ph)).flatten());
+        match reason {
+            Some(reason) if owned || matches!(reason, Reason::Law { .. }) => {
+                left_out.push(LeftOut { subject: Subject::Product(product.key.clone()), reason });
+            }
+            Some(_) => {}
+            None => list.push(from_table(tank, product, owned)),
+        }
+    }
+    for own in &tank.at_hand.own {
+        match own_forbidden(tank, own) {
+            Some(reason) => left_out.push(LeftOut { subject: Subject::Product(own.name.clone()), reason }),
+            None => list.push(from_label(own)),
+        }
+    }
+    (list, left_out)
+}
+
+/// It feeds, or raises hardness or alkalinity.
+fn useful(product: &Product) -> bool {
+    [Role::Feed, Role::Hardness, Role::Alkalinity, Role::Trace].iter().any(|&role| product.is(role))
+}
+
+/// Why a product of the table may not be used for this tank at all.
+fn forbidden(tank: &Tank, product: &Product) -> Option<Reason> {
+    if tank.animals.any() {
+        if let Some(why) = &product.never_with_animals {
+            return Some(Reason::NeverWithAnimals { why: why.clone() });
+        }
+        // Carbonate without the carbon dioxide that would make it bicarbonate raises pH at once.
+        if product.is(Role::Alkalinity) && product.alkalinity_meq_per_g() > 1.001 * product.dic_mmol_per_g() {
+            return Some(Reason::RaisesPh);
+        }
+    }
+    let purchase = book().may_buy(place(tank), product);
+    matches!(purchase.verdict, Verdict::Licence | Verdict::Refused).then_some(Reason::Law { say: purchase.say })
+}
+
+fn chelate_lets_go(product: &Product, ph: Option<f64>) -> Option<Reason> {
+    let holds_to_ph = product.holds_to_ph.as_ref()?.value;
+    Some(Reason::ChelateLetsGo { holds_to_ph, ph: ph? })
+}
+
+/// Whose law holds.
+fn place(tank: &Tank) -> Place {
+    match tank.country.as_str() {
+        "eu" => Place::Eu,
+        "gb" => Place::Gb,
+        "us" => Place::Us,
+        _ => Place::Other,
+    }
+}
+
+fn from_table(tank: &Tank, product: &Product, owned: bool) -> Candidate {
+    let assay = product.assay();
+    let copper = if product.key == TRACE_MIX {
+        1000.0 * tank.at_hand.trace_copper.high
+    } else {
+        product.mg_per_g_high(Ion::Copper)
+    };
+    let price = product.pack.price_cents.value / 100.0;
+    let treats_water = product.is(Role::Hardness) || product.is(Role::Alkalinity);
+    let dissolves = || book().stock_limit_g_per_l(product, tank.tap.temperature_c.low);
+    Candidate {
+        key: product.key.clone(),
+        name: product.name.clone(),
+        owned,
+        liquid: false,
+        mg: product.ions().map(|ion| (ion, assay * product.mg_per_g(ion))).collect(),
+        copper_mg: copper,
+        alkalinity_meq: assay * product.alkalinity_meq_per_g(),
+        bottle: product.goes == Where::Bottle && (product.is(Role::Feed) || product.is(Role::Trace)),
+        new_water: if treats_water { dissolves() } else { None },
+        price: if product.pack.mass_g > 0.0 { price / product.pack.mass_g } else { 0.0 },
+        packet: if owned { 0.0 } else { price },
+    }
+}
+
+/// Why one of the keeper's own may not be used.
+fn own_forbidden(tank: &Tank, own: &OwnProduct) -> Option<Reason> {
+    let brings = own.ions_mg.get(&Ion::Ammonium).is_some_and(|&mg| mg > 0.0);
+    (brings && tank.animals.any()).then(|| Reason::NeverWithAnimals {
+        why: "its label names ammonium, which turns into ammonia as pH rises".to_owned(),
+    })
+}
+
+fn from_label(own: &OwnProduct) -> Candidate {
+    let mg: BTreeMap<Ion, f64> = own.ions_mg.iter().map(|(&ion, &mg)| (ion, mg.max(0.0))).collect();
+    Candidate {
+        key: own.name.clone(),
+        name: own.name.clone(),
+        owned: true,
+        liquid: own.liquid,
+        copper_mg: mg.get(&Ion::Copper).copied().unwrap_or(0.0),
+        mg,
+        alkalinity_meq: 0.0,
+        bottle: true,
+        new_water: None,
+        price: 0.0,
+        packet: 0.0,
+    }
+}
