@@ -4,6 +4,7 @@ use super::Reading;
 use crate::Fault;
 use crate::basis::{Basis, equivalents_per_mole, needs_basis, possible_bases};
 use crate::chem::Ion;
+use crate::hardness::{Measure, plain_degree};
 use crate::lex::{Token, amount, lex, shorten};
 use crate::number::canonical;
 use crate::per_litre::{Scale, numerator, per_litre};
@@ -81,7 +82,7 @@ fn basis_question(text: &str, ion: Ion, readings: &[Reading]) -> Fault {
     let meant: Vec<String> =
         readings.iter().map(|r| format!("as {}: {}", formula(r), r.show(Basis::AsIon, &units))).collect();
     let ways: Vec<String> = readings.iter().map(|r| format!("`{} as {}`", shorten(text), formula(r))).collect();
-    Fault::new(format!("`{}` of {} does not say how it is counted", shorten(text), ion.name()))
+    Fault::new(format!("`{}` does not say how the {} is counted", shorten(text), ion.name()))
         .expected(format!("a basis: {}", meant.join("; ")))
         .hint(format!("write {}; the report, the kit's leaflet or the supplier says which", ways.join(" or ")))
 }
@@ -140,21 +141,18 @@ impl Words {
                 _ => {}
             }
             if let Some(basis) = substance(word, ion, text)? {
-                let element = element_behind_dash(&tokens[at..]);
-                if let Some(element) = element {
+                if let [Token::Dash, Token::Word(other), ..] = &tokens[at..] {
                     at += 2;
-                    let basis = substance(element, ion, text)?.ok_or_else(|| unknown(element, text, ion))?;
-                    words.set_strong(basis, text)?;
+                    let other = substance(other, ion, text)?.ok_or_else(|| unknown(other, text, ion))?;
+                    words.set_strong(hyphenated(basis, other).ok_or_else(|| not_understood(text, ion))?, text)?;
                 } else if after_as {
                     words.set_strong(basis, text)?;
                 } else {
                     words.set_weak(basis, text)?;
                 }
                 after_as = false;
-            } else if let Some(degree) =
-                crate::hardness::degree(word).filter(|_| ion == Ion::Calcium || ion == Ion::Magnesium)
-            {
-                words.set_scale(Scale::Charge(1e-3 * degree.meq_per_unit(crate::hardness::Measure::Hardness)), text)?;
+            } else if let Some(degree) = plain_degree(word).filter(|_| matches!(ion, Ion::Calcium | Ion::Magnesium)) {
+                words.set_scale(Scale::Charge(1e-3 * degree.meq_per_unit(Measure::Hardness)), text)?;
             } else {
                 return Err(unknown(word, text, ion));
             }
@@ -195,14 +193,11 @@ impl Words {
     }
 }
 
-/// The N of "NO3-N".
-fn element_behind_dash(tokens: &[Token]) -> Option<&str> {
-    match tokens {
-        [Token::Dash, Token::Word(w), ..] if matches!(w.as_str(), "N" | "P" | "S" | "n" | "p" | "s" | "nitrogen") => {
-            Some(w)
-        }
-        _ => None,
-    }
+/// "NO3-N", "N-NO3", "nitrate-nitrogen": one side names the substance, the other is the element that is counted.
+fn hyphenated(one: Option<Basis>, other: Option<Basis>) -> Option<Option<Basis>> {
+    let names = |side| matches!(side, None | Some(Basis::AsIon));
+    let counts = |side| side == Some(Basis::AsElement);
+    ((names(one) && counts(other)) || (counts(one) && names(other))).then_some(Some(Basis::AsElement))
 }
 
 /// What `word` says of `ion`: a basis, or its plain name (`Some(None)`); `None` if the word is no substance.

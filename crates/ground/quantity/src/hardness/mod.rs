@@ -24,7 +24,7 @@ use crate::units::Units;
 use crate::{Explain, Kind, Why};
 
 pub use crate::comparator::Comparator;
-pub(crate) use read::degree;
+pub(crate) use read::plain_degree;
 pub use read::{parse_alkalinity, parse_hardness};
 
 /// 1 grain, mg (exact; source key `nist_hb44`).

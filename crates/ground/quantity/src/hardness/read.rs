@@ -159,8 +159,13 @@ impl Words {
     }
 }
 
+/// A degree that may count one ion's share of a hardness: "°dH", not "GH" or "°dKH", which name a whole measure.
+pub(crate) fn plain_degree(word: &str) -> Option<HardnessUnit> {
+    degree(word).filter(|_| word.chars().count() > 1 && names(word).is_none())
+}
+
 /// The degree that a word names.
-pub(crate) fn degree(word: &str) -> Option<HardnessUnit> {
+fn degree(word: &str) -> Option<HardnessUnit> {
     Some(match word.to_lowercase().trim_start_matches('°') {
         "dh" | "d" | "dgh" | "gh" | "dkh" | "kh" | "german" => HardnessUnit::German,
         "fh" | "f" | "th" | "tac" | "french" => HardnessUnit::French,
