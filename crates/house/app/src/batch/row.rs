@@ -14,6 +14,25 @@ const EXCERPT: usize = 160;
 /// g/mol of CO2.
 const CO2_G_PER_MOL: f64 = atom::C + 2.0 * atom::O;
 
+/// How a refusal begins, and the column that it speaks of.
+const REFUSED: [(&str, &str); 15] = [
+    ("temperature", TEMPERATURE),
+    ("alkalinity", ALKALINITY),
+    ("pH", CARBON[0]),
+    ("partial pressure", CARBON[1]),
+    ("free CO2", CARBON[2]),
+    ("inorganic carbon", CARBON[3]),
+    ("sodium", IONS[0].0),
+    ("potassium", IONS[1].0),
+    ("calcium", IONS[2].0),
+    ("magnesium", IONS[3].0),
+    ("ammonium", IONS[4].0),
+    ("chloride", IONS[5].0),
+    ("sulfate", IONS[6].0),
+    ("nitrate", IONS[7].0),
+    ("phosphate", IONS[8].0),
+];
+
 /// Reads the rows of one file.
 pub struct RowReader<'a> {
     /// Name of the file in faults.
@@ -133,9 +152,20 @@ impl RowReader<'_> {
         }
     }
 
-    /// Why the model refused, at the row.
-    pub fn refused(&self, row: &Row, refusal: &Refusal) -> Fault {
-        Fault::new(refusal.to_string()).at(self.row_place(row))
+    /// Why the model refused, at the column that it speaks of, if that is one of the file's.
+    fn refused(&self, row: &Row, refusal: &Refusal) -> Fault {
+        let Refusal::OutOfRange { what, value, low, high } = *refusal else {
+            return Fault::new(refusal.to_string())
+                .at(self.row_place(row))
+                .expected("numbers of one water")
+                .hint("look at alkalinity and carbon once more: one of them may be mistyped, or have another unit");
+        };
+        let column = REFUSED.iter().find(|(w, _)| what.starts_with(w)).map(|(_, name)| *name);
+        let index = column.and_then(|name| self.columns.names.iter().position(|n| n == name).map(|i| (i, name)));
+        Fault::new(format!("{what} is {}", shown(value)))
+            .at(index.map_or_else(|| self.row_place(row), |(i, name)| self.place(row, i, name)))
+            .expected(format!("{} to {}: the model is made for fresh water", shown(low), shown(high)))
+            .hint("docs/command-line.md says what range is answered")
     }
 
     /// The row as a place.
@@ -161,6 +191,11 @@ impl RowReader<'_> {
     fn shown(&self, row: &Row) -> String {
         (0..row.fields.len()).map(|c| raw(&row.fields, c)).collect::<Vec<_>>().join(",")
     }
+}
+
+/// A number with four figures.
+fn shown(value: f64) -> String {
+    quantity::number::format_number(value, quantity::number::Digits::Significant(4))
 }
 
 /// A field as it is shown: in quotation marks where it holds a comma.

@@ -29,7 +29,7 @@ pub const USAGE: u8 = 2;
 /// A command that answers from a setup file.
 #[derive(Debug, clap::Args)]
 pub struct Answering {
-    /// Your setup file (TOML); docs/setup.md says what it may hold
+    /// Your setup file (TOML); docs/setup-file.md says what it may hold
     pub setup: Option<String>,
     /// Answer in JSON instead of words
     #[arg(long)]

@@ -13,7 +13,7 @@ use crate::{files, house};
 /// The pages.
 #[derive(Debug, clap::Args)]
 pub struct Args {
-    /// Your setup file (TOML); docs/setup.md says what it may hold
+    /// Your setup file (TOML); docs/setup-file.md says what it may hold
     pub setup: Option<String>,
     /// Where they are opened
     #[command(flatten)]

@@ -29,5 +29,5 @@ fn follows(answer: &Answer) -> String {
 }
 
 fn indented(text: &str) -> String {
-    text.lines().map(|l| if l.is_empty() { "\n".to_owned() } else { format!("  | {l}\n") }).collect()
+    text.lines().map(|line| format!("  | {line}").trim_end().to_owned() + "\n").collect()
 }

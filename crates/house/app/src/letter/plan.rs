@@ -56,12 +56,12 @@ fn refused(t: &mut Text, plan: &Plan) {
 
 fn bottle(t: &mut Text, bottle: &Bottle) {
     t.head(&format!(
-        "{}: {} mL, give {} mL {}, lasts {} days",
+        "{}: {} mL, give {} mL {}, lasts {}",
         bottle.name,
         t.n(bottle.volume_ml, 3),
         t.n(bottle.daily_ml, 3),
         bottle.time_of_day,
-        t.n(bottle.lasts_days, 2)
+        t.days(bottle.lasts_days)
     ));
     for weighed in &bottle.weighed {
         t.point(&format!(
@@ -135,27 +135,23 @@ fn conditioner(t: &mut Text, c: &Conditioner) {
 
 fn levels(t: &mut Text, plan: &Plan) {
     t.head("Levels, mg/L (alkalinity: meq/L)");
-    t.row(&row(["", "new water", "given a day", "used a day", "after change", "before change", "wished"]));
+    let head = ["", "new water", "given a day", "used a day", "after change", "before change", "wished"];
+    let mut rows = vec![head.map(str::to_owned)];
     for level in plan.levels.iter().chain([&plan.alkalinity]) {
-        let band = level.band.map_or(String::new(), |(l, h)| format!("{} to {}", t.level(l), t.level(h)));
-        t.row(&row([
-            level_name(level.ion),
-            &t.known(&level.new_water),
-            &t.level(level.dose_per_day),
-            &t.known(&level.uptake_per_day),
-            &t.known(&level.after_change),
-            &t.known(&level.before_change),
-            &band,
-        ]));
+        rows.push([
+            level_name(level.ion).to_owned(),
+            t.known(&level.new_water),
+            t.level(level.dose_per_day),
+            t.known(&level.uptake_per_day),
+            t.known(&level.after_change),
+            t.known(&level.before_change),
+            level.band.map_or(String::new(), |(l, h)| format!("{} to {}", t.level(l), t.level(h))),
+        ]);
     }
+    t.table(&rows);
     for level in &plan.levels {
         runs_out(t, level);
     }
-}
-
-fn row(cells: [&str; 7]) -> String {
-    let [name, rest @ ..] = cells;
-    rest.iter().fold(format!("{name:<11}"), |row, cell| format!("{row} {cell:>19}"))
 }
 
 fn runs_out(t: &mut Text, level: &Level) {
@@ -191,7 +187,7 @@ fn shopping(t: &mut Text, tank: &Tank, plan: &Plan) {
     t.head("To buy");
     for purchase in &bought {
         let price = t.n(purchase.price_minor.value / 100.0, 3);
-        let lasts = purchase.lasts_days.map_or(String::new(), |d| format!(", lasts {} days", t.n(d, 2)));
+        let lasts = purchase.lasts_days.map_or(String::new(), |d| format!(", lasts {}", t.days(d)));
         t.point(&format!(
             "{}, {price} {} ({}){lasts}",
             purchase.name,

@@ -1,6 +1,6 @@
 //! The tap in plain text: what it brings, with ranges, and what disinfects it.
 
-use quantity::Ion;
+use quantity::{Ion, Known};
 use setup::{Disinfectant, SourceWater, Tank};
 
 use super::text::Text;
@@ -17,12 +17,11 @@ pub fn tap(tank: &Tank) -> String {
 
 fn water(t: &mut Text, water: &SourceWater) {
     t.head(&format!("{}, mg/L, with the year's range", water.name));
-    for ion in Ion::ALL {
-        let level = water.mg_per_l(ion);
-        if level.high > 0.0 {
-            t.row(&format!("{:<12} {:>20}  {}", ion.name(), t.known(&level), level.kind.words()));
-        }
-    }
+    let levels = Ion::ALL.map(|ion| (ion, water.mg_per_l(ion)));
+    let brought = levels.iter().filter(|(_, level)| level.high > 0.0);
+    let row = |(ion, level): &(Ion, Known<f64>)| [ion.name().to_owned(), t.known(level), level.kind.words().to_owned()];
+    let rows: Vec<[String; 3]> = brought.map(row).collect();
+    t.table(&rows);
     t.say(&format!(
         "Alkalinity {} meq/L ({}), pH {} ({}), {} °C ({}).",
         t.known(&water.alkalinity_meq_per_l),

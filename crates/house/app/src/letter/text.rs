@@ -46,6 +46,20 @@ impl Text {
         self.out += &format!("  {}\n", row.trim_end());
     }
 
+    /// A table: names at the left, the rest at the right of their columns.
+    pub fn table<const N: usize>(&mut self, rows: &[[String; N]]) {
+        let width = |c: usize| rows.iter().map(|row| row[c].chars().count()).max().unwrap_or(0);
+        let widths: [usize; N] = std::array::from_fn(width);
+        for row in rows {
+            let cells = row.iter().zip(widths).enumerate().map(|(i, (cell, w))| match i {
+                0 => format!("{cell:<w$}"),
+                _ => format!("{cell:>w$}"),
+            });
+            let line = cells.collect::<Vec<_>>().join("  ");
+            self.row(&line);
+        }
+    }
+
     fn wrapped(&mut self, lead: &str, sentence: &str) {
         let hang = " ".repeat(lead.chars().count());
         let mut line = lead.to_owned();
@@ -77,6 +91,15 @@ impl Text {
             v if v >= 0.995 => self.units.number(value, Digits::Decimals(1)),
             v if v < 0.000_5 => self.units.number(0.0, Digits::Decimals(0)),
             _ => self.n(value, 2),
+        }
+    }
+
+    /// A time span in the word that a keeper thinks in.
+    pub fn days(&self, days: f64) -> String {
+        match days {
+            d if d >= 730.0 => format!("{} years", self.n(d / 365.25, 2)),
+            d if d >= 120.0 => format!("{} months", self.n(d / 30.44, 2)),
+            d => format!("{} days", self.n(d, 2)),
         }
     }
 
