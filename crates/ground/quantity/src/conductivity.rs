@@ -16,8 +16,9 @@
 //! `tests/by_hand_conductivity.rs`.
 
 pub use crate::comparator::Comparator;
-use crate::lex::{Token, amount, lex, number_at, shorten};
+use crate::lex::{Token, lex, shorten};
 use crate::number::{Digits, canonical, format_number};
+use crate::span::{amount, number_at};
 use crate::units::Units;
 use crate::{Explain, Fault, Kind, Known, Why};
 

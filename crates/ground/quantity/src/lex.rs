@@ -2,7 +2,6 @@
 
 use crate::Fault;
 use crate::comparator::Comparator;
-use crate::number::parse_number;
 
 /// One piece of the text.
 #[derive(Clone, Debug, PartialEq)]
@@ -253,123 +252,6 @@ impl Lexer {
     }
 }
 
-fn is_range_word(word: &str) -> bool {
+pub(crate) fn is_range_word(word: &str) -> bool {
     matches!(word.to_lowercase().as_str(), "to" | "bis" | "à" | "and")
-}
-
-/// A value, a range or a bound, and the words around it.
-#[derive(Clone, Debug)]
-pub(crate) struct Amount {
-    pub comparator: Comparator,
-    pub low: f64,
-    pub value: f64,
-    pub high: f64,
-    /// Words before the number, then those behind it.
-    pub words: Vec<Token>,
-}
-
-impl Amount {
-    /// The number as written: the bound, or the value.
-    pub fn written(&self) -> f64 {
-        if self.comparator == Comparator::Below { self.high } else { self.value }
-    }
-}
-
-/// Find the number or the range in `tokens`. Below a bound the value is half of it (common practice, no source);
-/// above a bound the upper end is infinite.
-pub(crate) fn amount(tokens: &[Token], text: &str) -> Result<Amount, Fault> {
-    let fault = |what: &str| Fault::new(format!("`{}` {what}", shorten(text)));
-    let first = tokens.iter().position(|t| matches!(t, Token::Number(_)));
-    let Some(first) = first else {
-        return Err(fault("has no number in it")
-            .expected("an amount with its unit, such as 12.5 mg/L")
-            .hint("for \"not detected\" write the method's limit, such as <0.05 mg/L"));
-    };
-    let mut comparator = Comparator::Equal;
-    let mut words = Vec::new();
-    for token in &tokens[..first] {
-        match token {
-            Token::Compare(c) if comparator == Comparator::Equal => comparator = *c,
-            Token::Compare(_) => {
-                return Err(fault("is compared twice").expected("one of <, > or ~").hint("for a range write 10 to 25"));
-            }
-            Token::Dash | Token::Colon => words.push(Token::Gap),
-            Token::PlusMinus => {
-                return Err(fault("has no value before ±")
-                    .expected("a value and its spread, such as 5 ± 1")
-                    .hint("put the value first"));
-            }
-            Token::Word(w) if w.eq_ignore_ascii_case("between") || w.eq_ignore_ascii_case("from") => {}
-            other => words.push(other.clone()),
-        }
-    }
-    words.push(Token::Place);
-    let rest = &tokens[first..];
-    let value = number_at(rest, 0)?;
-    let (low, value, high, tail) = match second_number(rest) {
-        None => (value, value, value, &rest[1..]),
-        Some((at, spread)) => {
-            let unit_before = &rest[1..at - 1];
-            let second = number_at(rest, at)?;
-            let tail = &rest[at + 1..];
-            if !tail.starts_with(unit_before) {
-                return Err(fault("has two units")
-                    .expected("a range with one unit, such as 10 to 25 mg/L")
-                    .hint("convert one end to the unit of the other"));
-            }
-            if comparator != Comparator::Equal {
-                return Err(fault("is a range with a comparing sign")
-                    .expected("either a range or a bound")
-                    .hint("write 10 to 25, or <25"));
-            }
-            if spread {
-                (value - second, value, value + second, tail)
-            } else {
-                (value, 0.5 * (value + second), second, tail)
-            }
-        }
-    };
-    if comparator == Comparator::Below && high <= 0.0 {
-        return Err(fault("lies below nothing")
-            .expected("a bound above zero, such as <0.05 mg/L")
-            .hint("write 0 if it is known to be absent"));
-    }
-    if low > high {
-        return Err(fault("is a range that runs backwards")
-            .expected("the lower number first")
-            .hint("exchange the two ends"));
-    }
-    if tail.iter().any(|t| matches!(t, Token::Number(_) | Token::Compare(_) | Token::PlusMinus)) {
-        return Err(fault("has more numbers than one amount")
-            .expected("one amount, or a range such as 10 to 25 mg/L")
-            .hint("put \"to\" between the two ends of a range"));
-    }
-    words.extend(tail.iter().cloned());
-    let (low, value, high) = match comparator {
-        Comparator::Below => (0.0_f64.min(value), 0.5 * value, value),
-        Comparator::Above => (value, value, f64::INFINITY),
-        Comparator::Equal | Comparator::About => (low, value, high),
-    };
-    Ok(Amount { comparator, low, value, high, words })
-}
-
-/// The number at `at`, read.
-pub(crate) fn number_at(tokens: &[Token], at: usize) -> Result<f64, Fault> {
-    match tokens.get(at) {
-        Some(Token::Number(raw)) => parse_number(raw),
-        _ => Err(Fault::new("a number is missing")
-            .expected("a number such as 12.5")
-            .hint("write one amount with its unit")),
-    }
-}
-
-/// Place of the second number of a range that starts at 0, and whether it is a spread (`5 ± 1`).
-fn second_number(tokens: &[Token]) -> Option<(usize, bool)> {
-    let at = (1..tokens.len()).find(|&i| matches!(tokens[i], Token::Number(_)))?;
-    match &tokens[at - 1] {
-        Token::Dash => Some((at, false)),
-        Token::Word(w) if is_range_word(w) => Some((at, false)),
-        Token::PlusMinus => Some((at, true)),
-        _ => None,
-    }
 }

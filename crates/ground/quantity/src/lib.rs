@@ -15,6 +15,7 @@ pub mod kind;
 mod lex;
 pub mod number;
 mod per_litre;
+mod span;
 pub mod units;
 pub mod why;
 

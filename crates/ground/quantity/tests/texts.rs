@@ -18,67 +18,70 @@ fn read(text: &str, ion: Ion) -> (f64, Basis) {
     (r.mol_per_l * 1e3 * ion.molar_mass(), r.basis)
 }
 
+/// mg of NO3 that hold a mg of N.
+const N_TO_NO3: f64 = 62.004 / 14.007;
+
+const CONCENTRATIONS: &[(&str, Ion, f64, Basis)] = &[
+    ("12.5 mg/l NO3", Nitrate, 12.5, AsIon),
+    ("12,5 mg/L NO₃⁻", Nitrate, 12.5, AsIon),
+    ("NO3 12.5 mg/L", Nitrate, 12.5, AsIon),
+    ("NO3: 12.5 mg/L", Nitrate, 12.5, AsIon),
+    ("NO3 - 12.5 mg/L", Nitrate, 12.5, AsIon),
+    ("12.5 mg/L as NO3", Nitrate, 12.5, AsIon),
+    ("12.5 mg NO3/L", Nitrate, 12.5, AsIon),
+    ("12.5 mg NO3-/L", Nitrate, 12.5, AsIon),
+    ("12.5 mg NO3·L⁻¹", Nitrate, 12.5, AsIon),
+    ("12.5 mg L-1 NO3", Nitrate, 12.5, AsIon),
+    ("nitrate (as NO3) 12.5 mg/L", Nitrate, 12.5, AsIon),
+    ("nitrate as NO3 (mg/L) 12.5", Nitrate, 12.5, AsIon),
+    ("12.5 mg/L NO3-N", Nitrate, 12.5 * N_TO_NO3, AsElement),
+    ("NO3-N 12.5 mg/L", Nitrate, 12.5 * N_TO_NO3, AsElement),
+    ("12.5 mg/L N-NO3", Nitrate, 12.5 * N_TO_NO3, AsElement),
+    ("12.5 mg/L Nitrate-Nitrogen", Nitrate, 12.5 * N_TO_NO3, AsElement),
+    ("NO3N 12.5 mg/L", Nitrate, 12.5 * N_TO_NO3, AsElement),
+    ("nitrate nitrogen 12.5 mg/L", Nitrate, 12.5 * N_TO_NO3, AsElement),
+    ("nitrate-N 12.5 ppm", Nitrate, 12.5 * N_TO_NO3, AsElement),
+    ("12.5 mg N/L NO3", Nitrate, 12.5 * N_TO_NO3, AsElement),
+    ("2.8 mg N/l", Nitrate, 2.8 * N_TO_NO3, AsElement),
+    ("NO3 as N: 2.8 mg/L", Nitrate, 2.8 * N_TO_NO3, AsElement),
+    ("0.5 mg/L NH4", Ammonium, 0.5, AsIon),
+    ("0.5 mg/L NH3", Ammonium, 0.5 * 18.039 / 17.031, AsAmmonia),
+    ("0.5 mg/L TAN", Ammonium, 0.5 * 18.039 / 14.007, AsElement),
+    ("250 µg/L P", Phosphate, 0.25 * 94.970 / 30.974, AsElement),
+    ("250 μg/l PO4-P", Phosphate, 0.25 * 94.970 / 30.974, AsElement),
+    ("1 mg/L P2O5", Phosphate, 2.0 * 94.970 / 141.943, AsOxide),
+    ("1 mmol/L P2O5", Phosphate, 2.0 * 94.970, AsOxide),
+    ("0.8 mmol/l Ca", Calcium, 0.8 * 40.078, AsIon),
+    ("0.8 mM Ca2+", Calcium, 0.8 * 40.078, AsIon),
+    ("0.8 mol/m3", Calcium, 0.8 * 40.078, AsIon),
+    ("800 µmol/L Ca++", Calcium, 0.8 * 40.078, AsIon),
+    ("1.6 meq/L", Calcium, 0.8 * 40.078, AsCharge),
+    ("1.6 mval/l Ca²⁺", Calcium, 0.8 * 40.078, AsCharge),
+    ("100 mg/L CaCO3", Calcium, 100.0 * 40.078 / 100.086, AsCaCO3),
+    ("100 mg/L Mg as CaCO3", Magnesium, 100.0 * 24.305 / 100.086, AsCaCO3),
+    ("10 mg/L CaO", Calcium, 10.0 * 40.078 / 56.077, AsOxide),
+    ("1 °dH", Calcium, 10.0 * 40.078 / 56.077, AsCharge),
+    ("4 mg/L Mg", Magnesium, 4.0, AsIon),
+    ("4 Mg/L", Magnesium, 4.0, AsIon),
+    ("4 MG/L", Magnesium, 4.0, AsIon),
+    ("45 mg/L SO4 2-", Sulfate, 45.0, AsIon),
+    ("45 mg/L SO4²⁻", Sulfate, 45.0, AsIon),
+    ("45 mg/L sulphate", Sulfate, 45.0, AsIon),
+    ("15 mg/L S", Sulfate, 15.0 * 96.056 / 32.06, AsElement),
+    ("10 mg/L K2O", Potassium, 10.0 * 2.0 * 39.098 / 94.195, AsOxide),
+    ("12 ppm", Sodium, 12.0, AsIon),
+    ("12 mg/kg", Sodium, 12.0, AsIon),
+    ("12 g/m³ Na", Sodium, 12.0, AsIon),
+    ("0.05", Iron, 0.05, AsIon),
+    ("250 ug/l Cu", Copper, 0.25, AsIon),
+    ("20 ppb", Copper, 0.02, AsIon),
+    ("1e-3 g/L Fe", Iron, 1.0, AsIon),
+    ("3 × 10⁻⁴ g/L", Iron, 0.3, AsIon),
+];
+
 #[test]
 fn concentrations() {
-    let n_to_no3 = 62.004 / 14.007;
-    let cases: &[(&str, Ion, f64, Basis)] = &[
-        ("12.5 mg/l NO3", Nitrate, 12.5, AsIon),
-        ("12,5 mg/L NO₃⁻", Nitrate, 12.5, AsIon),
-        ("NO3 12.5 mg/L", Nitrate, 12.5, AsIon),
-        ("NO3: 12.5 mg/L", Nitrate, 12.5, AsIon),
-        ("NO3 - 12.5 mg/L", Nitrate, 12.5, AsIon),
-        ("12.5 mg/L as NO3", Nitrate, 12.5, AsIon),
-        ("12.5 mg NO3/L", Nitrate, 12.5, AsIon),
-        ("12.5 mg NO3-/L", Nitrate, 12.5, AsIon),
-        ("12.5 mg NO3·L⁻¹", Nitrate, 12.5, AsIon),
-        ("12.5 mg L-1 NO3", Nitrate, 12.5, AsIon),
-        ("nitrate (as NO3) 12.5 mg/L", Nitrate, 12.5, AsIon),
-        ("nitrate as NO3 (mg/L) 12.5", Nitrate, 12.5, AsIon),
-        ("12.5 mg/L NO3-N", Nitrate, 12.5 * n_to_no3, AsElement),
-        ("NO3-N 12.5 mg/L", Nitrate, 12.5 * n_to_no3, AsElement),
-        ("12.5 mg/L N-NO3", Nitrate, 12.5 * n_to_no3, AsElement),
-        ("12.5 mg/L Nitrate-Nitrogen", Nitrate, 12.5 * n_to_no3, AsElement),
-        ("NO3N 12.5 mg/L", Nitrate, 12.5 * n_to_no3, AsElement),
-        ("nitrate nitrogen 12.5 mg/L", Nitrate, 12.5 * n_to_no3, AsElement),
-        ("nitrate-N 12.5 ppm", Nitrate, 12.5 * n_to_no3, AsElement),
-        ("12.5 mg N/L NO3", Nitrate, 12.5 * n_to_no3, AsElement),
-        ("2.8 mg N/l", Nitrate, 2.8 * n_to_no3, AsElement),
-        ("NO3 as N: 2.8 mg/L", Nitrate, 2.8 * n_to_no3, AsElement),
-        ("0.5 mg/L NH4", Ammonium, 0.5, AsIon),
-        ("0.5 mg/L NH3", Ammonium, 0.5 * 18.039 / 17.031, AsAmmonia),
-        ("0.5 mg/L TAN", Ammonium, 0.5 * 18.039 / 14.007, AsElement),
-        ("250 µg/L P", Phosphate, 0.25 * 94.970 / 30.974, AsElement),
-        ("250 μg/l PO4-P", Phosphate, 0.25 * 94.970 / 30.974, AsElement),
-        ("1 mg/L P2O5", Phosphate, 2.0 * 94.970 / 141.943, AsOxide),
-        ("1 mmol/L P2O5", Phosphate, 2.0 * 94.970, AsOxide),
-        ("0.8 mmol/l Ca", Calcium, 0.8 * 40.078, AsIon),
-        ("0.8 mM Ca2+", Calcium, 0.8 * 40.078, AsIon),
-        ("0.8 mol/m3", Calcium, 0.8 * 40.078, AsIon),
-        ("800 µmol/L Ca++", Calcium, 0.8 * 40.078, AsIon),
-        ("1.6 meq/L", Calcium, 0.8 * 40.078, AsCharge),
-        ("1.6 mval/l Ca²⁺", Calcium, 0.8 * 40.078, AsCharge),
-        ("100 mg/L CaCO3", Calcium, 100.0 * 40.078 / 100.086, AsCaCO3),
-        ("100 mg/L Mg as CaCO3", Magnesium, 100.0 * 24.305 / 100.086, AsCaCO3),
-        ("10 mg/L CaO", Calcium, 10.0 * 40.078 / 56.077, AsOxide),
-        ("1 °dH", Calcium, 10.0 * 40.078 / 56.077, AsCharge),
-        ("4 mg/L Mg", Magnesium, 4.0, AsIon),
-        ("4 Mg/L", Magnesium, 4.0, AsIon),
-        ("4 MG/L", Magnesium, 4.0, AsIon),
-        ("45 mg/L SO4 2-", Sulfate, 45.0, AsIon),
-        ("45 mg/L SO4²⁻", Sulfate, 45.0, AsIon),
-        ("45 mg/L sulphate", Sulfate, 45.0, AsIon),
-        ("15 mg/L S", Sulfate, 15.0 * 96.056 / 32.06, AsElement),
-        ("10 mg/L K2O", Potassium, 10.0 * 2.0 * 39.098 / 94.195, AsOxide),
-        ("12 ppm", Sodium, 12.0, AsIon),
-        ("12 mg/kg", Sodium, 12.0, AsIon),
-        ("12 g/m³ Na", Sodium, 12.0, AsIon),
-        ("0.05", Iron, 0.05, AsIon),
-        ("250 ug/l Cu", Copper, 0.25, AsIon),
-        ("20 ppb", Copper, 0.02, AsIon),
-        ("1e-3 g/L Fe", Iron, 1.0, AsIon),
-        ("3 × 10⁻⁴ g/L", Iron, 0.3, AsIon),
-    ];
-    for &(text, ion, mg, basis) in cases {
+    for &(text, ion, mg, basis) in CONCENTRATIONS {
         let (found, found_basis) = read(text, ion);
         assert!(close(found, mg), "{text}: {found} for {mg}");
         assert_eq!(found_basis, basis, "{text}");
@@ -177,54 +180,59 @@ fn the_question_names_what_each_basis_would_mean() {
     assert_eq!(possible_readings("0.05 mg/L", Phosphate).unwrap().len(), 3);
 }
 
+const GERMAN: f64 = 20.0 / 56.077;
+
+const HARDNESSES: &[(&str, f64)] = &[
+    ("7,2 °dH", 7.2 * GERMAN),
+    ("7.2 ° dH", 7.2 * GERMAN),
+    ("7.2º dH", 7.2 * GERMAN),
+    ("7.2 dGH", 7.2 * GERMAN),
+    ("GH 7.2", 7.2 * GERMAN),
+    ("GH: 7.2 °dH", 7.2 * GERMAN),
+    ("7.2 german degrees", 7.2 * GERMAN),
+    ("10 to 14 °dH", 12.0 * GERMAN),
+    ("120 mg/L CaCO3", 240.0 / 100.086),
+    ("120 mg/L as CaCO3", 240.0 / 100.086),
+    ("120 ppm CaCO3", 240.0 / 100.086),
+    ("total hardness 120 mg CaCO3/L", 240.0 / 100.086),
+    ("10 mg/L CaO", GERMAN),
+    ("1.2 mmol/L", 2.4),
+    ("1.2 mol/m3", 2.4),
+    ("2.4 meq/L", 2.4),
+    ("12 °fH", 240.0 / 100.086),
+    ("12 °f", 240.0 / 100.086),
+    ("TH 12", 240.0 / 100.086),
+    ("7 gpg", 7.0 * 2.0 * 64.79891 / 3.785411784 / 100.086),
+    ("7 grains per US gallon", 7.0 * 2.0 * 64.79891 / 3.785411784 / 100.086),
+    ("7 grains per imperial gallon", 7.0 * 2.0 * 64.79891 / 4.54609 / 100.086),
+    ("7 °e", 7.0 * 2.0 * 64.79891 / 4.54609 / 100.086),
+    ("7 °Clark", 7.0 * 2.0 * 64.79891 / 4.54609 / 100.086),
+];
+
+const ALKALINITIES: &[(&str, f64)] = &[
+    ("3 dKH", 3.0 * GERMAN),
+    ("3 °dKH", 3.0 * GERMAN),
+    ("3 °dH", 3.0 * GERMAN),
+    ("KH 3", 3.0 * GERMAN),
+    ("3 KH", 3.0 * GERMAN),
+    ("2,4 mmol/l", 2.4),
+    ("KS4,3 2,4 mmol/l", 2.4),
+    ("2.4 meq/L", 2.4),
+    ("1.2 mmol/L CaCO3", 2.4),
+    ("2.4 mmol/L HCO3", 2.4),
+    ("146 mg/L HCO3", 146.0 / 61.016),
+    ("120 mg/L CaCO3", 240.0 / 100.086),
+    ("alkalinity 120 mg/L as CaCO3", 240.0 / 100.086),
+    ("-0.05 meq/L", -0.05),
+];
+
 #[test]
 fn hardness_and_alkalinity() {
-    let german = 20.0 / 56.077;
-    for (text, meq) in [
-        ("7,2 °dH", 7.2 * german),
-        ("7.2 ° dH", 7.2 * german),
-        ("7.2º dH", 7.2 * german),
-        ("7.2 dGH", 7.2 * german),
-        ("GH 7.2", 7.2 * german),
-        ("GH: 7.2 °dH", 7.2 * german),
-        ("7.2 german degrees", 7.2 * german),
-        ("10 to 14 °dH", 12.0 * german),
-        ("120 mg/L CaCO3", 240.0 / 100.086),
-        ("120 mg/L as CaCO3", 240.0 / 100.086),
-        ("120 ppm CaCO3", 240.0 / 100.086),
-        ("total hardness 120 mg CaCO3/L", 240.0 / 100.086),
-        ("10 mg/L CaO", german),
-        ("1.2 mmol/L", 2.4),
-        ("1.2 mol/m3", 2.4),
-        ("2.4 meq/L", 2.4),
-        ("12 °fH", 240.0 / 100.086),
-        ("12 °f", 240.0 / 100.086),
-        ("TH 12", 240.0 / 100.086),
-        ("7 gpg", 7.0 * 2.0 * 64.79891 / 3.785411784 / 100.086),
-        ("7 grains per US gallon", 7.0 * 2.0 * 64.79891 / 3.785411784 / 100.086),
-        ("7 grains per imperial gallon", 7.0 * 2.0 * 64.79891 / 4.54609 / 100.086),
-        ("7 °e", 7.0 * 2.0 * 64.79891 / 4.54609 / 100.086),
-        ("7 °Clark", 7.0 * 2.0 * 64.79891 / 4.54609 / 100.086),
-    ] {
+    for &(text, meq) in HARDNESSES {
         let r = parse_hardness(text).unwrap_or_else(|fault| panic!("{text}: {fault}"));
         assert!(close(r.meq_per_l, meq), "{text}: {} for {meq}", r.meq_per_l);
     }
-    for (text, meq) in [
-        ("3 dKH", 3.0 * german),
-        ("3 °dKH", 3.0 * german),
-        ("3 °dH", 3.0 * german),
-        ("KH 3", 3.0 * german),
-        ("3 KH", 3.0 * german),
-        ("2,4 mmol/l", 2.4),
-        ("KS4,3 2,4 mmol/l", 2.4),
-        ("2.4 meq/L", 2.4),
-        ("1.2 mmol/L CaCO3", 2.4),
-        ("2.4 mmol/L HCO3", 2.4),
-        ("146 mg/L HCO3", 146.0 / 61.016),
-        ("120 mg/L CaCO3", 240.0 / 100.086),
-        ("alkalinity 120 mg/L as CaCO3", 240.0 / 100.086),
-        ("-0.05 meq/L", -0.05),
-    ] {
+    for &(text, meq) in ALKALINITIES {
         let r = parse_alkalinity(text).unwrap_or_else(|fault| panic!("{text}: {fault}"));
         assert!(close(r.meq_per_l, meq), "{text}: {} for {meq}", r.meq_per_l);
     }

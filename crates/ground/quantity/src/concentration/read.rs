@@ -5,9 +5,10 @@ use crate::Fault;
 use crate::basis::{Basis, equivalents_per_mole, needs_basis, possible_bases};
 use crate::chem::Ion;
 use crate::hardness::{Measure, plain_degree};
-use crate::lex::{Token, amount, lex, shorten};
+use crate::lex::{Token, lex, shorten};
 use crate::number::canonical;
 use crate::per_litre::{Scale, numerator, per_litre};
+use crate::span::amount;
 use crate::units::Units;
 
 /// Read an amount of `ion`.

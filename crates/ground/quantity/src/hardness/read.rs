@@ -2,9 +2,10 @@
 
 use super::{HardnessReading, HardnessUnit, Measure, word_of};
 use crate::Fault;
-use crate::lex::{Token, amount, lex, shorten};
+use crate::lex::{Token, lex, shorten};
 use crate::number::{Digits, format_number};
 use crate::per_litre::{Scale, per_litre};
+use crate::span::amount;
 
 /// Read a total hardness: `7,2 °dH`, `GH 7`, `120 mg/L CaCO3`, `1.2 mmol/L`.
 ///
