@@ -5,7 +5,9 @@
 
 use std::collections::BTreeMap;
 
-use quantity::Kind;
+use quantity::{Kind, Known, Units};
+
+use crate::words::{capital, unit_in_words};
 
 /// One blank, as a revision shows it.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,6 +27,16 @@ pub struct Blank {
 }
 
 impl Blank {
+    /// A number of the setup in the keeper's units; `None`: the setup has no such field.
+    pub fn of(field: &str, known: Known<f64>, units: &Units) -> Option<Blank> {
+        let table = setup::field_of(field)?;
+        let text = table.show(known.value, units);
+        let (shown, unit) = text.split_once(' ').unwrap_or((&text, ""));
+        let words = unit_in_words(unit);
+        let says = if words.is_empty() { capital(&table.label) } else { format!("{}, {words}", capital(&table.label)) };
+        Some(Blank::number(field, shown.to_owned(), unit, &says, known.kind))
+    }
+
     /// A blank that is typed into.
     pub fn number(field: &str, shown: String, unit: &str, says: &str, kind: Kind) -> Blank {
         Blank {

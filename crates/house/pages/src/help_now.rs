@@ -1,21 +1,10 @@
-//! Help now: what to do first when fish gasp. Needs no data.
+//! Help now: what to do first when fish gasp at the surface. The notice by the door.
+//!
+//! Needs no tank, no book and nothing of the keeper; whole without script and without style. One definition
+//! ([`notice`]), two faces: the page, and [`text`] for the command line. Numbers are those of `data/harm.toml`.
 
-use maud::{Markup, html};
+mod face;
+mod notice;
 
-use crate::parts::{Head, frame};
-
-/// The whole page.
-pub fn page(base: &str) -> Markup {
-    let head = Head { base, title: "Help now", current: None, class: "page-help-now" };
-    let main = html! {
-        div.notice {
-            h1 { "Fish at the surface, gasping" }
-            ol {
-                li { div { b { "Plugs out, with dry hands." } " Heater, lamp, everything in or over the water. Not the air pump that stands outside it." } }
-                li { div { b { "Carbon dioxide off." } " If you give it: close the cylinder." } }
-                li { div { b { "Air on." } " As much as there is." } }
-            }
-        }
-    };
-    frame(&head, main)
-}
+pub(crate) use face::page;
+pub use face::text;

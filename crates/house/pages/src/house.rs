@@ -17,7 +17,7 @@ use crate::parts::{Head, frame};
 use crate::post::{Posted, post};
 use crate::respond;
 use crate::routes::{FRONT, PAGES, Page, Route, table};
-use crate::sheet::{Said, Sheet, first_tank};
+use crate::sheet::{Said, Sheet};
 
 /// How many answers are kept: the letter that is shown, what it is compared with, and one before.
 const KEPT: usize = 4;
@@ -185,25 +185,24 @@ fn asked(request: &Request<Vec<u8>>) -> Said {
     said
 }
 
-/// All blanks of all letters; a field whose question is open shows what is written there.
+/// All blanks of all letters, of the first reading that has them; a field whose question is open shows what is written.
 fn blanks(answer: &Answer) -> Blanks {
-    let mut all = Blanks::new();
-    if let Some(tank) = first_tank(answer) {
-        let list = PAGES.iter().flat_map(|page| (page.blanks)(tank));
-        all.extend(list.map(|blank: Blank| (blank.field.clone(), blank)));
-    }
-    unsettle(answer, &mut all);
-    all
-}
-
-fn unsettle(answer: &Answer, blanks: &mut Blanks) {
-    let Answer::Open { question, outcomes } = answer else { return };
-    if let Some(blank) = blanks.get_mut(&question.field) {
-        blank.shown.clone_from(&question.written);
-        blank.unit.clear();
-    }
-    for outcome in outcomes {
-        unsettle(&outcome.answer, blanks);
+    match answer {
+        Answer::Settled { tank, plan } => {
+            let list = PAGES.iter().flat_map(|page| (page.blanks)(tank, plan));
+            list.map(|blank: Blank| (blank.field.clone(), blank)).collect()
+        }
+        Answer::Open { question, outcomes } => {
+            let mut all = Blanks::new();
+            for (field, blank) in outcomes.iter().flat_map(|outcome| blanks(&outcome.answer)) {
+                all.entry(field).or_insert(blank);
+            }
+            if let Some(blank) = all.get_mut(&question.field) {
+                blank.shown.clone_from(&question.written);
+                blank.unit.clear();
+            }
+            all
+        }
     }
 }
 

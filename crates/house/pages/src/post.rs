@@ -7,7 +7,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use recipe::Answer;
-use setup::{Change, Setup};
+use setup::Setup;
 
 use crate::blank::Blanks;
 use crate::ctx::Ctx;
@@ -48,25 +48,29 @@ impl Form {
     }
 }
 
-/// The setup as it grows, with what was done to it.
+/// The setup as it grows, and what it did not take.
 struct Pen {
     setup: Setup,
-    changes: Vec<Change>,
     refused: BTreeMap<String, Refusal>,
 }
 
 impl Pen {
     fn write(&mut self, field: &str, text: &str, typed: &str) {
-        let was = self.setup.written(field);
         match self.setup.with(field, text) {
-            Ok(next) => {
-                let now = next.written(field);
-                if now != was {
-                    self.setup = next;
-                    self.changes.push(Change { field: field.to_owned(), was, now });
-                }
-            }
+            Ok(next) => self.setup = next,
             Err(faults) => self.refuse(field, typed, faults.to_string()),
+        }
+    }
+
+    /// The field as an older setup had it. Where nothing else differs the older setup itself comes back, ranges and all.
+    fn take_back(&mut self, field: &str, old: &Setup) {
+        let below = format!("{field}.");
+        let changes = self.setup.changes_to(old);
+        if changes.iter().all(|change| change.field == field || change.field.starts_with(&below)) {
+            self.setup = old.clone();
+        } else {
+            let text = old.written(field).unwrap_or_default();
+            self.write(field, &text, &text);
         }
     }
 
@@ -85,16 +89,16 @@ pub fn post(house: &House, ctx: &mut Ctx, body: &[u8]) -> Posted {
             "I can’t tell which letter this was written on, so I changed nothing. This is the letter as it stands.";
         return Posted::Unknown(Box::new(Said { told: vec![told.to_owned()], ..Said::default() }));
     };
-    let mut pen = Pen { setup: setup.clone(), changes: Vec::new(), refused: BTreeMap::new() };
+    let mut pen = Pen { setup: setup.clone(), refused: BTreeMap::new() };
     fill(&mut pen, &form, &shown);
     if let Some((field, back_to)) = &form.undo
         && let Some(old) = ctx.book.setup_at(*back_to)
     {
-        let text = old.written(field).unwrap_or_default();
-        pen.write(field, &text, &text);
+        pen.take_back(field, old);
     }
     let unknown = reply(house, &mut pen, &form);
-    let Pen { setup, changes, refused } = pen;
+    let changes = setup.changes_to(&pen.setup);
+    let Pen { setup, refused } = pen;
     let changed = !changes.is_empty();
     if changed {
         ctx.book.write(setup, changes);

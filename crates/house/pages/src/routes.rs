@@ -2,6 +2,7 @@
 
 use matchit::Router;
 use maud::Markup;
+use recipe::Plan;
 use setup::Tank;
 
 use crate::blank::Blank;
@@ -18,7 +19,7 @@ pub struct Page {
     /// The keeper's question that it answers.
     pub asks: &'static str,
     /// The blanks that it brings in.
-    pub blanks: fn(&Tank) -> Vec<Blank>,
+    pub blanks: fn(&Tank, &Plan) -> Vec<Blank>,
     /// The verses.
     pub write: fn(&Sheet) -> Markup,
 }

@@ -9,33 +9,37 @@ mod notes;
 mod reading;
 
 use maud::{Markup, html};
-use quantity::Why;
+use quantity::{Ion, Kind, Known, Why};
 use recipe::Plan;
 use setup::Tank;
 
 use crate::blank::Blank;
 use crate::parts;
 use crate::sheet::Sheet;
-use crate::words::{NB, capital, count, counted, figures, level, list, money};
+use crate::words::{NB, capital, count, counted, figures, list, money};
 use reading::{Reading, readings};
 
 /// The blanks of this letter.
-pub fn blanks(tank: &Tank) -> Vec<Blank> {
-    let units = &tank.units;
+pub fn blanks(tank: &Tank, plan: &Plan) -> Vec<Blank> {
     let hand = &tank.at_hand;
-    let number = |field: &str, known: quantity::Known<f64>, unit: &str, says: &str| {
-        Blank::number(field, figures(units, known.value, 4), unit, says, known.kind)
-    };
-    let percent = tank.habits.change_share.map(|share| 100.0 * share);
-    let mut all = vec![
-        number("habits.change", percent, "%", "Share of the water changed, percent"),
-        number("at_hand.bottle", hand.bottle_ml, "mL", "Size of a bottle, millilitres"),
-        number("at_hand.daily", hand.daily_ml, "mL", "Daily dose from a bottle, millilitres"),
-        number("at_hand.scale", hand.scale_g, "g", "Smallest step of the scale, grams"),
-        number("at_hand.bucket", hand.bucket_l, "L", "Size of the bucket, litres"),
+    let nitrate = tank.growth.uptake_mg_per_l_day.get(&Ion::Nitrate);
+    let numbers = [
+        ("habits.change", Some(tank.habits.change_share)),
+        ("habits.every", Some(Known::exact(f64::from(tank.habits.every_days), kind_of(tank, "habits.every")))),
+        ("plants.uptake_nitrate", nitrate.copied()),
+        ("at_hand.bottle", Some(hand.bottle_ml)),
+        ("at_hand.daily", Some(hand.daily_ml)),
+        ("at_hand.syringe", Some(hand.syringe_ml)),
+        ("at_hand.scale", Some(hand.scale_g)),
+        ("at_hand.bucket", Some(hand.bucket_l)),
     ];
-    all.extend(buying::blanks(tank));
-    all
+    let blanks = numbers.into_iter().filter_map(|(field, known)| Blank::of(field, known?, &tank.units));
+    blanks.chain(buying::blanks(tank, plan)).collect()
+}
+
+/// How well a field is known whose value carries no kind: assumed if it is on the list of assumptions.
+fn kind_of(tank: &Tank, field: &str) -> Kind {
+    tank.assumed.iter().find(|assumed| assumed.field == field).map_or(Kind::Measured, |assumed| assumed.kind)
 }
 
 /// The verses.
@@ -66,8 +70,7 @@ fn opening(sheet: &Sheet, readings: &[Reading]) -> Markup {
         (sheet.today.words())
         @if let Some(Reading { plan, tank, .. }) = first {
             " · for " (sheet.out(&litres(sheet, plan.true_l.value), &true_litres(tank, plan))) ", "
-            (sheet.blank("habits.change", " %")) " changed "
-            @match plan.change.every_days { 0 => "never", 1 => "every day", 7 => "every week", n => { "every " (n) " days" } }
+            (sheet.in_unit("habits.change", "")) " changed every " (sheet.in_unit("habits.every", ""))
         }
     };
     let heads: Vec<String> = readings.iter().map(|r| headline(sheet, r)).collect();
@@ -77,24 +80,19 @@ fn opening(sheet: &Sheet, readings: &[Reading]) -> Markup {
         (Some(head), Some(_)) if agree => format!("{head} That holds whatever you answer below."),
         _ => "One question first: what I weigh depends on your answer.".to_owned(),
     };
-    sheet.opening(dateline, html! { (answer) }, slip(sheet))
+    sheet.opening(dateline, html! { (answer) }, slip(sheet, readings, agree))
 }
 
-fn slip(sheet: &Sheet) -> Markup {
+fn slip(sheet: &Sheet, all: &[Reading], agree: bool) -> Markup {
     let Some(question) = sheet.question() else { return html! {} };
-    let follows: Vec<Markup> = match sheet.answer {
-        recipe::Answer::Open { outcomes, .. } => outcomes
-            .iter()
-            .map(|outcome| match readings(&outcome.answer).as_slice() {
-                [only] => html! { (headline(sheet, only)) },
-                _ => html! { "Then I have one more question." },
-            })
-            .collect(),
-        recipe::Answer::Settled { .. } => Vec::new(),
-    };
+    let recipe::Answer::Open { outcomes, .. } = sheet.answer else { return html! {} };
+    let follows = outcomes.iter().map(|outcome| match readings(&outcome.answer).as_slice() {
+        [only] => html! { (levels::apart(sheet, only, all)) @if !agree { " " (headline(sheet, only)) } },
+        _ => html! { "Then I have one more question." },
+    });
     html! {
         @if sheet.said.unknown.as_deref() == Some(question.field.as_str()) { (parts::ask_whom(question)) }
-        (parts::question(question, &follows))
+        (parts::question(question, &follows.collect::<Vec<_>>()))
     }
 }
 
@@ -107,7 +105,7 @@ fn headline(sheet: &Sheet, reading: &Reading) -> String {
         [] if plan.unmet.is_empty() => "Nothing to weigh: tap and food bring what your plants take.".to_owned(),
         [] => "No bottle: what is lacking can’t be mended by one.".to_owned(),
         bottles => {
-            let daily: Vec<String> = bottles.iter().map(|b| level(units, b.daily_ml)).collect();
+            let daily: Vec<String> = bottles.iter().map(|b| figures(units, b.daily_ml, 3)).collect();
             let alike = daily.iter().all(|d| Some(d) == daily.first());
             let each = match (bottles.len(), alike) {
                 (1, _) => format!("{}{NB}mL a day", daily.join("")),
@@ -144,16 +142,20 @@ fn litres(sheet: &Sheet, value: f64) -> String {
     format!("{}{NB}litres", figures(&sheet.units, value, 3))
 }
 
-/// Why so many litres, from the setup if it says so.
+/// Why so many litres, as the setup says it.
 fn true_litres(tank: &Tank, plan: &Plan) -> Why {
-    let found = tank.whys.iter().chain(&plan.whys).find(|why| why.key.contains("litres"));
-    found.cloned().unwrap_or_else(|| Why {
+    why_of(tank, "true-litres").cloned().unwrap_or_else(|| Why {
         key: "true-litres".to_owned(),
         question: format!("why {} litres?", figures(&tank.units, plan.true_l.value, 3)),
         sum: String::new(),
-        words: "The water that is really in the glass, without ground, stones and wood, up to the waterline. A seller’s number is larger."
+        words: "The water that is really in the glass, up to the waterline, without ground, stones and wood."
             .to_owned(),
         sources: Vec::new(),
         kind: plan.true_l.kind,
     })
+}
+
+/// A why-note of the tank.
+fn why_of<'a>(tank: &'a Tank, key: &str) -> Option<&'a Why> {
+    tank.whys.iter().find(|why| why.key == key)
 }

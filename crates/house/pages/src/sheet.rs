@@ -10,7 +10,7 @@ use setup::Question;
 
 use crate::blank::{Blank, Blanks};
 use crate::ctx::{Today, href};
-use crate::words::{NB, letter};
+use crate::words::{NB, letter, level};
 
 /// Something typed that was not taken.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -155,6 +155,24 @@ impl<'a> Sheet<'a> {
         let remark = self.remark(blank);
         let tail = tail.replace(' ', NB);
         html! { span.nb { (self.line(blank, remark.is_some())) (tail) } @if let Some(remark) = remark { " " (remark) } }
+    }
+
+    /// A blank with its unit and what follows it, for instance a comma.
+    pub fn in_unit(&self, field: &str, tail: &str) -> Markup {
+        let unit = self.blanks.get(field).map_or("", |blank| blank.unit.as_str());
+        self.blank(field, &format!(" {unit}{tail}"))
+    }
+
+    /// The blank with its unit where it shows just this value; else the value, which the plan settled otherwise.
+    pub fn amount(&self, field: &str, value: f64, tail: &str) -> Markup {
+        let text =
+            setup::field_of(field).map_or_else(|| level(&self.units, value), |field| field.show(value, &self.units));
+        let shown = text.split(' ').next().unwrap_or(&text);
+        if self.blanks.get(field).is_some_and(|blank| blank.shown == shown) {
+            self.in_unit(field, tail)
+        } else {
+            html! { b { (text.replace(' ', NB)) } (tail) }
+        }
     }
 
     /// Whether a blank of this field exists.

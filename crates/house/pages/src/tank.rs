@@ -1,6 +1,7 @@
 //! Tank: a letter about the glass and who lives in it.
 
 use maud::{Markup, html};
+use recipe::Plan;
 use setup::Tank;
 
 use crate::blank::Blank;
@@ -8,7 +9,7 @@ use crate::sheet::{Sheet, first_tank};
 use crate::words::level;
 
 /// The blanks of this letter.
-pub fn blanks(_tank: &Tank) -> Vec<Blank> {
+pub fn blanks(_tank: &Tank, _plan: &Plan) -> Vec<Blank> {
     Vec::new()
 }
 

@@ -1,6 +1,7 @@
 //! Tap: a letter about what the water brings.
 
 use maud::{Markup, html};
+use recipe::Plan;
 use setup::Tank;
 
 use crate::blank::Blank;
@@ -8,7 +9,7 @@ use crate::sheet::{Sheet, first_tank};
 use crate::words::level;
 
 /// The blanks of this letter.
-pub fn blanks(_tank: &Tank) -> Vec<Blank> {
+pub fn blanks(_tank: &Tank, _plan: &Plan) -> Vec<Blank> {
     Vec::new()
 }
 

@@ -42,10 +42,57 @@ pub fn capital(text: &str) -> String {
     chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
 }
 
-/// The same text, closed by a full stop if it has no end of its own.
+/// The same text, closed by a full stop if it has no end of its own; numbers stay with their units.
 pub fn sentence(text: &str) -> String {
-    let text = text.trim();
-    if text.ends_with(['.', '?', '!', ':']) || text.is_empty() { text.to_owned() } else { format!("{text}.") }
+    let text = glued(text.trim());
+    if text.ends_with(['.', '?', '!', ':']) || text.is_empty() { text } else { format!("{text}.") }
+}
+
+/// The same text, where no line ends between a number and its unit.
+pub fn glued(text: &str) -> String {
+    const UNITS: [&str; 12] = ["g", "mg", "kg", "mL", "L", "litres", "mg/L", "meq/L", "°C", "°F", "%", "µS/cm"];
+    let mut glued = String::with_capacity(text.len() + 8);
+    let mut words = text.split(' ').peekable();
+    while let Some(word) = words.next() {
+        glued.push_str(word);
+        let Some(next) = words.peek() else { break };
+        let unit = next.trim_end_matches(['.', ',', ';', ':', ')', '?']);
+        let holds = word.ends_with(|c: char| c.is_ascii_digit()) && UNITS.contains(&unit);
+        glued.push_str(if holds { NB } else { " " });
+    }
+    glued
+}
+
+/// A unit as it is spoken, for a screen reader: "mg/L NO3" is "milligrams per litre as NO3".
+pub fn unit_in_words(unit: &str) -> String {
+    let (first, rest) = unit.split_once(' ').unwrap_or((unit, ""));
+    let spoken = match first {
+        "%" => "percent",
+        "g" => "grams",
+        "kg" => "kilograms",
+        "mL" => "millilitres",
+        "L" => "litres",
+        "cm" => "centimetres",
+        "mm" => "millimetres",
+        "in" => "inches",
+        "lb" => "pounds",
+        "mg/L" => "milligrams per litre",
+        "meq/L" => "milliequivalents per litre",
+        "mmol/L" => "millimoles per litre",
+        "µS/cm" => "microsiemens per centimetre",
+        "ppm" => "parts per million",
+        "°C" => "degrees Celsius",
+        "°F" => "degrees Fahrenheit",
+        "°dH" => "German degrees",
+        "°fH" => "French degrees",
+        "°e" => "English degrees",
+        other => other,
+    };
+    match rest {
+        "" => spoken.to_owned(),
+        "a day" => format!("{spoken} a day"),
+        rest => format!("{spoken} as {rest}"),
+    }
 }
 
 /// A number with at most so many figures in the keeper's decimal sign.
@@ -105,26 +152,42 @@ pub fn money_sign(currency: &str) -> &str {
     }
 }
 
-/// An amount of money in its main unit, without the sign.
-pub fn money_plain(units: &Units, currency: &str, minor: f64) -> String {
-    let places = decimals(currency);
-    units.number(minor / 10f64.powi(i32::from(places)), Digits::Decimals(places))
+/// An amount of money, given in hundredths, without the sign.
+pub fn money_plain(units: &Units, currency: &str, hundredths: f64) -> String {
+    units.number(hundredths / 100.0, Digits::Decimals(decimals(currency)))
 }
 
-/// An amount of money in a sentence: "8 cents", "€6.00", "6.00 CHF".
-pub fn money(units: &Units, currency: &str, minor: f64) -> String {
-    let small = match currency {
+/// The small coin, where people reckon in it: one and many.
+fn coin(currency: &str) -> Option<(&'static str, &'static str)> {
+    match currency {
         "EUR" | "USD" | "CAD" | "AUD" | "NZD" => Some(("cent", "cents")),
         "GBP" => Some(("penny", "pence")),
         _ => None,
-    };
-    match (small, currency) {
-        (Some((one, many)), _) if minor < 99.5 => {
-            let text = if minor < 9.95 { level(units, minor) } else { units.number(minor, Digits::Decimals(0)) };
+    }
+}
+
+/// What small amounts are counted in: the coin, else the money itself.
+pub fn small_money(currency: &str) -> &str {
+    coin(currency).map_or_else(|| money_sign(currency), |(_, many)| many)
+}
+
+/// A share of a packet, in [`small_money`], one figure finer than the coin.
+pub fn money_fine(units: &Units, currency: &str, hundredths: f64) -> String {
+    match coin(currency) {
+        Some(_) => units.number(hundredths, Digits::Decimals(1)),
+        None => units.number(hundredths / 100.0, Digits::Decimals(decimals(currency) + 1)),
+    }
+}
+
+/// An amount of money in a sentence: "8 cents", "€6.00", "6.00 CHF".
+pub fn money(units: &Units, currency: &str, hundredths: f64) -> String {
+    match (coin(currency), currency) {
+        (Some((one, many)), _) if hundredths < 99.5 => {
+            let text = level(units, hundredths);
             format!("{text}{NB}{}", if text == "1" { one } else { many })
         }
-        (_, "EUR" | "GBP" | "USD") => format!("{}{}", money_sign(currency), money_plain(units, currency, minor)),
-        _ => format!("{}{NB}{currency}", money_plain(units, currency, minor)),
+        (_, "EUR" | "GBP" | "USD") => format!("{}{}", money_sign(currency), money_plain(units, currency, hundredths)),
+        _ => format!("{}{NB}{currency}", money_plain(units, currency, hundredths)),
     }
 }
 
@@ -145,6 +208,7 @@ mod tests {
         assert_eq!(capital("élan"), "Élan");
         assert_eq!(sentence("Stir"), "Stir.");
         assert_eq!(sentence("Really?"), "Really?");
+        assert_eq!(glued("give 5 mL, not 50 g. 3 of 8 Litres"), "give 5\u{a0}mL, not 50\u{a0}g. 3 of 8 Litres");
     }
 
     #[test]
@@ -152,7 +216,7 @@ mod tests {
         let units = Units::default();
         assert_eq!(money(&units, "EUR", 8.2), "8.2\u{a0}cents");
         assert_eq!(money(&units, "EUR", 600.0), "€6.00");
-        assert_eq!(money(&units, "JPY", 600.0), "600\u{a0}JPY");
+        assert_eq!(money(&units, "JPY", 60_000.0), "600\u{a0}JPY");
         assert_eq!(money(&units, "CHF", 650.0), "6.50\u{a0}CHF");
     }
 }

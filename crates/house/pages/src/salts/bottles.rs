@@ -3,7 +3,7 @@
 use maud::{Markup, html};
 use quantity::number::Digits;
 use quantity::{Kind, Units, Why};
-use recipe::{Bottle, Note, Plan, Weighed};
+use recipe::{Bottle, FromStock, Note, Plan, Weighed};
 
 use super::reading::{Reading, by_reading};
 use crate::sheet::Sheet;
@@ -19,7 +19,7 @@ pub fn verses(sheet: &Sheet, readings: &[Reading]) -> Markup {
                 readings,
                 |r| r.plan.bottles.get(i).map(|b| (b.clone(), b.weighed.iter().map(|w| r.plan.why(&w.why)).collect::<Vec<_>>())),
                 |r| match r.plan.bottles.get(i) {
-                    Some(bottle) => text(sheet, r, bottle),
+                    Some(bottle) => text(sheet, r, bottle, i == 0),
                     None => html! { p { "No such bottle." } },
                 },
             )))
@@ -27,31 +27,45 @@ pub fn verses(sheet: &Sheet, readings: &[Reading]) -> Markup {
     }
 }
 
-fn text(sheet: &Sheet, reading: &Reading, bottle: &Bottle) -> Markup {
+fn text(sheet: &Sheet, reading: &Reading, bottle: &Bottle, first: bool) -> Markup {
     let units = &sheet.units;
     let step = reading.tank.at_hand.scale_g.value;
-    let off = bottle.weighed.iter().map(|w| w.error_share).fold(0.0, f64::max);
     html! {
-        p {
-            "Weigh " (weighed(sheet, reading.plan, bottle, step))
-            " into " (amount(sheet, "at_hand.bottle", bottle.volume_ml, "mL")) " of water. "
-            @for line in &bottle.handling { (sentence(line)) " " }
-            "Give " (amount(sheet, "at_hand.daily", bottle.daily_ml, "mL")) " " (bottle.time_of_day)
-            "; the bottle lasts " (sheet.out(&days(units, bottle.lasts_days), &lasts(units, bottle))) "."
+        @if bottle.volume_ml > 0.0 {
+            p {
+                @if bottle.weighed.is_empty() { "Fill it" } @else { "Weigh " (weighed(sheet, reading.plan, bottle, step)) }
+                " into " (sheet.amount("at_hand.bottle", bottle.volume_ml, "")) " of water."
+                @for stock in &bottle.from_stock { " " (from_stock(sheet, reading.plan, stock)) }
+                @for line in handling(bottle) { " " (sentence(line)) }
+            }
         }
         p {
-            (sentence(&bottle.slip)) " "
-            "Above " b { (level(units, bottle.ask_above_ml)) (NB) "mL" } " a day I ask: really? "
-            "Above " b { (level(units, bottle.refuse_above_ml)) (NB) "mL" } " I refuse."
+            "Give " (sheet.amount("at_hand.daily", bottle.daily_ml, "")) " " (bottle.time_of_day)
+            @if bottle.lasts_days > 0.0 { "; the bottle lasts " (sheet.out(&days(units, bottle.lasts_days), &lasts(units, bottle))) }
+            ". " (sentence(&bottle.slip))
         }
         @for note in cautions(reading.plan, bottle) { p { (sentence(&note.text)) } }
+        @let off = bottle.weighed.iter().map(|w| w.error_share).chain(bottle.from_stock.iter().map(|s| s.error_share)).fold(0.0, f64::max);
         @if off >= 0.005 {
             p {
-                "On a scale that shows steps of " (amount(sheet, "at_hand.scale", step, "g"))
-                " this comes out up to " (figures(units, 100.0 * off, 2)) (NB) "% too strong or too weak, dropper and all."
+                "With your scale" @if first { ", which shows steps of " (sheet.amount("at_hand.scale", step, ",")) }
+                " and your syringe" @if first {
+                    ", which shows " (sheet.amount("at_hand.syringe", reading.tank.at_hand.syringe_ml.value, ","))
+                }
+                " a dose comes out up to " (figures(units, 100.0 * off, 2)) (NB) "% too strong or too weak."
             }
         }
     }
+}
+
+/// Handling, without what is said of each stock in its own sentence.
+fn handling(bottle: &Bottle) -> impl Iterator<Item = &String> {
+    bottle.handling.iter().filter(|line| !bottle.from_stock.iter().any(|stock| stock.sentence == **line))
+}
+
+fn from_stock(sheet: &Sheet, plan: &Plan, stock: &FromStock) -> Markup {
+    let ml = format!("{}{NB}mL", level(&sheet.units, stock.take_ml));
+    html! { (sentence(&stock.sentence)) " So " (sheet.out_or_bold(&ml, plan.why(&stock.why))) " of that stock go into this bottle." }
 }
 
 /// "3.9 g of potassium sulfate and 0.6 g of ...".
@@ -76,16 +90,6 @@ pub fn grams(units: &Units, weighed: &Weighed, step: f64) -> String {
     format!("{}{NB}g", units.number(weighed.grams, Digits::Decimals(places)))
 }
 
-/// The blank, where it is what the plan goes by; else the plan's own number.
-pub fn amount(sheet: &Sheet, field: &str, value: f64, unit: &str) -> Markup {
-    let shown = figures(&sheet.units, value, 4);
-    if sheet.blanks.get(field).is_some_and(|blank| blank.shown == shown) {
-        sheet.blank(field, &format!(" {unit}"))
-    } else {
-        html! { b { (shown) (NB) (unit) } }
-    }
-}
-
 /// The cautions that belong to this bottle.
 pub fn cautions<'a>(plan: &'a Plan, bottle: &'a Bottle) -> impl Iterator<Item = &'a Note> {
     plan.cautions.iter().filter(|note| belongs(note, bottle))
@@ -93,7 +97,9 @@ pub fn cautions<'a>(plan: &'a Plan, bottle: &'a Bottle) -> impl Iterator<Item = 
 
 /// Whether a note speaks of a bottle or of something in it.
 pub fn belongs(note: &Note, bottle: &Bottle) -> bool {
-    note.about == bottle.name || bottle.weighed.iter().any(|w| note.about == w.product || note.about == w.name)
+    let inside = bottle.weighed.iter().map(|w| (&w.product, &w.name));
+    let inside = inside.chain(bottle.from_stock.iter().map(|s| (&s.product, &s.name)));
+    note.about == bottle.name || inside.into_iter().any(|(product, name)| note.about == *product || note.about == *name)
 }
 
 fn lasts(units: &Units, bottle: &Bottle) -> Why {

@@ -1,8 +1,7 @@
 //! May I buy this here, what does it cost, how long does it last.
 
 use maud::{Markup, html};
-use quantity::number::Digits;
-use quantity::{Kind, Why};
+use quantity::{Kind, Units, Why};
 use recipe::{Plan, Purchase};
 use setup::Tank;
 
@@ -10,11 +9,21 @@ use super::notes::note;
 use super::reading::{Reading, by_reading};
 use crate::blank::Blank;
 use crate::sheet::Sheet;
-use crate::words::{days, money_plain, money_sign};
+use crate::words::{days, money_fine, money_plain, money_sign, small_money};
 
-/// Prices that the keeper may write in: none is known before the plan names it.
-pub fn blanks(_tank: &Tank) -> Vec<Blank> {
-    Vec::new()
+/// Prices that the keeper may write in.
+pub fn blanks(tank: &Tank, plan: &Plan) -> Vec<Blank> {
+    let known = plan.shopping.iter().filter(|p| knowledge::book().product(&p.product).is_some());
+    let price = |p: &Purchase| {
+        let shown = money_plain(&tank.units, &tank.currency, p.price_minor.value);
+        let says = format!("Price of {}, {}", p.name, tank.currency);
+        Blank::number(&field(p), shown, "", &says, p.price_minor.kind)
+    };
+    known.map(price).collect()
+}
+
+fn field(purchase: &Purchase) -> String {
+    format!("prices.{}", purchase.product)
 }
 
 /// What the law of the country says.
@@ -54,19 +63,19 @@ fn table(sheet: &Sheet, reading: &Reading) -> Markup {
                     th scope="col" { "what" }
                     th.n scope="col" { "price, " (money_sign(currency)) }
                     th.n scope="col" { "lasts" }
-                    th.n scope="col" { "a month" }
+                    th.n scope="col" { "a month, " (small_money(currency)) }
                 } }
                 tbody { @for purchase in list { tr {
                     th scope="row" { (purchase.name) @if purchase.owned { " (you have it)" } }
                     td.n { (price(sheet, purchase, &plain(purchase.price_minor.value))) }
                     td.n { @if let Some(lasts) = purchase.lasts_days { (days(units, lasts)) } }
-                    td.n { (plain_fine(sheet, currency, purchase.a_month_minor)) }
+                    td.n { @if purchase.a_month_minor > 0.0 { (money_fine(units, currency, purchase.a_month_minor)) } }
                 } } }
                 tfoot { tr {
                     th scope="row" { "together" }
                     td.n { (plain(to_buy)) }
                     td.n {}
-                    td.n { (sheet.out(&plain_fine(sheet, currency, super::a_month(reading.plan)), &month(sheet, reading.plan, currency))) }
+                    td.n { (sheet.out(&money_fine(units, currency, super::a_month(reading.plan)), &month(units, reading.plan, currency))) }
                 } }
             }
         }
@@ -75,7 +84,7 @@ fn table(sheet: &Sheet, reading: &Reading) -> Markup {
 
 /// The blank of a price, or the price.
 fn price(sheet: &Sheet, purchase: &Purchase, plain: &str) -> Markup {
-    let field = format!("prices.{}", purchase.product);
+    let field = field(purchase);
     if sheet.has(&field) {
         sheet.blank(&field, "")
     } else {
@@ -83,22 +92,14 @@ fn price(sheet: &Sheet, purchase: &Purchase, plain: &str) -> Markup {
     }
 }
 
-/// A monthly share, a figure finer than the coin.
-fn plain_fine(sheet: &Sheet, currency: &str, minor: f64) -> String {
-    let whole = money_plain(&sheet.units, currency, 100.0 * minor);
-    let decimals = whole.rsplit(['.', ',']).next().map_or(0, str::len);
-    let per_main = 10f64.powi(i32::try_from(decimals).unwrap_or(2));
-    sheet.units.number(minor / per_main, Digits::Decimals(u8::try_from(decimals + 1).unwrap_or(3)))
-}
-
-fn month(sheet: &Sheet, plan: &Plan, currency: &str) -> Why {
+fn month(units: &Units, plan: &Plan, currency: &str) -> Why {
     let parts: Vec<String> = plan
         .shopping
         .iter()
         .filter(|p| p.a_month_minor > 0.0)
-        .map(|p| plain_fine(sheet, currency, p.a_month_minor))
+        .map(|p| money_fine(units, currency, p.a_month_minor))
         .collect();
-    let total = plain_fine(sheet, currency, super::a_month(plan));
+    let total = money_fine(units, currency, super::a_month(plan));
     Why {
         key: "cost-a-month".to_owned(),
         question: format!("why {total} a month?"),

@@ -6,7 +6,7 @@ use recipe::{Bottle, Conditioner};
 use super::bottles::grams;
 use super::reading::Reading;
 use crate::sheet::Sheet;
-use crate::words::{NB, capital, days, figures, level, list, sentence};
+use crate::words::{NB, capital, days, figures, list, sentence};
 
 /// All labels.
 pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
@@ -25,7 +25,7 @@ pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
             div.across {
                 p.on-screen { "Print this page: the labels come out on a sheet of their own, to cut along the dashes." }
                 div.labels {
-                    @for bottle in &first.plan.bottles { (of_bottle(sheet, first, bottle)) }
+                    @for bottle in first.plan.bottles.iter().filter(|b| b.volume_ml > 0.0) { (of_bottle(sheet, first, bottle)) }
                     @if let Some(c) = conditioner { (of_conditioner(sheet, first, c)) }
                 }
             }
@@ -36,11 +36,15 @@ pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
 fn of_bottle(sheet: &Sheet, reading: &Reading, bottle: &Bottle) -> Markup {
     let units = &sheet.units;
     let step = reading.tank.at_hand.scale_g.value;
-    let inside: Vec<String> = bottle.weighed.iter().map(|w| format!("{} {}", grams(units, w, step), w.name)).collect();
+    let mut inside: Vec<String> =
+        bottle.weighed.iter().map(|w| format!("{} {}", grams(units, w, step), w.name)).collect();
+    inside.extend(
+        bottle.from_stock.iter().map(|s| format!("{}{NB}mL of a stock of {}", figures(units, s.take_ml, 4), s.name)),
+    );
     html! {
         div.label {
             h3 { (bottle.name) }
-            p.dose { b { (level(units, bottle.daily_ml)) (NB) "mL" } " " (bottle.time_of_day) " into " (figures(units, reading.plan.true_l.value, 3)) (NB) "L" }
+            p.dose { b { (figures(units, bottle.daily_ml, 4)) (NB) "mL" } " " (bottle.time_of_day) " into " (figures(units, reading.plan.true_l.value, 3)) (NB) "L" }
             p { (list(&inside)) ", in " (figures(units, bottle.volume_ml, 4)) (NB) "mL of water." }
             p { "Mixed on ____ ____ " (NB) " Empty after " (days(units, bottle.lasts_days)) "." }
             p { b { "Not to drink. Never in a drinks bottle. Keep from children." } " Swallowed or in the eye: rinse, and call the poison centre: ________." }
@@ -55,9 +59,9 @@ fn of_conditioner(sheet: &Sheet, reading: &Reading, c: &Conditioner) -> Markup {
     html! {
         div.label {
             h3 { "For new water" }
-            p.dose { b { (level(units, c.ml_a_bucket)) (NB) "mL" } " into each bucket of " (figures(units, bucket, 3)) (NB) "L. Stir, wait 5 minutes, then pour" }
-            p { b { "Covers " (level(units, c.covers_mg_per_l)) (NB) "mg/L total chlorine." } " Whole tank: " (level(units, c.ml_whole_tank)) (NB) "mL." }
-            p { (level(units, c.stock_g)) (NB) "g sodium thiosulfate pentahydrate in " (level(units, c.stock_ml)) (NB) "mL of water. Mixed on ____ ____ Keeps 3 months, cool and dark." }
+            p.dose { b { (figures(units, c.ml_a_bucket, 4)) (NB) "mL" } " into each bucket of " (figures(units, bucket, 3)) (NB) "L. Stir, wait 5 minutes, then pour" }
+            p { b { "Covers " (figures(units, c.covers_mg_per_l, 4)) (NB) "mg/L total chlorine." } " Whole tank: " (figures(units, c.ml_whole_tank, 4)) (NB) "mL." }
+            p { (figures(units, c.stock_g, 4)) (NB) "g sodium thiosulfate pentahydrate in " (figures(units, c.stock_ml, 4)) (NB) "mL of water. Mixed on ____ ____ Keeps 3 months, cool and dark." }
             p { b { "Not to drink. Never in a drinks bottle. Keep from children and acids." } " Swallowed or in the eye: rinse, and call the poison centre: ________." }
         }
     }

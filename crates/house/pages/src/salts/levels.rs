@@ -2,13 +2,15 @@
 
 use maud::{Markup, html};
 use quantity::units::NutrientBasis;
-use quantity::{Ion, Known, Units, chem::atom};
+use quantity::{Ion, Kind, Known, Units, chem::atom};
 use recipe::{Level, Plan};
+use setup::Tank;
 
 use super::reading::{Reading, by_reading};
+use super::why_of;
 use crate::drawing::staff::{Staff, Tide, staff};
 use crate::sheet::Sheet;
-use crate::words::{NB, capital, figures, level, likely, span};
+use crate::words::{NB, capital, figures, level, likely, list, span};
 
 /// What the keeper reads a level in: factor from mg/L of the ion (or meq/L), and the unit's name.
 pub fn basis(units: &Units, ion: Option<Ion>) -> (f64, &'static str) {
@@ -37,34 +39,55 @@ fn all(plan: &Plan) -> impl Iterator<Item = &Level> {
     plan.levels.iter().chain(std::iter::once(&plan.alkalinity))
 }
 
-/// What the plants take in a day.
+/// What the plants take in a day, and what the food gives back.
 pub fn taken(sheet: &Sheet, readings: &[Reading]) -> Markup {
-    let units = &sheet.units;
-    let takes = |r: &Reading| r.plan.levels.iter().any(|l| l.uptake_per_day.value.abs() > 1e-6);
-    if !readings.iter().any(takes) {
+    let rests = |r: &Reading| !r.plan.bottles.is_empty() || r.plan.levels.iter().any(|l| l.uptake_per_day.value > 0.0);
+    if !readings.iter().any(rests) {
         return html! {};
     }
-    let text = by_reading(
-        readings,
-        |r| r.plan.levels.iter().map(|l| (l.ion, l.uptake_per_day)).collect::<Vec<_>>(),
-        |r| {
-            let levels: Vec<&Level> = r.plan.levels.iter().filter(|l| l.uptake_per_day.value > 1e-6).collect();
-            let last = levels.len().saturating_sub(1);
-            html! {
-                p {
-                    "All this rests on what your plants take in a day, after what the food gives back: "
-                    @for (i, l) in levels.iter().enumerate() {
-                        @let (factor, unit) = basis(units, l.ion);
-                        @if i > 0 { (if i == last { " and " } else { ", " }) }
-                        (sheet.out_or_bold(&format!("{}{NB}{unit}", level(units, factor * l.uptake_per_day.value)), r.plan.why(&l.why)))
-                        " of " (name(l.ion)) " (" (likely(units, &l.uptake_per_day.map(|v| factor * v))) ")"
-                    }
-                    ". Nobody can know this of your tank before it is measured; the spread is wide on purpose."
-                }
-            }
-        },
-    );
+    let text = by_reading(readings, |r| r.tank.growth.clone(), |r| growth(sheet, r.tank));
     sheet.verse("What the plants take", text)
+}
+
+fn growth(sheet: &Sheet, tank: &Tank) -> Markup {
+    let units = &sheet.units;
+    let why = why_of(tank, "uptake");
+    let takes = &tank.growth.uptake_mg_per_l_day;
+    let with_it: Vec<(&Ion, &Known<f64>)> =
+        takes.iter().filter(|(ion, known)| **ion != Ion::Nitrate && known.value > 0.0).collect();
+    let nitrate = takes.get(&Ion::Nitrate).copied().unwrap_or(Known::exact(0.0, Kind::Assumed));
+    let back = [(Ion::Nitrate, "food-nitrate"), (Ion::Phosphate, "food-phosphate")];
+    let (factor, _) = basis(units, Some(Ion::Nitrate));
+    html! {
+        p {
+            "All this rests on what your plants take in a day: about " (sheet.in_unit("plants.uptake_nitrate", ""))
+            " of nitrate (" (likely(units, &nitrate.map(|v| factor * v))) "), and with it"
+            @for (i, (ion, known)) in with_it.iter().enumerate() {
+                (joint(i, with_it.len())) (sheet.out_or_bold(&amount(units, **ion, known.value), why)) " of " (ion.name())
+            }
+            ". The food gives back"
+            @for (i, (ion, key)) in back.iter().enumerate() {
+                @let given = tank.growth.food_mg_per_l_day.get(ion).map_or(0.0, |known| known.value);
+                (joint(i, back.len())) (sheet.out_or_bold(&amount(units, *ion, given), why_of(tank, key))) " of " (ion.name())
+            }
+            ". Nobody can know this of your tank before it is measured; so every answer is tried with half as much and with twice as much."
+        }
+    }
+}
+
+/// What stands before the i-th of n things in a list.
+fn joint(i: usize, n: usize) -> &'static str {
+    match i {
+        0 => " ",
+        i if i + 1 == n => " and ",
+        _ => ", ",
+    }
+}
+
+/// "0.3 mg/L as NO₃".
+fn amount(units: &Units, ion: Ion, mg_per_l: f64) -> String {
+    let (factor, unit) = basis(units, Some(ion));
+    format!("{}{NB}{}", level(units, factor * mg_per_l), unit.replace(' ', NB))
 }
 
 /// Which levels get a staff: those that are given or aimed at, and that move.
@@ -82,7 +105,7 @@ pub fn waterside(sheet: &Sheet, readings: &[Reading]) -> Markup {
     let cycle = first.plan.change.every_days;
     html! {
         @if !shown.is_empty() {
-            (sheet.verse_as("full", "At the waterside", html! {
+            (sheet.verse_as("across", "At the waterside", html! {
                 figure {
                     div.staves { @for ion in &shown { (one(sheet, readings, *ion)) } }
                     figcaption {
@@ -95,6 +118,25 @@ pub fn waterside(sheet: &Sheet, readings: &[Reading]) -> Markup {
         }
         (sheet.verse_as("across", "The same as a table", table(sheet, readings)))
     }
+}
+
+/// Where this reading's levels stand apart from those of the others, in a sentence; empty where they don't.
+pub fn apart(sheet: &Sheet, reading: &Reading, others: &[Reading]) -> String {
+    let units = &sheet.units;
+    let differs =
+        |l: &&Level| others.iter().any(|r| find(r.plan, l.ion).is_none_or(|o| o.before_change != l.before_change));
+    let said: Vec<String> = all(reading.plan)
+        .filter(differs)
+        .map(|l| {
+            let (factor, unit) = basis(units, l.ion);
+            format!(
+                "{} stands at {}{NB}{unit} in the tank",
+                name(l.ion),
+                span(units, factor * l.lowest, factor * l.highest)
+            )
+        })
+        .collect();
+    if said.is_empty() { String::new() } else { format!("Then {}.", list(&said)) }
 }
 
 fn find(plan: &Plan, ion: Option<Ion>) -> Option<&Level> {

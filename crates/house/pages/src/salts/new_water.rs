@@ -3,10 +3,9 @@
 use maud::{Markup, html};
 use recipe::{Conditioner, Plan};
 
-use super::bottles::amount;
 use super::reading::{Reading, by_reading};
 use crate::sheet::Sheet;
-use crate::words::{NB, figures, level, sentence};
+use crate::words::{NB, figures, sentence};
 
 /// The change of water: conditioner first, then salts.
 pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
@@ -29,51 +28,56 @@ fn text(sheet: &Sheet, reading: &Reading) -> Markup {
     let (buckets, size) = plan.change.buckets;
     html! {
         @match &plan.new_water.conditioner {
-            Some(conditioner) => { (conditioned(sheet, plan, conditioner)) }
-            None => { p { "Your supplier says that the water carries no disinfectant, so nothing has to be taken out of it. Should that change, ask me again." } }
+            Some(conditioner) => (conditioned(sheet, plan, conditioner)),
+            None => {}
         }
         p {
-            "A change is " b { (figures(units, plan.change.litres, 3)) (NB) "L" }
+            "A change is " (sheet.out_or_bold(&format!("{}{NB}L", figures(units, plan.change.litres, 3)), plan.why("change")))
             @if buckets > 0 && !reading.tank.at_hand.by_hose {
-                ": " (buckets) @if buckets == 1 { " bucket" } @else { " buckets" } " of " (amount(sheet, "at_hand.bucket", size, "L"))
+                ": " (buckets) @if buckets == 1 { " bucket" } @else { " buckets" } " of " b { (figures(units, size, 3)) (NB) "L" } " (yours holds " (sheet.in_unit("at_hand.bucket", ")"))
             }
             ". "
             @if let Some(limited) = &plan.change.limited { (sentence(limited)) }
         }
+        @if !plan.new_water.notes.is_empty() {
+            p { @for note in &plan.new_water.notes {
+                (sentence(&note.text)) " "
+                @if let Some(why) = note.key.as_deref().and_then(|key| plan.why(key)) { (sheet.out("Why", why)) " " }
+            } }
+        }
         @for salt in &plan.new_water.salts {
             p {
-                "Into each bucket " (sheet.out_or_bold(&format!("{}{NB}g", level(units, salt.grams_a_bucket)), plan.why(&salt.why)))
-                " of " (salt.name) ", for the whole change " b { (level(units, salt.grams_a_change)) (NB) "g" } ". " (sentence(&salt.how))
+                "Into each bucket " (sheet.out_or_bold(&format!("{}{NB}g", figures(units, salt.grams_a_bucket, 4)), plan.why(&salt.why)))
+                " of " (salt.name) ", for the whole change " b { (figures(units, salt.grams_a_change, 4)) (NB) "g" } ". " (sentence(&salt.how))
             }
         }
     }
 }
 
+/// The words that say how soon, where a sentence begins with them, set apart.
+fn urgent(text: &str) -> Markup {
+    match text.split_once(':') {
+        Some((when, then)) if when.starts_with("At once") => html! { b.when { (when) ":" } " " (sentence(then)) },
+        _ => html! { (sentence(text)) },
+    }
+}
+
 fn conditioned(sheet: &Sheet, plan: &Plan, c: &Conditioner) -> Markup {
     let units = &sheet.units;
-    if let Some(refused) = &c.refused {
-        return html! { p { b.when { "At once: " } (sentence(refused)) } };
-    }
     let why = plan.why(&c.why);
-    let ml = |value: f64| format!("{}{NB}mL", level(units, value));
+    let ml = |value: f64| format!("{}{NB}mL", figures(units, value, 4));
+    let mut lines = c.sentences.iter();
     html! {
-        p {
-            b.when { "At once, at every change: " }
-            "stir " (sheet.out_or_bold(&ml(c.ml_a_bucket), why)) " of conditioner into each bucket before it is poured. That covers up to "
-            b { (level(units, c.covers_mg_per_l)) (NB) "mg/L" } " of total chlorine; I count on "
-            b { (level(units, c.chlorine_mg_per_l)) } ". By hose: " b { (ml(c.ml_whole_tank)) } " into the tank, before the water."
-        }
-        p {
-            "Conditioner: " b { (level(units, c.stock_g)) (NB) "g" } " of sodium thiosulfate pentahydrate in "
-            b { (level(units, c.stock_ml)) (NB) "mL" } " of water."
-            @for line in &c.sentences { " " (sentence(line)) }
-        }
-        @if c.ammonia_n_mg_per_l > 0.0 {
+        @if let Some(refused) = &c.refused {
+            p { b.when { "At once: " } (sentence(refused)) }
+        } @else {
+            @if let Some(first) = lines.next() { p { (urgent(first)) } }
             p {
-                "Chloramine leaves ammonia: up to " b { (level(units, c.ammonia_n_mg_per_l)) (NB) "mg/L" }
-                " of nitrogen in the new water. In the tank its toxic share is then at most "
-                (sheet.out_or_bold(&format!("{}{NB}mg/L", figures(units, c.nh3_n_in_tank_mg_per_l, 2)), why)) "."
+                "To make the conditioner, weigh " b { (figures(units, c.stock_g, 4)) (NB) "g" } " of sodium thiosulfate pentahydrate into "
+                b { (figures(units, c.stock_ml, 4)) (NB) "mL" } " of boiled, cooled water. A bucket takes "
+                (sheet.out_or_bold(&ml(c.ml_a_bucket), why)) " of it, the whole tank " (sheet.out_or_bold(&ml(c.ml_whole_tank), why)) "."
             }
+            p { @for line in lines { (sentence(line)) " " } }
         }
     }
 }
