@@ -1,6 +1,8 @@
 //! Whether a value can be what was meant: the limits of `data/bounds.toml`, in the unit in which the field is kept.
 
-use quantity::Fault;
+use knowledge::BoundRow;
+use quantity::bounds::check;
+use quantity::{Bound, Digits, Fault, Verdict, format_number};
 
 use crate::field::{Field, Takes};
 
@@ -15,7 +17,7 @@ pub(crate) fn judge(field: &Field, value: f64) -> Result<Option<String>, Fault> 
     }
     let row = field.bound.as_deref().and_then(|key| knowledge::book().bound(key));
     match row {
-        Some(row) => judge_by(row, &field.label, value * factor(field.takes.unit(), &row.is.unit)),
+        Some(row) => judge_by(row, field, value * factor(field.takes.unit(), &row.is.unit)),
         None => Ok(None),
     }
 }
@@ -24,14 +26,39 @@ pub(crate) fn judge(field: &Field, value: f64) -> Result<Option<String>, Fault> 
 ///
 /// # Errors
 /// As [`judge`].
-pub(crate) fn judge_by(row: &knowledge::BoundRow, label: &str, value: f64) -> Result<Option<String>, Fault> {
-    row.is.judge(label, value).map_err(|fault| {
-        // A thousand times too much is grams for milligrams, or millilitres for litres.
-        let thousandth = row.is.judge(label, value / 1000.0);
-        let slip =
-            if matches!(thousandth, Ok(None)) { "; a thousand times less would be usual: is it the unit?" } else { "" };
-        fault.hint(format!("{}{slip}", row.why))
-    })
+pub(crate) fn judge_by(row: &BoundRow, field: &Field, value: f64) -> Result<Option<String>, Fault> {
+    let is = &row.is;
+    let show = |value: f64| format_number(value, Digits::Significant(3));
+    let range = |low: f64, high: f64| with_unit(&format!("{} to {}", show(low), show(high)), &is.unit);
+    let (label, value_shown, usual) =
+        (&field.label, with_unit(&show(value), &is.unit), range(is.usual_low, is.usual_high));
+    match check(value, is) {
+        Verdict::Usual => Ok(None),
+        Verdict::Unusual => Ok(Some(format!("Really? You have {value_shown} for {label}; usual is {usual}."))),
+        Verdict::Refused => Err(Fault::new(format!("{label} can't be {value_shown}"))
+            .expected(format!("{}; usual is {usual} ({})", range(is.low, is.high), row.why))
+            .hint(slip(value, is, field.takes))),
+    }
+}
+
+fn with_unit(number: &str, unit: &str) -> String {
+    if unit.is_empty() { number.to_owned() } else { format!("{number} {unit}") }
+}
+
+/// The commonest slips: a decimal sign out of place, grams for milligrams or litres for millilitres.
+fn slip(value: f64, is: &Bound, takes: Takes) -> String {
+    let usual = |value: f64| check(value, is) == Verdict::Usual;
+    let thousands = matches!(
+        takes,
+        Takes::Mass | Takes::MassPerDay | Takes::Dose | Takes::Volume | Takes::VolumePerDay | Takes::Length
+    );
+    if usual(value / 10.0) {
+        "a tenth of it would be usual: is the decimal sign in its place?".to_owned()
+    } else if thousands && usual(value / 1000.0) {
+        "a thousandth of it would be usual: is the unit right, or did you mean one with m (milli) in front?".to_owned()
+    } else {
+        "look at the unit and at the decimal sign".to_owned()
+    }
 }
 
 /// From the unit in which a field is kept to the unit of its bounds; the first word of the unit tells.

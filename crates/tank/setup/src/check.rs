@@ -1,12 +1,12 @@
 //! What only shows when fields are seen together: sizes that don't fit, waters that contradict themselves.
 
-use knowledge::Book;
+use knowledge::{Book, BoundRow};
 use quantity::{Fault, Faults, Ion};
 
 use crate::balance::{charge_balance_percent, equivalents};
 use crate::document::Document;
 use crate::told::Told;
-use crate::{Tank, bounds};
+use crate::{Field, Tank, bounds, field_of};
 
 /// Before anything is built: two fields that say the same thing twice.
 pub(crate) fn twice(told: &Told, document: &Document<'_>, faults: &mut Faults) {
@@ -57,21 +57,26 @@ pub(crate) fn sizes(tank: &Tank, document: &Document<'_>, book: &Book, faults: &
     } else if g.true_l.value <= 0.0 {
         let fault = Fault::new("ground, rock and wood leave no room for water").at(at("hardscape.rock"));
         faults.push(fault.expected("less of them").hint("look at the units of rock and wood"));
-    } else if let Some(Err(fault)) =
-        book.bound("tank_volume").map(|row| bounds::judge_by(row, "the water in the tank", g.true_l.value))
-    {
-        faults.push(fault.at(at("glass.inner_length")));
+    } else if let (Some(row), Some(field)) = (book.bound("tank_volume"), field_of("glass.inner_length")) {
+        let water = Field { label: "the water in the tank".to_owned(), ..field.clone() };
+        if let Err(fault) = bounds::judge_by(row, &water, g.true_l.value) {
+            faults.push(fault.at(at("glass.inner_length")));
+        }
     }
 }
 
 /// Food and evaporation against the litres of the tank, which `data/bounds.toml` counts by.
 pub(crate) fn by_the_litre(told: &mut Told, tank: &Tank, document: &Document<'_>, book: &Book, faults: &mut Faults) {
     let litres = tank.geometry.true_l.value;
+    // From "a litre" or "percent of the water" to this tank.
     let rows =
-        [("food.per_day", "food", "food a day", 1.0), ("habits.top_up", "evaporation", "the top-up a day", 100.0)];
-    for (path, key, label, factor) in rows {
-        let (Some(number), Some(row)) = (told.numbers.get(path), book.bound(key)) else { continue };
-        match bounds::judge_by(row, label, factor * number.value / litres) {
+        [("food.per_day", "food", litres, "g a day"), ("habits.top_up", "evaporation", litres / 100.0, "L a day")];
+    for (path, key, factor, unit) in rows {
+        let (Some(number), Some(row), Some(field)) = (told.numbers.get(path), book.bound(key), field_of(path)) else {
+            continue;
+        };
+        let row = in_this_tank(row, factor, unit);
+        match bounds::judge_by(&row, field, number.value) {
             Ok(None) => {}
             Ok(Some(sentence)) => told.unusual.push((path.to_owned(), sentence)),
             Err(fault) => faults.push(fault.at(document.place(path))),
@@ -88,6 +93,16 @@ pub(crate) fn by_the_litre(told: &mut Told, tank: &Tank, document: &Document<'_>
             told.unusual.push(("plants.uptake_nitrate".to_owned(), sentence));
         }
     }
+}
+
+/// Bounds for a litre as bounds for the tank.
+fn in_this_tank(row: &BoundRow, factor: f64, unit: &str) -> BoundRow {
+    let mut row = row.clone();
+    for end in [&mut row.is.low, &mut row.is.high, &mut row.is.usual_low, &mut row.is.usual_high] {
+        *end *= factor;
+    }
+    unit.clone_into(&mut row.is.unit);
+    row
 }
 
 /// The most that a tank of the table takes, mg/L of nitrate a day.

@@ -42,7 +42,9 @@ pub(crate) fn usual_uptake(word: &str, book: &Book) -> Option<Known<f64>> {
 
 /// Growth and food of the tank.
 pub(crate) fn growth(given: &Given, book: &Book, true_l: Known<f64>) -> Growth {
-    let nitrate = given.number("plants.uptake_nitrate");
+    // With an open question about the uptake there is none to state.
+    let known_uptake = given.find("plants.uptake_nitrate");
+    let nitrate = known_uptake.unwrap_or(Known::exact(0.0, Kind::Assumed));
     let uptake = |(ion, ratio): (&Ion, &knowledge::Sourced<f64>)| {
         (*ion, propagate(&[nitrate, assumed(ratio.known())], |[nitrate, ratio]| nitrate * ratio))
     };
@@ -60,7 +62,7 @@ pub(crate) fn growth(given: &Given, book: &Book, true_l: Known<f64>) -> Growth {
     let phosphate_back = propagate(&phosphorus, |p| element(p) * as_ion(Ion::Phosphate, atom::P));
     let eaten = food.alkalinity_eq_per_mol_nitrogen.value;
     Growth {
-        uptake_mg_per_l_day: book.uptake.per_nitrate.iter().map(uptake).collect(),
+        uptake_mg_per_l_day: book.uptake.per_nitrate.iter().filter(|_| known_uptake.is_some()).map(uptake).collect(),
         food_mg_per_l_day: BTreeMap::from([(Ion::Nitrate, nitrate_back), (Ion::Phosphate, phosphate_back)]),
         alkalinity_eaten_meq_per_l_day: propagate(&nitrogen, |p| element(p) * per_protein / atom::N * eaten),
     }

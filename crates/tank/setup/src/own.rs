@@ -75,7 +75,9 @@ pub(crate) fn check(told: &mut Told, document: &Document<'_>, faults: &mut quant
         }
         let by_mass = marks.contains(&"mass") || marks.contains(&"percent") && way == Some("by_mass");
         if by_mass && !told.numbers.contains_key(&path("density")) {
-            let place = document.place(&path("density"));
+            let labels = Ion::ALL.iter().map(|ion| path(&format!("label.{}", ion.name())));
+            let there = labels.chain([path("label")]).find(|label| document.entries.contains_key(label));
+            let place = document.place(&there.unwrap_or_else(|| path("density"))).named(path("density"));
             faults.push(
                 Fault::new("this liquid's label counts by mass, and nobody said how heavy the liquid is")
                     .at(place)

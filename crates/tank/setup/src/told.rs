@@ -115,7 +115,8 @@ impl Told {
         let Some(value) = mean.or_else(middle).or(max).or(min) else { return Ok(()) };
         let (low, high) = (min.unwrap_or(value), max.unwrap_or(value));
         if low > value || value > high {
-            return Err(Fault::new("min, mean and max are out of order").expected("min ≤ mean ≤ max"));
+            let fault = Fault::new("min, mean and max are out of order").expected("min ≤ mean ≤ max");
+            return Err(fault.hint("min is the least of the year, max the most"));
         }
         self.number(field, path, Known::ranged(low, value, high, Kind::Measured))
     }
@@ -177,7 +178,9 @@ fn mended(mut fault: Fault, field: &Field, document: &Document<'_>, path: &str) 
         fault = fault.at(document.place(&at));
     }
     fault.expected = fault.expected.or_else(|| Some(field.takes.expected()));
-    fault.hint = fault.hint.or_else(|| Some(format!("for instance \"{}\"", field.example)));
+    let bare = matches!(field.takes, Takes::Count | Takes::Bare | Takes::Money | Takes::YesNo);
+    let quote = if bare { "" } else { "\"" };
+    fault.hint = fault.hint.or_else(|| Some(format!("for instance {quote}{}{quote}", field.example)));
     fault
 }
 

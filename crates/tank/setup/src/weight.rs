@@ -100,7 +100,9 @@ fn figures(tank: &Tank, book: &Book) -> Vec<Figure> {
     add(litres, litres);
     add(litres * share, litres * share);
     let bands = build::bands(&tank.wish, tank.feeding, tank.energy, book);
-    for (ion, (low, high)) in bands.into_iter().filter(|(ion, _)| *ion != Ion::Iron) {
+    // An ion with an open question is in no sum.
+    for (ion, (low, high)) in bands.into_iter().filter(|(ion, _)| *ion != Ion::Iron && tank.tap.ions.contains_key(ion))
+    {
         let of = |map: &std::collections::BTreeMap<Ion, Known<f64>>| map.get(&ion).map_or(0.0, |known| known.value);
         let (uptake, food) = (of(&tank.growth.uptake_mg_per_l_day), of(&tank.growth.food_mg_per_l_day));
         let (band, water) = (0.5 * (low + high), tank.tap.mg_per_l(ion).value);
