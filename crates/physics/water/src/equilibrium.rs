@@ -37,7 +37,7 @@ pub(crate) const ABSENT: f64 = -200.0;
 /// The largest step in ln a.
 const LONGEST_STEP: f64 = 4.0;
 /// How near the balance has to come, in ln a and ln I.
-pub(crate) const EXACT: f64 = 1e-8;
+pub(crate) const EXACT: f64 = 3e-9;
 /// The same where only the conductivity is asked: far below what it is worth.
 pub(crate) const FOR_CONDUCTIVITY: f64 = 1e-5;
 /// The largest step that may be the last: the species follow it to second order.
@@ -180,7 +180,6 @@ pub(crate) fn balance(k: &Constants, p: &Problem, state: &mut State, tolerance: 
     let (mut steps, mut before) = (0, 0.0_f64);
     loop {
         let sums = linearise(k, &p.totals, state);
-        state.ln_water = ln_water(sums.all);
         let mut r = rows(k, p, state, &sums);
         carbon_is_possible(p, &sums, r.f[0])?;
         let (a, by_i) = solve_rows(&mut r);
@@ -198,6 +197,9 @@ pub(crate) fn balance(k: &Constants, p: &Problem, state: &mut State, tolerance: 
             longest = longest.max(du[j].abs());
         }
         state.ionic_strength += di;
+        let moved = ln_water(sums.all) - state.ln_water;
+        state.ln_water += moved;
+        longest = longest.max(moved.abs());
         steps += 1;
         let shrinks = if steps == 1 { 1.0 } else { (longest / (before * before)).max(0.1) };
         if longest < LAST_STEP && longest * longest * shrinks < tolerance {

@@ -106,6 +106,18 @@ macro_rules! gather {
     ($sums:expr, $state:expr, $($s:literal)*) => { $($sums.gather::<$s>($state);)* };
 }
 
+/// Gathers a carrier's family, unless the water holds none of it.
+macro_rules! family {
+    ($sums:expr, $state:expr, $totals:expr, $carrier:literal, $($s:literal)*) => {
+        let total = $totals[CARRIER_TOTAL[$carrier]];
+        if total > 0.0 {
+            let mut family = Sums::default();
+            gather!(family, $state, $($s)*);
+            $sums.add_family(&family, total);
+        }
+    };
+}
+
 /// Molalities at the present unknowns, and all sums.
 #[inline(always)]
 pub(crate) fn linearise(k: &Constants, totals: &[f64; 9], state: &mut State) -> Sums {
@@ -113,38 +125,13 @@ pub(crate) fn linearise(k: &Constants, totals: &[f64; 9], state: &mut State) -> 
     share(totals, state);
     let mut sums = Sums::default();
     gather!(sums, state, 0 1 2 3 4 5 6 7 8 9 10 11);
-    let of = |carrier: usize| totals[CARRIER_TOTAL[carrier]];
-    if of(0) > 0.0 {
-        let mut calcium = Sums::default();
-        gather!(calcium, state, 12 13 14 15 16 17 18 19 20);
-        sums.add_family(&calcium, of(0));
-    }
-    if of(1) > 0.0 {
-        let mut magnesium = Sums::default();
-        gather!(magnesium, state, 21 22 23 24 25 26 27 28 29);
-        sums.add_family(&magnesium, of(1));
-    }
-    if of(2) > 0.0 {
-        let mut sodium = Sums::default();
-        gather!(sodium, state, 30 31 32 33);
-        sums.add_family(&sodium, of(2));
-    }
-    if of(3) > 0.0 {
-        let mut potassium = Sums::default();
-        gather!(potassium, state, 34 35 36 37);
-        sums.add_family(&potassium, of(3));
-    }
-    if of(4) > 0.0 {
-        let mut ammonia = Sums::default();
-        gather!(ammonia, state, 38 39 40);
-        sums.add_family(&ammonia, of(4));
-    }
-    if of(5) > 0.0 {
-        let mut chloride = Sums::default();
-        gather!(chloride, state, 41 42);
-        sums.add_family(&chloride, of(5));
-    }
-    gather!(sums, state, 43);
+    family!(sums, state, totals, 0, 12 13 14 15 16 17 18 19 20);
+    family!(sums, state, totals, 1, 21 22 23 24 25 26 27 28 29);
+    family!(sums, state, totals, 2, 30 31 32 33);
+    family!(sums, state, totals, 3, 34 35 36 37);
+    family!(sums, state, totals, 4, 38 39 40);
+    family!(sums, state, totals, 5, 41 42);
+    family!(sums, state, totals, 6, 43);
     sums
 }
 

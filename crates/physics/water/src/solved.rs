@@ -189,7 +189,7 @@ fn saturation(k: &Constants, p: &Problem, b: &State) -> Saturation {
     let index = |present: bool, ln_iap: &dyn Fn(f64) -> f64| {
         (calcium > 0.0 && present).then(|| ln_iap(b.carriers[0].ln()) / LN_10)
     };
-    let carbon = b.m[at::HCO3] > 0.0 && !matches!(p.closure, Closure::Dic(0.0));
+    let carbon = !matches!(p.closure, Closure::Dic(0.0));
     Saturation {
         calcite: index(carbon, &|ca| ca + carbonate - m.calcite),
         aragonite: index(carbon, &|ca| ca + carbonate - m.aragonite),
