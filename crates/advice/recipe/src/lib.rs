@@ -1,58 +1,32 @@
 //! What to add: few products, doses that can be weighed, harmless over the tap's whole range.
 //!
-//! Placeholder: the surface that the other crates see.
+//! [`answer`] takes a setup and gives the plan, or, while a question is open, one outcome for each reply. [`plan`] is for a
+//! tank without open questions. The way through: what limits the change, the choice ([`choose`]), bottles, new water,
+//! levels ([`levels`]), and the sentences.
 
+mod answer;
+mod assemble;
+mod bottles;
+mod carbon_dioxide;
+mod cautions;
+mod change;
 mod choose;
+mod copper;
+mod desk;
+mod indices;
+mod law;
+mod left_out;
 pub mod levels;
+mod new_water;
 mod plan;
 pub mod programme;
+mod refused;
+mod say;
+mod shopping;
+mod steps;
+mod waters;
 
-pub use choose::{Choice, LeftOut, Reason, Subject, choose};
+pub use answer::{Answer, Outcome, answer};
+pub use assemble::plan;
+pub use choose::{Choice, LeftOut, Reason, Subject, choose, choose_at, programme_of};
 pub use plan::*;
-
-use quantity::Faults;
-use setup::{Question, Setup, Tank};
-
-/// What follows from a setup: a plan, or, while a question is open, one plan for each reply.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
-#[serde(tag = "state", rename_all = "snake_case")]
-pub enum Answer {
-    /// Nothing is open.
-    Settled {
-        /// The tank.
-        tank: Box<Tank>,
-        /// Its plan.
-        plan: Box<Plan>,
-    },
-    /// A question is open: nothing is computed on an unsettled basis, each reply shows its own outcome.
-    Open {
-        /// The first open question.
-        question: Question,
-        /// What follows from each reply, in the order of [`Question::replies`].
-        outcomes: Vec<Outcome>,
-    },
-}
-
-/// What follows from one reply.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
-pub struct Outcome {
-    /// The reply's key.
-    pub reply: String,
-    /// What follows (may be [`Answer::Open`] again if another question is open).
-    pub answer: Box<Answer>,
-}
-
-/// Work out what follows from a setup.
-///
-/// # Errors
-/// The faults of the setup.
-pub fn answer(setup: &Setup) -> Result<Answer, Faults> {
-    let tank = setup.tank()?;
-    let plan = Box::new(plan(&tank));
-    Ok(Answer::Settled { tank: Box::new(tank), plan })
-}
-
-/// The plan for a tank without open questions.
-pub fn plan(_tank: &Tank) -> Plan {
-    unimplemented!("placeholder")
-}

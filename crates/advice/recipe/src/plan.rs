@@ -15,9 +15,11 @@ pub struct Plan {
     pub levels: Vec<Level>,
     /// Alkalinity, meq/L, with what nitrification eats.
     pub alkalinity: Level,
-    /// The water in the tank, aired to the room (and under the carbon dioxide that is given, if any).
+    /// The water in the tank, aired to the room.
     pub aired: Option<Indices>,
-    /// What is given, product by product, before it is put into bottles.
+    /// The same water by day, under the carbon dioxide that is given; `None`: none is given.
+    pub under_co2: Option<Indices>,
+    /// What is given, product by product, as it is really weighed.
     pub doses: Vec<Dose>,
     /// Bottles, with what is weighed and what is given a day.
     pub bottles: Vec<Bottle>,
@@ -151,6 +153,8 @@ pub struct Bottle {
     pub lasts_days: f64,
     /// What is weighed in, rounded to the scale.
     pub weighed: Vec<Weighed>,
+    /// What is too little for the scale and comes in from a stock; said in `handling` too.
+    pub from_stock: Vec<FromStock>,
     /// "every morning", "every evening".
     pub time_of_day: String,
     /// Keep it dark, boil the water, shake ...: sentences.
@@ -182,6 +186,29 @@ pub struct Weighed {
     pub why: String,
 }
 
+/// An amount too small for the scale: weighed into a stock, of which some millilitres are taken.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct FromStock {
+    /// Key of the product.
+    pub product: String,
+    /// Name.
+    pub name: String,
+    /// g weighed into the stock, a multiple of the scale's step.
+    pub stock_g: f64,
+    /// mL of the stock.
+    pub stock_ml: f64,
+    /// mL of the stock that go into the bottle, a multiple of the syringe's step.
+    pub take_ml: f64,
+    /// g that come into the bottle so.
+    pub grams: f64,
+    /// Error of the dose from scale and syringe, share either way.
+    pub error_share: f64,
+    /// How: sentence.
+    pub sentence: String,
+    /// Key of the why-note.
+    pub why: String,
+}
+
 /// What goes into the new water.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
 pub struct NewWater {
@@ -189,6 +216,8 @@ pub struct NewWater {
     pub salts: Vec<Salt>,
     /// Conditioner; `None`: the supplier says that there is no disinfectant.
     pub conditioner: Option<Conditioner>,
+    /// What is said of tap, bucket, temperature and of the first changes.
+    pub notes: Vec<Note>,
 }
 
 /// A salt of the new water.
@@ -200,8 +229,10 @@ pub struct Salt {
     pub name: String,
     /// g for the whole change.
     pub grams_a_change: f64,
-    /// g for one bucket.
+    /// g for one bucket: weighed so, or the even share of what is weighed for the whole change.
     pub grams_a_bucket: f64,
+    /// Where it is too little for the scale: the stock that it comes from; said in `how` too.
+    pub from_stock: Option<FromStock>,
     /// How: sentence.
     pub how: String,
     /// Key of the why-note.

@@ -1,0 +1,242 @@
+//! The plan, put together: what limits the change first, then the choice, the bottles, the new water, and what follows.
+
+use std::collections::BTreeSet;
+
+use quantity::{Ion, Known, Why};
+use setup::{SourceWater, Tank};
+
+use crate::bottles;
+use crate::choose::{Choice, LeftOut, Subject, choose_at};
+use crate::desk::Desk;
+use crate::indices::{Air, aired, indices};
+use crate::new_water::salts::weigh_all;
+use crate::new_water::{ammonia, chlorine, new_water};
+use crate::plan::{Dose, Into, Level, Plan, Unmet};
+use crate::waters::{alkalinity_meq, blended, in_tank, salted};
+use crate::{carbon_dioxide, cautions, change, copper, law, left_out, levels, refused, shopping, steps};
+
+/// How often the plan is written anew because its own water raises the toxic share of the new water's ammonia.
+const ROUNDS: usize = 4;
+
+/// The plan for a tank without open questions.
+pub fn plan(told: &Tank) -> Plan {
+    // What is stirred into the new water can raise its pH, and then less of it may be changed at once: the limit is
+    // worked out for the plain new water first, and again for the waters of the plan, until they agree.
+    let mut waters = vec![blended(told, told.low_share.unwrap_or(0.0))];
+    let mut round = 0;
+    loop {
+        let (tank, limited) = limit(told, &waters);
+        let (plan, new) = write(&tank, limited);
+        round += 1;
+        let harmless = plan.change.share <= share_most(told, &new) || !told.animals.any();
+        if harmless || round == ROUNDS {
+            return plan;
+        }
+        waters.extend(new);
+    }
+}
+
+/// The largest share of which the ammonia harms in none of these waters.
+fn share_most(told: &Tank, waters: &[SourceWater]) -> f64 {
+    let desk = Desk::new(told);
+    let worst = waters.iter().filter_map(|w| ammonia::worst(&desk, w, chlorine::nitrogen_most(&desk, w)));
+    worst.map(|w| w.share_most).fold(f64::INFINITY, f64::min)
+}
+
+/// The tank with the share of its changes limited by the rules of harm in any of these waters, and what says so.
+fn limit(told: &Tank, waters: &[SourceWater]) -> (Tank, Option<Limited>) {
+    let mut tank = told.clone();
+    let desk = Desk::new(told);
+    let of = |water: &SourceWater| {
+        let brought = chlorine::brought(&desk, water, told.low_share.unwrap_or(0.0));
+        ammonia::worst(&desk, water, brought.nitrogen.1).map(|worst| (brought, worst))
+    };
+    let worst = waters.iter().filter_map(of).min_by(|a, b| a.1.share_most.total_cmp(&b.1.share_most));
+    let brought = match (&worst, waters.first()) {
+        (Some((brought, _)), _) => *brought,
+        (None, Some(water)) => chlorine::brought(&desk, water, 0.0),
+        (None, None) => return (tank, None),
+    };
+    let (share, sentence) = change::limited(&desk, &brought, worst.map(|(_, worst)| worst));
+    tank.habits.change_share = Known { value: share, ..told.habits.change_share };
+    (tank, sentence.map(|sentence| Limited { sentence, whys: desk.whys() }))
+}
+
+/// Write the plan of a tank whose change is limited already; and the waters in which its ammonia comes to stand.
+fn write(tank: &Tank, limited: Option<Limited>) -> (Plan, Vec<SourceWater>) {
+    let desk = Desk::new(tank);
+    let at_tap = aired(tank, &blended(tank, tank.low_share.unwrap_or(0.0))).map(|i| i.ph);
+    let mut choice = choose_at(tank, at_tap.map(|ph| ph.high));
+    let mixture = blended(tank, choice.low_share);
+    let cut = ceilings_hold(&desk, &mut choice.doses);
+    let copper = copper::watch(&desk, &mixture, &mut choice.doses);
+    let bottled = bottles::fill(&desk, &choice.doses, aired(tank, &mixture).map(|i| i.ph));
+    let brought = chlorine::brought(&desk, &mixture, choice.low_share);
+    let change = change::change(&desk, limited);
+    let salts = weigh_all(&desk, &change, &bottled.doses);
+    let mut doses: Vec<Dose> = bottled.doses.iter().filter(|d| d.into == Into::Bottle).cloned().collect();
+    doses.extend(salts.given);
+    let (levels, alkalinity) = all_levels(&desk, &doses, &choice);
+    let water = salted(mixture, &doses);
+    let standing = in_tank(&water, &levels, &alkalinity);
+    let worst = [&water, &standing].into_iter().filter_map(|w| ammonia::worst(&desk, w, brought.nitrogen.1));
+    let worst = worst.min_by(|a, b| a.share_most.total_cmp(&b.share_most).then(b.fraction.total_cmp(&a.fraction)));
+    let mut new_water = new_water(&desk, &change, salts.lines, &brought, worst, &water);
+    let plain = plain(&desk);
+    let ways = steps::Waters { now: &plain, new: &water, aim: &standing };
+    new_water.notes.extend(steps::notes(&desk, &change, &ways, &choice.ramp));
+    let carbon_dioxide = carbon_dioxide::given(&desk);
+    let aired = aired(tank, &standing);
+
+    let mut cautions = cautions::notes(&desk, &levels, &bottled.bottles, aired.as_ref());
+    cautions.extend(copper.notes.into_iter().chain(carbon_dioxide.notes).chain(steps::airing_off(&desk, &standing)));
+    let mut left_out = left_out::notes(&desk, &choice.left_out, &doses, &levels, aired.as_ref());
+    left_out.extend(bottled.notes.into_iter().chain(salts.left).chain(cut));
+    let wished = refused::wished_ph(&desk, &water, aired.as_ref());
+    let products = products(&doses, new_water.conditioner.is_some());
+    let plan = Plan {
+        true_l: tank.geometry.true_l,
+        low_share: choice.low_share,
+        under_co2: carbon_dioxide.planned.and_then(|c| indices(&standing, tank.temperature_c, Air::Given(c))),
+        aired,
+        left_out,
+        unmet: unmet(&desk, choice.unmet, &levels, &choice.left_out),
+        refused: wished.into_iter().chain(copper.refused).chain(carbon_dioxide.refused).collect(),
+        cautions,
+        law: law::law(&desk, &products),
+        shopping: shopping::shopping(&desk, &bottled.bottles, &change, &new_water),
+        proof: choice.proof,
+        levels,
+        alkalinity,
+        doses,
+        bottles: bottled.bottles,
+        new_water,
+        change,
+        whys: whys(desk, choice.whys),
+    };
+    (plan, vec![water, standing])
+}
+
+/// What limits the change.
+pub(crate) struct Limited {
+    /// The sentence.
+    pub sentence: String,
+    /// Its why-notes.
+    pub whys: Vec<Why>,
+}
+
+/// No bottle brings more in a day than its ceiling: a dose that would is cut, and that is said.
+fn ceilings_hold(desk: &Desk, doses: &mut [Dose]) -> Vec<crate::plan::Note> {
+    let mut notes = Vec::new();
+    let limit = &desk.book.harm.limit;
+    let rows = [
+        (Ion::Nitrate, &limit.nitrate_step_mg_per_l),
+        (Ion::Potassium, &limit.potassium_step_mg_per_l),
+        (Ion::Phosphate, &limit.phosphate_step_mg_per_l),
+        (Ion::Iron, &limit.iron_step_mg_per_l),
+    ];
+    for (ion, row) in rows {
+        let brings = |d: &Dose| d.brings.iter().filter(|(i, _)| *i == ion).map(|(_, mg)| *mg).sum::<f64>();
+        let bottle = |d: &Dose| d.into == Into::Bottle;
+        let all: f64 = doses.iter().filter(|d| bottle(d)).map(brings).sum();
+        if all <= row.value() {
+            continue;
+        }
+        let factor = row.value() / all;
+        for dose in doses.iter_mut().filter(|d| bottle(d) && brings(d) > 0.0) {
+            dose.amount *= factor;
+            dose.brings.iter_mut().for_each(|(_, mg)| *mg *= factor);
+        }
+        notes.push(crate::plan::Note {
+            about: ion.name().to_owned(),
+            text: format!(
+                "{}: {} mg/L a day would be needed; {} I cut the dose to that.",
+                crate::say::capital(ion.name()),
+                desk.pen.n(all, 2),
+                row.say
+            ),
+            key: None,
+        });
+    }
+    notes
+}
+
+/// mg/L of an ion that the doses bring, into one place.
+fn brings(doses: &[Dose], ion: Ion, into: Into) -> f64 {
+    let all = doses.iter().filter(|d| d.into == into).flat_map(|d| &d.brings).filter(|(i, _)| *i == ion);
+    all.map(|(_, mg)| mg).fold(0.0, |sum, mg| sum + mg)
+}
+
+/// meq/L of alkalinity that the doses bring, into one place.
+fn alkalinity_brought(desk: &Desk, doses: &[Dose], into: Into) -> f64 {
+    let per = if into == Into::Bottle { desk.tank.geometry.true_l.value } else { 1.0 };
+    doses.iter().filter(|d| d.into == into).map(alkalinity_meq).fold(0.0, |sum, meq| sum + meq) / per
+}
+
+/// Every ion that is fed, wished or limited, and alkalinity, under the doses as they are really weighed.
+fn all_levels(desk: &Desk, doses: &[Dose], choice: &Choice) -> (Vec<Level>, Level) {
+    let tank = desk.tank;
+    let bands = levels::bands(tank);
+    let dosed = |ion: Ion| doses.iter().any(|d| d.brings.iter().any(|(i, mg)| *i == ion && *mg > 0.0));
+    let limited = |ion: Ion| ion == Ion::Nitrate || (ion == Ion::Copper && tank.animals.invertebrates());
+    let shown = |ion: &Ion| bands.contains_key(ion) || dosed(*ion) || limited(*ion);
+    let list = Ion::ALL
+        .into_iter()
+        .filter(shown)
+        .map(|ion| {
+            let (a_day, in_new) = (brings(doses, ion, Into::Bottle), brings(doses, ion, Into::NewWater));
+            let level = levels::level(tank, ion, a_day, in_new, choice.low_share);
+            desk.why(levels::why(tank, &level, &levels::cycle(tank, ion, a_day, in_new, choice.low_share)));
+            level
+        })
+        .collect();
+    let (a_day, in_new) =
+        (alkalinity_brought(desk, doses, Into::Bottle), alkalinity_brought(desk, doses, Into::NewWater));
+    let alkalinity = levels::alkalinity(tank, a_day, in_new, choice.low_share);
+    desk.why(levels::why(tank, &alkalinity, &levels::alkalinity_cycle(tank, a_day, in_new, choice.low_share)));
+    (list, alkalinity)
+}
+
+/// What the plain tap comes to in this tank, without salts and without low-mineral water.
+fn plain(desk: &Desk) -> SourceWater {
+    let tank = desk.tank;
+    let list: Vec<Level> = Ion::MAJOR.into_iter().map(|ion| levels::level(tank, ion, 0.0, 0.0, 0.0)).collect();
+    in_tank(&tank.tap, &list, &levels::alkalinity(tank, 0.0, 0.0, 0.0))
+}
+
+/// What the choice could not meet, and what weighing, ceilings or copper then kept from its band.
+fn unmet(desk: &Desk, told: Vec<Unmet>, levels: &[Level], left: &[LeftOut]) -> Vec<Unmet> {
+    let known =
+        |ion: Ion| told.iter().any(|u| u.ion == Some(ion)) || left.iter().any(|l| l.subject == Subject::Ion(ion));
+    let short = levels.iter().filter_map(|level| Some((level, level.ion?, level.band?)));
+    let short =
+        short.filter(|(level, ion, band)| !known(*ion) && level.highest < band.0).map(|(level, ion, band)| Unmet {
+            ion: Some(ion),
+            band,
+            reached: (level.lowest, level.highest),
+            text: format!(
+                "{} comes to {} to {}, and {} to {} are aimed at: what was left out below is missing.",
+                crate::say::capital(ion.name()),
+                desk.pen.n(level.lowest, 2),
+                desk.pen.ion(ion, level.highest),
+                desk.pen.n(band.0, 2),
+                desk.pen.ion(ion, band.1)
+            ),
+        });
+    let short: Vec<Unmet> = short.collect();
+    told.into_iter().chain(short).collect()
+}
+
+/// Keys of all products of the plan.
+fn products(doses: &[Dose], conditioner: bool) -> BTreeSet<String> {
+    let thiosulfate = conditioner.then(|| "sodium_thiosulfate".to_owned());
+    doses.iter().map(|d| d.product.clone()).chain(thiosulfate).collect()
+}
+
+/// The desk's notes and those of the choice, each key once.
+fn whys(desk: Desk, others: Vec<Why>) -> Vec<Why> {
+    for why in others {
+        desk.why(why);
+    }
+    desk.whys()
+}

@@ -1,0 +1,392 @@
+//! From doses to bottles: what stands together, what is weighed, how much a day, and what is said on each.
+//!
+//! What: a bottle of V mL from which d mL are given a day holds V/d doses; a salt of which g grams are given a day needs
+//! g × V/d grams, to the step of the scale ([`weigh`]). What does not dissolve at the coldest room temperature is given
+//! in more mL a day from a bottle of its own, else with the new water of a change.
+//! Checked by: `tests/by_hand_bottles.rs`.
+
+pub(crate) mod chelate;
+mod share;
+pub(crate) mod slip;
+pub(crate) mod weigh;
+
+use knowledge::{Product, Role};
+use quantity::{Ion, Kind, Known};
+
+use crate::desk::{Desk, why};
+use crate::plan::{Bottle, Dose, FromStock, Into, Note, Weighed};
+use crate::say::{capital, count};
+use share::Guest;
+use slip::{ceilings, slip};
+use weigh::{Amount, Tools, weigh};
+
+/// The most by which the daily millilitres are multiplied for a salt that dissolves badly.
+const DAILY_TIMES_MOST: u32 = 4;
+/// A bottle that lasts shorter than this is not mixed: the salt goes into the new water instead.
+const LASTS_DAYS_LEAST: f64 = 14.0;
+
+/// What came of the doses.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Bottled {
+    /// The bottles.
+    pub bottles: Vec<Bottle>,
+    /// The doses that are really given, after rounding; what moved into the new water too.
+    pub doses: Vec<Dose>,
+    /// What could not be mixed, and why.
+    pub notes: Vec<Note>,
+}
+
+/// A salt on its way into a bottle.
+struct Item<'a> {
+    dose: &'a Dose,
+    product: &'static Product,
+    /// g/L that may be dissolved.
+    limit_g_per_l: f64,
+    /// The daily millilitres it needs.
+    daily_ml: f64,
+}
+
+/// Put the doses into bottles. Doses for the new water pass through unchanged.
+pub(crate) fn fill(desk: &Desk, doses: &[Dose], ph: Option<Known<f64>>) -> Bottled {
+    let tools = Tools::of(desk);
+    let mut out = Bottled::default();
+    let mut items = Vec::new();
+    for dose in doses {
+        match (dose.into, desk.product(&dose.product)) {
+            (Into::NewWater, _) => out.doses.push(dose.clone()),
+            (Into::Bottle, None) => own_liquid(desk, &tools, dose, &mut out),
+            (Into::Bottle, Some(product)) => match settle(desk, &tools, dose, product) {
+                Some(item) => items.push(item),
+                None => into_new_water(desk, dose, &mut out),
+            },
+        }
+    }
+    items.sort_by_key(|item| (item.product.is(Role::Trace), item.product.key.clone()));
+    for group in groups(desk, &tools, &items) {
+        mix(desk, &tools, &group, ph, &mut out);
+    }
+    for (i, bottle) in out.bottles.iter_mut().filter(|b| !b.weighed.is_empty() || !b.from_stock.is_empty()).enumerate()
+    {
+        let name = format!("Bottle {}", count(i as u32 + 1));
+        bottle.slip = bottle.slip.replace(NAMELESS, &name.to_lowercase());
+        bottle.name = name;
+    }
+    out
+}
+
+/// Stands in a sentence until the bottles are numbered.
+const NAMELESS: &str = "this bottle";
+
+/// How much a day a salt needs to dissolve; `None`: it does not.
+fn settle<'a>(desk: &Desk, tools: &Tools, dose: &'a Dose, product: &'static Product) -> Option<Item<'a>> {
+    let hand = &desk.tank.at_hand;
+    let limit_g_per_l = desk.book.stock_limit_g_per_l(product, hand.coldest_room_c.low)?;
+    let usual = tools.on_syringe(hand.daily_ml.value).max(tools.syringe_ml);
+    (1..=DAILY_TIMES_MOST).map(|times| usual * f64::from(times)).find_map(|daily_ml| {
+        let lasts = hand.bottle_ml.value / daily_ml;
+        let dissolves = dose.amount / daily_ml * 1000.0 <= limit_g_per_l;
+        let kept = daily_ml == usual || lasts >= LASTS_DAYS_LEAST;
+        (dissolves && kept).then_some(Item { dose, product, limit_g_per_l, daily_ml })
+    })
+}
+
+/// Bottles as groups of items: those with the usual daily millilitres share, the others stand alone.
+fn groups<'i, 'a>(desk: &Desk, tools: &Tools, items: &'i [Item<'a>]) -> Vec<Vec<&'i Item<'a>>> {
+    let usual = tools.on_syringe(desk.tank.at_hand.daily_ml.value).max(tools.syringe_ml);
+    let (sharing, alone): (Vec<&Item>, Vec<&Item>) = items.iter().partition(|item| item.daily_ml == usual);
+    let guests: Vec<Guest> = sharing
+        .iter()
+        .map(|i| Guest { product: i.product, fullness: i.dose.amount / i.daily_ml * 1000.0 / i.limit_g_per_l })
+        .collect();
+    let mut groups: Vec<Vec<&Item>> = share::share(desk.book, &guests)
+        .into_iter()
+        .map(|bottle| bottle.into_iter().filter_map(|i| sharing.get(i).copied()).collect())
+        .collect();
+    groups.extend(alone.into_iter().map(|item| vec![item]));
+    groups
+}
+
+/// The keeper's own liquid, straight from its bottle.
+fn own_liquid(desk: &Desk, tools: &Tools, dose: &Dose, out: &mut Bottled) {
+    let daily_ml = tools.on_syringe(dose.amount).max(tools.syringe_ml);
+    let given = scaled(dose, daily_ml / dose.amount);
+    let slip = slip(desk, tools, &dose.name, daily_ml, &ceilings(desk, &given.brings, 0.0));
+    out.bottles.push(Bottle {
+        name: capital(&dose.name),
+        volume_ml: 0.0,
+        daily_ml,
+        lasts_days: 0.0,
+        weighed: Vec::new(),
+        from_stock: Vec::new(),
+        time_of_day: MORNING.to_owned(),
+        handling: vec![
+            "Straight from its own bottle, by the syringe and not by its cap; nothing is mixed in.".to_owned(),
+        ],
+        hazards: Vec::new(),
+        slip: slip.text,
+        ask_above_ml: slip.ask_above_ml,
+        refuse_above_ml: slip.refuse_above_ml,
+    });
+    out.doses.push(given);
+}
+
+const MORNING: &str = "every morning";
+const EVENING: &str = "every evening";
+
+/// What dissolves too badly for a bottle goes with the new water of a change, if there is one.
+fn into_new_water(desk: &Desk, dose: &Dose, out: &mut Bottled) {
+    let change_l = desk.tank.habits.change_share.value * desk.tank.geometry.true_l.value;
+    let days = f64::from(desk.tank.habits.every_days);
+    if change_l * days <= 0.0 {
+        out.notes.push(Note {
+            about: dose.product.clone(),
+            text: format!(
+                "{} does not dissolve well enough for a bottle in a room that gets as cold as {}, and without changes there is \
+                 no new water to stir it into. I left it out.",
+                capital(&dose.name),
+                desk.pen.celsius(desk.tank.at_hand.coldest_room_c.low)
+            ),
+            key: None,
+        });
+        return;
+    }
+    let true_l = desk.tank.geometry.true_l.value;
+    let mut moved = scaled(dose, true_l * days / change_l);
+    moved.amount = dose.amount * days / change_l;
+    moved.into = Into::NewWater;
+    out.notes.push(Note {
+        about: dose.product.clone(),
+        text: format!(
+            "{} dissolves too badly for a bottle in a room that gets as cold as {}: it goes into the new water of each change.",
+            capital(&dose.name),
+            desk.pen.celsius(desk.tank.at_hand.coldest_room_c.low)
+        ),
+        key: None,
+    });
+    out.doses.push(moved);
+}
+
+/// A dose times a factor.
+fn scaled(dose: &Dose, factor: f64) -> Dose {
+    let brings = dose.brings.iter().map(|(ion, mg)| (*ion, mg * factor)).collect();
+    Dose { amount: dose.amount * factor, brings, ..dose.clone() }
+}
+
+/// Weigh a group into one bottle.
+fn mix(desk: &Desk, tools: &Tools, group: &[&Item], ph: Option<Known<f64>>, out: &mut Bottled) {
+    let hand = &desk.tank.at_hand;
+    let (volume_ml, Some(daily_ml)) = (hand.bottle_ml.value, group.first().map(|i| i.daily_ml)) else { return };
+    let doses_in = volume_ml / daily_ml;
+    let (mut weighed, mut from_stock, mut brings, mut alkalinity) = (Vec::new(), Vec::new(), Vec::new(), 0.0);
+    let mut inside = Vec::new();
+    for item in group {
+        let exact_g = item.dose.amount * doses_in;
+        let Some(amount) = weigh(tools, exact_g, volume_ml, item.limit_g_per_l) else {
+            out.notes.push(too_coarse(desk, tools, item, exact_g));
+            continue;
+        };
+        let given = scaled(item.dose, amount.grams() / exact_g);
+        alkalinity +=
+            given.amount * item.product.alkalinity_meq_per_g() * item.product.assay() / desk.tank.geometry.true_l.value;
+        brings.extend(given.brings.iter().copied());
+        record(desk, tools, item, amount, (exact_g, doses_in, daily_ml), &mut weighed, &mut from_stock);
+        inside.push(item.product);
+        out.doses.push(given);
+    }
+    if inside.is_empty() {
+        return;
+    }
+    let slip = slip(desk, tools, NAMELESS, daily_ml, &ceilings(desk, &brings, alkalinity));
+    let traces = inside.iter().any(|p| p.is(Role::Trace));
+    out.bottles.push(Bottle {
+        name: String::new(),
+        volume_ml,
+        daily_ml,
+        lasts_days: doses_in.min(keeps_days(desk, &inside)),
+        weighed,
+        handling: handling(desk, &inside, &from_stock, doses_in, ph),
+        from_stock,
+        time_of_day: if traces { EVENING } else { MORNING }.to_owned(),
+        hazards: hazards(desk, &inside),
+        slip: slip.text,
+        ask_above_ml: slip.ask_above_ml,
+        refuse_above_ml: slip.refuse_above_ml,
+    });
+}
+
+fn too_coarse(desk: &Desk, tools: &Tools, item: &Item, exact_g: f64) -> Note {
+    Note {
+        about: item.dose.product.clone(),
+        text: format!(
+            "{}: {} g would be needed for a bottle, and your scale is trusted from {} on. I left it out: a scale that shows a \
+             tenth or a hundredth of a gram would mend it.",
+            capital(&item.dose.name),
+            desk.pen.n(exact_g, 2),
+            desk.pen.grams(tools.least_g, tools.scale_g)
+        ),
+        key: None,
+    }
+}
+
+/// One amount as a line of the recipe, with its why-note. `sum`: exact grams, doses in the bottle, mL a day.
+fn record(
+    desk: &Desk,
+    tools: &Tools,
+    item: &Item,
+    amount: Amount,
+    sum: (f64, f64, f64),
+    weighed: &mut Vec<Weighed>,
+    from_stock: &mut Vec<FromStock>,
+) {
+    let (exact_g, doses_in, daily_ml) = sum;
+    let (product, name) = (item.product.key.clone(), item.product.name.clone());
+    let error_share = amount.error_share() + 0.5 * tools.syringe_ml / daily_ml;
+    let key = format!("bottle-{}", product.replace('_', "-"));
+    let why = desk.why(why_grams(desk, tools, item, amount, exact_g, doses_in, error_share, &key));
+    match amount {
+        Amount::Direct { grams, .. } => {
+            weighed.push(Weighed { product, name, grams, error_share, soluble_g_per_l: item.limit_g_per_l, why })
+        }
+        Amount::Stock { stock_g, stock_ml, take_ml, grams, .. } => from_stock.push(FromStock {
+            sentence: format!(
+                "{} is too little for your scale: weigh {} of {} into {} of boiled, cooled water, and take {} of that.",
+                desk.pen.n(exact_g, 2) + " g",
+                desk.pen.grams(stock_g, tools.scale_g),
+                name,
+                desk.pen.ml(stock_ml),
+                desk.pen.ml(take_ml)
+            ),
+            product,
+            name,
+            stock_g,
+            stock_ml,
+            take_ml,
+            grams,
+            error_share,
+            why,
+        }),
+    }
+}
+
+/// The sum behind the grams: what a day brings × litres ÷ share in the salt × doses in the bottle.
+#[allow(clippy::too_many_arguments, reason = "one sum has that many figures")]
+fn why_grams(
+    desk: &Desk,
+    tools: &Tools,
+    item: &Item,
+    amount: Amount,
+    exact_g: f64,
+    doses_in: f64,
+    error_share: f64,
+    key: &str,
+) -> quantity::Why {
+    let (pen, litres) = (&desk.pen, desk.tank.geometry.true_l.value);
+    let lead = leading(item);
+    let mut sum = match lead {
+        Some((ion, mg)) => format!(
+            "{} mg/L {} a day × {} L ÷ {} mg in a gram × {} doses = {} g",
+            pen.n(mg, 4),
+            ion.formula(),
+            pen.n(litres, 4),
+            pen.n(item.product.mg_per_g(ion) * item.product.assay(), 4),
+            pen.n(doses_in, 3),
+            pen.n(exact_g, 4)
+        ),
+        None => {
+            format!("{} g a day × {} doses = {} g", pen.n(item.dose.amount, 4), pen.n(doses_in, 3), pen.n(exact_g, 4))
+        }
+    };
+    sum.push_str(&match amount {
+        Amount::Direct { grams, .. } => format!(", weighed as {}", pen.grams(grams, tools.scale_g)),
+        Amount::Stock { stock_g, stock_ml, take_ml, grams, .. } => format!(
+            "; {} in {} × {} = {} g",
+            pen.grams(stock_g, tools.scale_g),
+            pen.ml(stock_ml),
+            pen.ml(take_ml),
+            pen.n(grams, 4)
+        ),
+    });
+    if let Some((ion, mg)) = lead {
+        sum.push_str(&format!(": {} mg/L {} a day", pen.n(mg * amount.grams() / exact_g, 4), ion.formula()));
+    }
+    let words = format!(
+        "The bottle holds {} doses ({} mL ÷ {} mL a day). Scale and syringe together make this {} uncertain either way. \
+         At {} up to {} g of it may stand in a litre; here it is {}.",
+        pen.n(doses_in, 3),
+        pen.n(desk.tank.at_hand.bottle_ml.value, 4),
+        pen.n(item.daily_ml, 3),
+        pen.percent(error_share),
+        pen.celsius(desk.tank.at_hand.coldest_room_c.low),
+        pen.n(item.limit_g_per_l, 3),
+        pen.n(exact_g / desk.tank.at_hand.bottle_ml.value * 1000.0, 3),
+    );
+    let solubility = item.product.solubility.as_ref().map_or("", |s| s.source.as_str());
+    let kind =
+        lead.map_or(Kind::WorkedOut, |(ion, _)| crate::levels::net_uptake(desk.tank, ion).kind.weaker(Kind::WorkedOut));
+    why(key, format!("why {} g?", pen.n(amount.grams(), 3)), sum, words, &["iupac_2022", solubility], kind)
+}
+
+/// The ion for which the salt is given: the one of which a day brings most, nutrients first.
+fn leading(item: &Item) -> Option<(Ion, f64)> {
+    const FIRST: [Ion; 5] = [Ion::Iron, Ion::Phosphate, Ion::Nitrate, Ion::Magnesium, Ion::Potassium];
+    let brings = |ion: Ion| item.dose.brings.iter().find(|(i, mg)| *i == ion && *mg > 0.0).copied();
+    FIRST.into_iter().find_map(brings).or_else(|| item.dose.brings.iter().find(|(_, mg)| *mg > 0.0).copied())
+}
+
+/// Days that a bottle keeps: the shortest of its products.
+fn keeps_days(desk: &Desk, inside: &[&Product]) -> f64 {
+    let days = inside.iter().filter_map(|p| p.bottle_keeps_months.as_ref()).map(|months| months.value * DAYS_A_MONTH);
+    days.fold(desk.book.defaults.bottle_keeps_days.value, f64::min)
+}
+
+/// Days in a month of the calendar's mean year.
+pub(crate) const DAYS_A_MONTH: f64 = 365.25 / 12.0;
+
+fn handling(
+    desk: &Desk,
+    inside: &[&Product],
+    from_stock: &[FromStock],
+    doses_in: f64,
+    ph: Option<Known<f64>>,
+) -> Vec<String> {
+    let mut says: Vec<String> = from_stock.iter().map(|s| s.sentence.clone()).collect();
+    says.push("Boiled, cooled water; shake until it is clear. Label it with the day of mixing.".to_owned());
+    let keeps = keeps_days(desk, inside);
+    let left = if doses_in > keeps { ", whatever is left" } else { "" };
+    says.push(format!(
+        "Pour it out after {} days{left}, and at once if it is cloudy or shows threads.",
+        desk.pen.n(keeps, 2)
+    ));
+    if inside.iter().any(|p| p.is(Role::Trace)) {
+        says.push("Not into a bottle with phosphate: iron and phosphate fall out together.".to_owned());
+    }
+    if let Some(ph) = ph {
+        says.extend(inside.iter().filter_map(|p| chelate::say(&desk.pen, p, ph)).map(|note| note.text));
+    }
+    for product in inside {
+        for caution in product.cautions.iter().filter_map(|key| desk.book.cautions.get(key)) {
+            let say = format!("{}.", caution.say.trim_end_matches('.'));
+            if !says.contains(&say) {
+                says.push(say);
+            }
+        }
+    }
+    let drink = desk.book.harm.rule.not_a_drink.say.clone();
+    says.push(drink);
+    says
+}
+
+fn hazards(desk: &Desk, inside: &[&Product]) -> Vec<String> {
+    let mut out: Vec<String> = Vec::new();
+    for product in inside {
+        for caution in product.cautions.iter().filter_map(|key| desk.book.cautions.get(key)) {
+            for statement in &caution.statements {
+                let line = format!("{statement} ({})", product.name);
+                if !out.contains(&line) {
+                    out.push(line);
+                }
+            }
+        }
+    }
+    out
+}

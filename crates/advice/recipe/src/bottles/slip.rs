@@ -1,0 +1,125 @@
+//! What a slip of the hand would do: the daily ceilings of a bottle, where it asks "really?" and where it refuses.
+//!
+//! What: a bottle's ceiling is daily mL × the smallest of (limit a day ÷ rise a day) over nitrate, potassium, phosphate,
+//! iron, hardness and alkalinity, down to a step of the syringe.
+//! Source: harm rules 6 and 10 (`data/harm.toml`), common practice.
+//! Checked by: `tests/by_hand_bottles.rs`, `tests/harm.rs`.
+
+use quantity::Ion;
+
+use crate::bottles::weigh::Tools;
+use crate::desk::Desk;
+use crate::say::list;
+
+/// A hand that slips once gives so many times the dose: a decimal point misread.
+const SLIP_TIMES: f64 = 10.0;
+
+/// It asks from this share of the way on, so that ten times a dose is asked or refused in any case (our choice).
+const ASKED_FROM: f64 = 0.5;
+
+/// A daily limit on what rises.
+#[derive(Clone, Debug)]
+pub(crate) struct Ceiling {
+    /// What rises, in words.
+    pub what: &'static str,
+    /// Rise a day by the usual dose.
+    pub rise: f64,
+    /// Most a day.
+    pub most: f64,
+    /// Unit of both.
+    pub unit: &'static str,
+}
+
+impl Ceiling {
+    /// How many times the usual dose reaches the limit.
+    pub fn times(&self) -> f64 {
+        self.most / self.rise
+    }
+}
+
+/// meq/L of hardness in a German degree: 2 × 10 mg CaO ÷ 56.077 g/mol (DIN 38409-6, source key `din_38409_6`).
+pub(crate) const MEQ_PER_GERMAN_DEGREE: f64 = 20.0 / 56.077;
+
+/// The ceilings that a rise of `brings` mg/L a day and `alkalinity` meq/L a day runs against.
+pub(crate) fn ceilings(desk: &Desk, brings: &[(Ion, f64)], alkalinity: f64) -> Vec<Ceiling> {
+    let limit = &desk.book.harm.limit;
+    let of = |ion: Ion| brings.iter().filter(|(i, _)| *i == ion).map(|(_, mg)| mg).sum::<f64>();
+    let ions = [
+        ("nitrate", of(Ion::Nitrate), limit.nitrate_step_mg_per_l.value()),
+        ("potassium", of(Ion::Potassium), limit.potassium_step_mg_per_l.value()),
+        ("phosphate", of(Ion::Phosphate), limit.phosphate_step_mg_per_l.value()),
+        ("iron", of(Ion::Iron), limit.iron_step_mg_per_l.value()),
+    ];
+    let hardness = [Ion::Calcium, Ion::Magnesium]
+        .into_iter()
+        .map(|ion| of(ion) / ion.molar_mass() * f64::from(ion.charge()))
+        .sum::<f64>();
+    let hardness_most = limit.hardness_step_dh.value() * MEQ_PER_GERMAN_DEGREE;
+    let others = [
+        ("hardness", hardness, hardness_most, "meq/L"),
+        ("alkalinity", alkalinity, limit.alkalinity_step_meq_per_l.value(), "meq/L"),
+    ];
+    ions.into_iter()
+        .map(|(what, rise, most)| (what, rise, most, "mg/L"))
+        .chain(others)
+        .filter(|(_, rise, _, _)| *rise > 0.0)
+        .map(|(what, rise, most, unit)| Ceiling { what, rise, most, unit })
+        .collect()
+}
+
+/// Where a bottle asks and where it refuses, and the sentence of the slip.
+#[derive(Clone, Debug)]
+pub(crate) struct Slip {
+    /// mL a day above which it asks "really?".
+    pub ask_above_ml: f64,
+    /// mL a day above which it refuses.
+    pub refuse_above_ml: f64,
+    /// The sentence.
+    pub text: String,
+}
+
+/// The slip of a bottle called `name` of which `daily_ml` are given.
+pub(crate) fn slip(desk: &Desk, tools: &Tools, name: &str, daily_ml: f64, ceilings: &[Ceiling]) -> Slip {
+    let pen = &desk.pen;
+    let times = ceilings.iter().map(Ceiling::times).fold(f64::INFINITY, f64::min);
+    let usual = desk.book.harm.limit.dose_times_usual.value();
+    let refuse_above_ml =
+        if times.is_finite() { tools.down_on_syringe(daily_ml * times) } else { daily_ml * SLIP_TIMES };
+    let ask_above_ml = tools.on_syringe(ASKED_FROM * (daily_ml * usual).min(refuse_above_ml)).max(daily_ml);
+    let rises: Vec<String> = ceilings
+        .iter()
+        .map(|c| {
+            format!(
+                "{} rises by {} {} (no harm known to me below {} {} in a day)",
+                c.what,
+                pen.n(SLIP_TIMES * c.rise, 2),
+                c.unit,
+                pen.n(c.most, 2),
+                c.unit
+            )
+        })
+        .collect();
+    let first = ceilings.iter().min_by(|a, b| a.times().total_cmp(&b.times()));
+    let over = match first {
+        Some(c) if SLIP_TIMES * c.rise > c.most => {
+            " That is too much at once: change as much water as on a change day, the same day, and watch how the animals breathe."
+        }
+        _ => "",
+    };
+    let refusal = first.map_or_else(String::new, |c| {
+        format!(
+            " Above {} I refuse, as {} would rise by more than {} {} in a day.",
+            pen.ml(refuse_above_ml),
+            c.what,
+            pen.n(c.most, 2),
+            c.unit
+        )
+    });
+    let text = format!(
+        "Should the hand slip and give ten times as much once, {}.{over} Leave {name} away for ten days. \
+         Above {} a day I ask: really?{refusal}",
+        list(&rises),
+        pen.ml(ask_above_ml),
+    );
+    Slip { ask_above_ml, refuse_above_ml, text }
+}

@@ -1,0 +1,186 @@
+//! Grams for a bottle: rounded to the scale, with the error that scale and syringe make; by way of a stock where the
+//! scale is too coarse.
+//!
+//! What: grams = g a day × doses in the bottle, to the nearest step of the scale.
+//! Error, as a share of what is wished: (|rounded - exact| + the scale's own error) ÷ exact + half a step of the
+//! syringe ÷ the daily dose. An amount below the scale's least trusted one goes through a stock: the least trusted
+//! amount (or a multiple) in a round volume, of which so many millilitres are taken as hold the grams wished.
+//! Checked by: `tests/by_hand_bottles.rs`.
+
+use quantity::canonical;
+
+use crate::desk::Desk;
+
+/// Volumes of a stock that a household measures easily, mL.
+const STOCK_ML: [f64; 5] = [100.0, 200.0, 250.0, 500.0, 1000.0];
+/// The least to take of a stock, in steps of the syringe: half a step is then 5 % of it.
+const TAKE_STEPS_LEAST: f64 = 10.0;
+/// The most of a bottle that may come from stocks.
+const TAKE_SHARE_MOST: f64 = 0.5;
+
+/// The tools of the kitchen.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Tools {
+    /// Step of the scale, g.
+    pub scale_g: f64,
+    /// Least amount that is trusted, g.
+    pub least_g: f64,
+    /// The scale's error to either side, g.
+    pub scale_error_g: f64,
+    /// Step of the syringe, mL.
+    pub syringe_ml: f64,
+}
+
+impl Tools {
+    /// What the keeper has.
+    pub fn of(desk: &Desk) -> Self {
+        let (hand, defaults) = (&desk.tank.at_hand, &desk.book.defaults);
+        let scale_g = hand.scale_g.value;
+        Tools {
+            scale_g,
+            least_g: scale_g * defaults.scale_steps_least.value,
+            scale_error_g: scale_g * defaults.scale_error_steps.value,
+            syringe_ml: hand.syringe_ml.value,
+        }
+    }
+
+    /// To the nearest step of the scale.
+    pub fn on_scale(&self, grams: f64) -> f64 {
+        to_step(grams, self.scale_g, f64::round)
+    }
+
+    /// Up to the next step of the scale.
+    pub fn up_on_scale(&self, grams: f64) -> f64 {
+        to_step(grams, self.scale_g, f64::ceil)
+    }
+
+    /// To the nearest step of the syringe.
+    pub fn on_syringe(&self, ml: f64) -> f64 {
+        to_step(ml, self.syringe_ml, f64::round)
+    }
+
+    /// Up to the next step of the syringe.
+    pub fn up_on_syringe(&self, ml: f64) -> f64 {
+        to_step(ml, self.syringe_ml, f64::ceil)
+    }
+
+    /// Down to a step of the syringe.
+    pub fn down_on_syringe(&self, ml: f64) -> f64 {
+        to_step(ml, self.syringe_ml, f64::floor)
+    }
+}
+
+/// A whole number of steps; `value` itself where there is no step. A hair of arithmetic is not a step.
+fn to_step(value: f64, step: f64, round: fn(f64) -> f64) -> f64 {
+    if step > 0.0 { canonical(round(canonical(value / step)) * step) } else { value }
+}
+
+/// An amount as it is weighed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) enum Amount {
+    /// Straight into the bottle.
+    Direct {
+        /// A multiple of the scale's step.
+        grams: f64,
+        /// Error, share of what is wished.
+        error_share: f64,
+    },
+    /// Through a stock.
+    Stock {
+        /// g into the stock, a multiple of the scale's step.
+        stock_g: f64,
+        /// mL of the stock.
+        stock_ml: f64,
+        /// mL of it into the bottle, a multiple of the syringe's step.
+        take_ml: f64,
+        /// g that come into the bottle so.
+        grams: f64,
+        /// Error, share of what is wished.
+        error_share: f64,
+    },
+}
+
+impl Amount {
+    /// g that are in the bottle.
+    pub fn grams(&self) -> f64 {
+        match *self {
+            Amount::Direct { grams, .. } | Amount::Stock { grams, .. } => grams,
+        }
+    }
+
+    /// Error of the weighing, share of what is wished.
+    pub fn error_share(&self) -> f64 {
+        match *self {
+            Amount::Direct { error_share, .. } | Amount::Stock { error_share, .. } => error_share,
+        }
+    }
+}
+
+/// How `exact_g` gets into a bottle of `bottle_ml`; `limit_g_per_l`: what may be dissolved. `None`: the scale is too
+/// coarse even for a stock.
+pub(crate) fn weigh(tools: &Tools, exact_g: f64, bottle_ml: f64, limit_g_per_l: f64) -> Option<Amount> {
+    if exact_g <= 0.0 {
+        return None;
+    }
+    if exact_g >= tools.least_g {
+        let most = to_step(limit_g_per_l * bottle_ml / 1000.0, tools.scale_g, f64::floor);
+        let grams = tools.on_scale(exact_g).min(most);
+        let error_share = ((grams - exact_g).abs() + tools.scale_error_g) / exact_g;
+        return (grams > 0.0).then_some(Amount::Direct { grams, error_share });
+    }
+    STOCK_ML.into_iter().find_map(|stock_ml| {
+        let stock_g = tools.up_on_scale(tools.least_g);
+        let take_ml = tools.on_syringe(exact_g / stock_g * stock_ml);
+        let dissolves = stock_g / stock_ml * 1000.0 <= limit_g_per_l;
+        let measured = take_ml >= TAKE_STEPS_LEAST * tools.syringe_ml && take_ml <= TAKE_SHARE_MOST * bottle_ml;
+        let grams = stock_g * take_ml / stock_ml;
+        let error_share = (grams - exact_g).abs() / exact_g
+            + tools.scale_error_g / stock_g
+            + 0.5 * tools.syringe_ml / take_ml.max(tools.syringe_ml);
+        (dissolves && measured && grams > 0.0).then_some(Amount::Stock {
+            stock_g,
+            stock_ml,
+            take_ml,
+            grams,
+            error_share,
+        })
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn tools(scale_g: f64) -> Tools {
+        Tools { scale_g, least_g: 10.0 * scale_g, scale_error_g: scale_g, syringe_ml: 0.2 }
+    }
+
+    #[test]
+    fn a_weighable_amount_is_rounded_to_the_scale() {
+        // 3.87 g on a scale of 0.1 g: 3.9 g; 0.03 g of rounding and 0.1 g of the scale are 3.4 % of 3.87 g.
+        let Some(Amount::Direct { grams, error_share }) = weigh(&tools(0.1), 3.87, 300.0, 60.0) else { panic!() };
+        assert_eq!(grams, 3.9);
+        assert!((error_share - 0.13 / 3.87).abs() < 1e-12);
+    }
+
+    #[test]
+    fn too_little_for_the_scale_goes_through_a_stock() {
+        // 0.3 g on a scale of 0.1 g that is trusted from 1 g: 1 g in 100 mL, of which 30 mL hold 0.3 g.
+        let Some(Amount::Stock { stock_g, stock_ml, take_ml, grams, .. }) = weigh(&tools(0.1), 0.3, 300.0, 60.0) else {
+            panic!()
+        };
+        assert_eq!((stock_g, stock_ml, take_ml, grams), (1.0, 100.0, 30.0, 0.3));
+    }
+
+    #[test]
+    fn a_stock_that_would_not_dissolve_is_made_larger() {
+        // 10 g do not go into 100 mL at 60 g/L, nor into 200 mL's 50 g/L limit of 45: 250 mL.
+        let Some(Amount::Stock { stock_g, stock_ml, .. }) = weigh(&tools(1.0), 3.0, 300.0, 45.0) else { panic!() };
+        assert_eq!((stock_g, stock_ml), (10.0, 250.0));
+    }
+
+    #[test]
+    fn a_scale_too_coarse_for_any_stock_is_said() {
+        assert_eq!(weigh(&tools(50.0), 0.01, 300.0, 60.0), None);
+    }
+}

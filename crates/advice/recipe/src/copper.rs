@@ -1,0 +1,131 @@
+//! Copper with shrimps, snails and their kin: everything that brings it is added up.
+//!
+//! What: highest level = new water's copper and the pipes' at their high ends + what the doses come to just before a change if no plant took
+//! any, D n ÷ x. Asked above the one limit, refused above the other (harm rule 4).
+//! Symbols: D mg/L a day; n days from change to change; x share changed.
+//! Range: without changes nothing takes copper away: any dose of it is then refused.
+//! Source: CCME and arithmetic in `data/harm.toml`.
+//! Checked by: `tests/harm.rs`.
+
+use quantity::{Ion, Kind};
+use setup::SourceWater;
+
+use crate::desk::{Desk, source, why};
+use crate::plan::{Dose, Into, Note, Refused};
+
+/// What is said of copper.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Copper {
+    /// Sentences beside the dose.
+    pub notes: Vec<Note>,
+    /// Doses that were refused, by product.
+    pub refused: Vec<Refused>,
+}
+
+/// mg/L of copper a day that a dose brings; a label that does not say counts as the worst that is sold.
+pub(crate) fn a_day(desk: &Desk, dose: &Dose) -> f64 {
+    let told = dose.brings.iter().filter(|(ion, _)| *ion == Ion::Copper).map(|(_, mg)| *mg).sum::<f64>();
+    let Some(product) = desk.product(&dose.product) else { return told };
+    if product.mg_per_g(Ion::Copper) <= 0.0 || dose.into == Into::NewWater {
+        return told;
+    }
+    let share = desk.tank.at_hand.trace_copper.high;
+    dose.amount * share * 1000.0 / desk.tank.geometry.true_l.value
+}
+
+/// mg/L that a daily dose comes to just before a change if no plant took any.
+fn comes_to(desk: &Desk, a_day: f64) -> f64 {
+    let (share, days) = (desk.tank.habits.change_share.value, f64::from(desk.tank.habits.every_days));
+    match a_day {
+        d if d <= 0.0 => 0.0,
+        d if share * days > 0.0 => d * days / share,
+        _ => f64::INFINITY,
+    }
+}
+
+/// Keep out what brings too much copper, and say what it comes to. No invertebrates: nothing to say.
+pub(crate) fn watch(desk: &Desk, new_water: &SourceWater, doses: &mut Vec<Dose>) -> Copper {
+    let mut out = Copper::default();
+    if !desk.tank.animals.invertebrates() {
+        return out;
+    }
+    let (pen, limit, rule) = (&desk.pen, &desk.book.harm.limit, &desk.book.harm.rule);
+    let (ask, refuse) = (limit.copper_ask_mg_per_l.value(), limit.copper_refuse_mg_per_l.value());
+    let water = new_water.mg_per_l(Ion::Copper);
+    let pipes = desk.tank.pipes_copper_mg_per_l;
+    let before = water.high + pipes.high;
+    doses.retain(|dose| {
+        let adds = comes_to(desk, a_day(desk, dose));
+        let too_much = adds > 0.0 && before + adds > refuse;
+        if too_much {
+            out.refused.push(Refused {
+                wish: crate::say::capital(&dose.name),
+                why: format!(
+                    "It would bring copper to {} mg/L: {} from tap and pipes and {} from the dose. {} {}",
+                    pen.n(before + adds, 2),
+                    pen.n(before, 2),
+                    pen.n(adds, 2),
+                    limit.copper_refuse_mg_per_l.say,
+                    limit.copper_unknown_percent.say
+                ),
+                ways: vec![rule.iron_alone.say.clone()],
+            });
+        }
+        !too_much
+    });
+    let dosed: f64 = doses.iter().map(|dose| comes_to(desk, a_day(desk, dose))).sum();
+    let sum = before + dosed;
+    let key = desk.why(why(
+        "copper",
+        format!("why {} mg/L of copper?", pen.n(sum, 2)),
+        format!(
+            "{} new water + {} pipes + {} bottles = {} mg/L",
+            pen.n(water.high, 3),
+            pen.n(pipes.high, 3),
+            pen.n(dosed, 3),
+            pen.n(sum, 3)
+        ),
+        format!(
+            "The upper ends count: new water {}, pipes {}. {} {}",
+            water.kind.words(),
+            pipes.kind.words(),
+            limit.copper_ask_mg_per_l.say,
+            limit.copper_refuse_mg_per_l.say
+        ),
+        &[source(&limit.copper_ask_mg_per_l), source(&limit.copper_refuse_mg_per_l)],
+        water.kind.weaker(pipes.kind).weaker(Kind::WorkedOut),
+    ));
+    let asked = match water.kind {
+        Kind::Assumed => {
+            "Nobody measured your tap's copper: I count on the upper end. A laboratory does, on the first draw and after running; no kit for the home measures so little."
+        }
+        _ => "A report's copper is often that of the works: pipes add to it, most of all when the water stood.",
+    };
+    let verdict = if sum > refuse {
+        format!(
+            "That is above {} mg/L: have it measured before the next change, or thin it with low-mineral water; I add no copper",
+            pen.n(refuse, 1)
+        )
+    } else if sum > ask {
+        format!(
+            "That is above {} mg/L, where I ask: do your shrimps and snails do well on this tap? Above {} I refuse",
+            pen.n(ask, 1),
+            pen.n(refuse, 1)
+        )
+    } else {
+        format!("I ask above {} mg/L and refuse above {}", pen.n(ask, 1), pen.n(refuse, 1))
+    };
+    out.notes.push(Note {
+        about: "copper".to_owned(),
+        text: format!(
+            "Copper, the harm that shrimps and snails know first: tap, pipes and bottles together bring up to {} mg/L. {verdict}. {asked} {}",
+            pen.n(sum, 2),
+            rule.cold_tap.say
+        ),
+        key: Some(key),
+    });
+    for (key, say) in [("copper_adds_up", &rule.copper_adds_up.say), ("iron_alone", &rule.iron_alone.say)] {
+        out.notes.push(Note { about: "copper".to_owned(), text: say.clone(), key: Some(key.to_owned()) });
+    }
+    out
+}

@@ -1,0 +1,192 @@
+//! What was left out and why, in sentences: a recipe is short because of these.
+
+use quantity::{Ion, Kind};
+
+use crate::choose::{LeftOut, Reason, Subject};
+use crate::desk::{Desk, why};
+use crate::plan::{Dose, Indices, Level, Note};
+use crate::say::capital;
+
+/// All sentences: what the choice left out, then what the tap covers by itself, then pH.
+pub(crate) fn notes(
+    desk: &Desk,
+    left: &[LeftOut],
+    doses: &[Dose],
+    levels: &[Level],
+    aired: Option<&Indices>,
+) -> Vec<Note> {
+    let mut notes: Vec<Note> = left.iter().map(|one| note(desk, one, levels)).collect();
+    notes.extend(covered(desk, left, doses, levels));
+    notes.extend(ph(desk, aired));
+    notes
+}
+
+fn about(desk: &Desk, subject: &Subject) -> (String, String) {
+    match subject {
+        Subject::Ion(ion) => (ion.name().to_owned(), capital(ion.name())),
+        Subject::Product(key) => (key.clone(), capital(&desk.name(key))),
+        Subject::Feeding => ("feeding".to_owned(), "Feeding".to_owned()),
+    }
+}
+
+fn note(desk: &Desk, left: &LeftOut, levels: &[Level]) -> Note {
+    let (about, title) = about(desk, &left.subject);
+    let (pen, rule) = (&desk.pen, &desk.book.harm.rule);
+    let (text, key) = match &left.reason {
+        Reason::TapCovers { band, settles, exceeds, smaller_share, low_share } => {
+            let ion = if let Subject::Ion(ion) = left.subject { Some(ion) } else { None };
+            let key = levels.iter().find(|l| l.ion == ion).map(|l| l.why.clone());
+            let mut text = tap_covers(desk, &title, ion, *band, *settles);
+            if *exceeds {
+                text.push_str(&lowers(desk, ion, *smaller_share, *low_share));
+            }
+            (text, key)
+        }
+        Reason::SoilTank => (
+            "A soil tank: soil and food feed the plants, so no salt is given and no level is aimed at. Pale young leaves for weeks would make me ask again."
+                .to_owned(),
+            None,
+        ),
+        Reason::NeverChanged => (
+            "Water is never changed: nothing settles. The doses replace what is taken, and what else they and the food bring stays. Test nitrate and alkalinity every month."
+                .to_owned(),
+            None,
+        ),
+        Reason::NotSolved { why } => (format!("{title}: I found no recipe ({why}), so nothing is dosed."), None),
+        Reason::NearestWish { used } => (
+            format!("{title}: the table has no levels for this wish in this light; I took those of \"{used}\"."),
+            None,
+        ),
+        Reason::NeverWithAnimals { why } => (format!("{title}: never with animals, for {why}."), Some("no_ammonium".to_owned())),
+        Reason::RaisesPh => (
+            format!("{title}: it raises pH at once, and what ammonia there is turns toxic with it. A bicarbonate does the same slowly. {}", rule.ph_frees_ammonia.say),
+            Some("ph_frees_ammonia".to_owned()),
+        ),
+        Reason::ChelateLetsGo { holds_to_ph, ph } => (
+            format!(
+                "{title}: it holds its iron up to about pH {}, and your tank stands at {}. Another chelate holds there.",
+                pen.n(*holds_to_ph, 2),
+                pen.n(*ph, 2)
+            ),
+            None,
+        ),
+        Reason::Law { say } => (format!("{title}: {say}"), None),
+        Reason::Copper { tap, adds, limit } => (
+            format!(
+                "{title}: it would bring {} mg/L of copper on top of {} from tap and pipes; with shrimps or snails I refuse what comes above {} mg/L. {} {}",
+                pen.n(*adds, 2),
+                pen.n(*tap, 2),
+                pen.n(*limit, 1),
+                desk.book.harm.limit.copper_unknown_percent.say,
+                rule.iron_alone.say
+            ),
+            Some("iron_alone".to_owned()),
+        ),
+    };
+    Note { about, text, key }
+}
+
+fn tap_covers(desk: &Desk, title: &str, ion: Option<Ion>, band: (f64, f64), settles: (f64, f64)) -> String {
+    let pen = &desk.pen;
+    let amount = |mg: f64| ion.map_or_else(|| pen.alkalinity(mg), |ion| pen.ion(ion, mg));
+    let (low, high) = (settles.0.min(settles.1), settles.0.max(settles.1));
+    format!(
+        "{title}. The tap brings enough: {} to {} stand in the tank without any dose, and {} to {} are aimed at. It comes into the \
+         recipe if a test shows less than {} two weeks running.",
+        pen.n(low, 2),
+        amount(high),
+        pen.n(band.0, 2),
+        amount(band.1),
+        amount(band.0)
+    )
+}
+
+/// A change smaller than this share is no change that people make.
+const CHANGE_LEAST: f64 = 0.05;
+
+/// What lowers a level that the tap alone lifts over its band. For nitrate never a bigger change.
+fn lowers(desk: &Desk, ion: Option<Ion>, smaller_share: Option<f64>, low_share: Option<f64>) -> String {
+    let (pen, now) = (&desk.pen, desk.tank.habits.change_share.value);
+    if matches!(ion, Some(Ion::Calcium | Ion::Magnesium)) {
+        return " That is more than plants need, and no harm to them: leave it be.".to_owned();
+    }
+    let mut text = " That is more than aimed at.".to_owned();
+    if let Some(share) = smaller_share.filter(|share| *share >= CHANGE_LEAST) {
+        text.push_str(&format!(
+            " A smaller change lowers it: {} at a time instead of {}. The tap fills it and the plants drain it, so a bigger change lifts it.",
+            pen.percent(share),
+            pen.share(now)
+        ));
+    } else {
+        text.push_str(" A bigger change does not lower it: the tap is where it comes from. More plants do.");
+    }
+    if let Some(share) = low_share {
+        text.push_str(&format!(" Low-mineral water lowers it too: {} of the new water.", pen.percent(share)));
+    }
+    text
+}
+
+/// Ions with a band that no dose brings and that the choice said nothing of: the tap holds them in their band.
+fn covered(desk: &Desk, left: &[LeftOut], doses: &[Dose], levels: &[Level]) -> Vec<Note> {
+    let pen = &desk.pen;
+    let told = |ion: Ion| left.iter().any(|l| l.subject == Subject::Ion(ion));
+    let dosed = |ion: Ion| doses.iter().any(|d| d.brings.iter().any(|(i, mg)| *i == ion && *mg > 0.0));
+    levels
+        .iter()
+        .filter_map(|level| Some((level, level.ion?, level.band?)))
+        .filter(|(level, ion, band)| !told(*ion) && !dosed(*ion) && level.lowest >= band.0)
+        .map(|(level, ion, band)| Note {
+            about: ion.name().to_owned(),
+            text: format!(
+                "{}. The tap brings {}; {} to {} stand in the tank, and at least {} are aimed at. Pale or yellow leaves are no reason to add it.",
+                capital(ion.name()),
+                pen.ion(ion, level.new_water.value),
+                pen.n(level.lowest, 2),
+                pen.ion(ion, level.highest),
+                pen.n(band.0, 2)
+            ),
+            key: Some(level.why.clone()),
+        })
+        .collect()
+}
+
+/// Nothing is given for pH.
+fn ph(desk: &Desk, aired: Option<&Indices>) -> Option<Note> {
+    let (pen, aired) = (&desk.pen, aired?);
+    let key = desk.why(why(
+        "aired-ph",
+        format!("why pH {}?", pen.n(aired.ph.value, 3)),
+        format!(
+            "the tank's water in balance with {} ppm of carbon dioxide at {} ({} mg/L in the water)",
+            pen.n(desk.tank.room_co2_ppm.value, 4),
+            pen.celsius(desk.tank.temperature_c.value),
+            pen.n(aired.co2_mg_per_l.value, 2)
+        ),
+        format!(
+            "Speciation of all ions listed. {} to {} over the tap's range and a room of {} to {} ppm. By day plants push it up.",
+            pen.n(aired.ph.low, 3),
+            pen.n(aired.ph.high, 3),
+            pen.n(desk.tank.room_co2_ppm.low, 4),
+            pen.n(desk.tank.room_co2_ppm.high, 4)
+        ),
+        &["phreeqc_386"],
+        aired.ph.kind.weaker(desk.tank.room_co2_ppm.kind).weaker(Kind::WorkedOut),
+    ));
+    let lime = if aired.calcite.low > 0.0 {
+        "it leaves lime"
+    } else if aired.calcite.high < 0.0 {
+        "it dissolves lime"
+    } else {
+        "it neither leaves nor dissolves much lime"
+    };
+    Some(Note {
+        about: "pH".to_owned(),
+        text: format!(
+            "Anything for pH. Aired to the room the tank's water stands at pH {}, {} to {}; {lime}. Leave it be: a steady pH is worth more than a figure.",
+            pen.n(aired.ph.value, 3),
+            pen.n(aired.ph.low, 3),
+            pen.n(aired.ph.high, 3)
+        ),
+        key: Some(key),
+    })
+}

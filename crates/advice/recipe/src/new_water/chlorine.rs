@@ -1,0 +1,80 @@
+//! How much chlorine and ammonia new water brings, at the bad end.
+//!
+//! What: total chlorine counts (harm rules 1 and 2); of chloramine it leaves nitrogen in the ratio Cl2:N by mass, and the
+//! water's own ammonium is added (harm rule 3): N = chlorine ÷ ratio + NH4 × 14.007 ÷ 18.039.
+//! Symbols: mg/L; N as ammonia-nitrogen.
+//! Source: White 2010 (ratio); molar masses (source key `iupac_2022`); US EPA 1984.
+//! Checked by: `tests/harm.rs`, `tests/by_hand_new_water.rs`.
+
+use knowledge::Place;
+use quantity::chem::atom;
+use quantity::{Ion, Kind, Known};
+use setup::{Disinfectant, SourceWater};
+
+use crate::desk::Desk;
+
+/// What new water brings before it is treated.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Brought {
+    /// Total chlorine, mg/L; `None`: the report or the supplier says that there is none.
+    pub chlorine: Option<Known<f64>>,
+    /// Ammonia-N after the conditioner, mg/L: least, and most.
+    pub nitrogen: (f64, f64),
+    /// Ammonia-N of that which is the water's own, mg/L, at the most.
+    pub own_nitrogen: f64,
+}
+
+/// Total chlorine of one water: what is told, but never less than what is counted on where nobody said.
+fn chlorine(desk: &Desk, water: &SourceWater) -> Option<Known<f64>> {
+    let limit = &desk.book.harm.limit;
+    let told = water.total_chlorine_mg_per_l;
+    match water.disinfectant {
+        Disinfectant::None => None,
+        _ if told.kind != Kind::Assumed && told.high > 0.0 => Some(told),
+        _ => {
+            let unknown = match desk.place() {
+                Place::Eu | Place::Gb => &limit.chlorine_unknown_mg_per_l,
+                Place::Us | Place::Other => &limit.chlorine_unknown_us_mg_per_l,
+            };
+            let most = unknown.value().max(told.high);
+            Some(Known::ranged(told.low.min(most), most, most, Kind::Assumed))
+        }
+    }
+}
+
+/// What the mixture of the tap with a share of low-mineral water brings.
+pub(crate) fn brought(desk: &Desk, mixture: &SourceWater, low_share: f64) -> Brought {
+    let ratio = &desk.book.harm.limit.chloramine_cl2_per_n.is;
+    let parts = [(1.0 - low_share, Some(&desk.tank.tap)), (low_share, desk.tank.low.as_ref())];
+    let (mut all, mut bound, mut any) = (Known::exact(0.0, Kind::Measured), Known::exact(0.0, Kind::Measured), false);
+    for (share, water) in
+        parts.into_iter().filter_map(|(share, water)| water.filter(|_| share > 0.0).map(|w| (share, w)))
+    {
+        let Some(cl) = chlorine(desk, water) else { continue };
+        any = true;
+        let add = |to: &mut Known<f64>| {
+            *to = Known::ranged(
+                to.low + share * cl.low,
+                to.value + share * cl.value,
+                to.high + share * cl.high,
+                to.kind.weaker(cl.kind),
+            );
+        };
+        add(&mut all);
+        if water.disinfectant != Disinfectant::Chlorine {
+            add(&mut bound);
+        }
+    }
+    let own = |mg: f64| mg * atom::N / Ion::Ammonium.molar_mass();
+    let ammonium = mixture.mg_per_l(Ion::Ammonium);
+    Brought {
+        chlorine: any.then_some(all),
+        nitrogen: (bound.low / ratio.high() + own(ammonium.low), bound.high / ratio.low() + own(ammonium.high)),
+        own_nitrogen: own(ammonium.high),
+    }
+}
+
+/// The most ammonia-N that a water brings after the conditioner, mg/L: its own, and that of the tap's chloramine.
+pub(crate) fn nitrogen_most(desk: &Desk, water: &SourceWater) -> f64 {
+    brought(desk, water, desk.tank.low_share.unwrap_or(0.0)).nitrogen.1
+}

@@ -1,0 +1,271 @@
+//! The conditioner: a thiosulfate stock that this kitchen can weigh, its dose for a bucket and for the whole tank.
+//!
+//! What: mg of sodium thiosulfate pentahydrate = 7.0 × mg of total chlorine (2 mol to 1 mol of Cl2: 2 × 248.17 ÷ 70.90).
+//! The stock is weighed on the keeper's scale; the dose is rounded up to the syringe; what it covers is worked out back
+//! from the rounded dose at the weak end of the weighing, and rounded down.
+//! Symbols: mg/L as Cl2; mL; g.
+//! Range: up to the ceiling of harm rule 1 (5 mg/L); above it no recipe.
+//! Source: data/harm.toml, rules 1 and 2; molar masses `iupac_2022`.
+//! Checked by: `tests/by_hand_new_water.rs`, `tests/harm.rs`.
+
+use knowledge::Role;
+use quantity::Known;
+
+use crate::bottles::weigh::Tools;
+use crate::desk::{Desk, source, why};
+use crate::new_water::ammonia::Ammonia;
+use crate::new_water::chlorine::Brought;
+use crate::plan::{Change, Conditioner};
+
+/// A dose of so many mL for a bucket is easily drawn up; the strength of the stock is chosen for it (our choice).
+const HANDY_ML: f64 = 3.0;
+/// Bottles for the stock, as times of the usual one: a coarse scale needs more grams, and so more water.
+const BOTTLES: [f64; 4] = [1.0, 2.0, 4.0, 8.0];
+/// The product's key.
+const THIOSULFATE: &str = "sodium_thiosulfate";
+
+/// A stock and what a mL of it holds.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Stock {
+    grams: f64,
+    ml: f64,
+    /// mg of pure pentahydrate in a mL, at the weak end of the weighing.
+    mg_per_ml: f64,
+}
+
+/// Weigh a stock of which about [`HANDY_ML`] serve `mg` milligrams.
+fn stock(desk: &Desk, tools: &Tools, mg: f64) -> Stock {
+    let usual_ml = desk.book.defaults.conditioner_bottle_ml.value;
+    let assay = desk.product(THIOSULFATE).map_or(1.0, |p| p.assay());
+    let of = |ml: f64| {
+        let grams = tools.up_on_scale((mg / HANDY_ML * ml / 1000.0).max(tools.least_g));
+        Stock { grams, ml, mg_per_ml: (grams - tools.scale_error_g) * assay * 1000.0 / ml }
+    };
+    // The syringe must resolve the dose: a stock that is too strong for it gets more water.
+    let measured = |stock: &Stock| mg / stock.mg_per_ml >= 4.0 * tools.syringe_ml;
+    let all = BOTTLES.map(|times| of(usual_ml * times));
+    all.iter().copied().find(measured).unwrap_or(all[BOTTLES.len() - 1])
+}
+
+/// The conditioner for a change; `None` where there is no disinfectant.
+pub(crate) fn conditioner(
+    desk: &Desk,
+    change: &Change,
+    brought: &Brought,
+    ammonia: Option<Ammonia>,
+) -> Option<Conditioner> {
+    let chlorine = brought.chlorine?;
+    let limit = &desk.book.harm.limit;
+    let counted = chlorine.high;
+    let fraction = ammonia.map_or(1.0, |a| a.fraction);
+    let mut out = Conditioner {
+        chlorine_mg_per_l: counted,
+        stock_g: 0.0,
+        stock_ml: 0.0,
+        ml_a_bucket: 0.0,
+        ml_whole_tank: 0.0,
+        covers_mg_per_l: 0.0,
+        ammonia_n_mg_per_l: brought.nitrogen.1,
+        nh3_n_in_tank_mg_per_l: fraction * brought.nitrogen.1 * change.share,
+        sentences: Vec::new(),
+        refused: None,
+        why: String::new(),
+    };
+    if counted > limit.chlorine_stop_mg_per_l.value() {
+        out.refused = Some(format!(
+            "{} mg/L of total chlorine: {} {}",
+            desk.pen.n(counted, 2),
+            limit.chlorine_stop_mg_per_l.say,
+            desk.book.harm.rule.chlorine_ask_supplier.say
+        ));
+        out.why = desk.why(why(
+            "conditioner",
+            "why no recipe?",
+            format!("{} mg/L > {} mg/L", desk.pen.n(counted, 2), desk.pen.n(limit.chlorine_stop_mg_per_l.value(), 2)),
+            limit.chlorine_stop_mg_per_l.say.clone(),
+            &[source(&limit.chlorine_stop_mg_per_l)],
+            chlorine.kind,
+        ));
+        return Some(out);
+    }
+    let tools = Tools::of(desk);
+    let (_, bucket_l) = bucket(desk, change);
+    let per_mg = limit.thiosulfate_mg_per_mg.value();
+    let stock = stock(desk, &tools, counted * per_mg * bucket_l);
+    let ml = |litres: f64| tools.up_on_syringe(counted * per_mg * litres / stock.mg_per_ml);
+    (out.stock_g, out.stock_ml) = (stock.grams, stock.ml);
+    (out.ml_a_bucket, out.ml_whole_tank) = (ml(bucket_l), ml(desk.tank.geometry.true_l.high));
+    out.covers_mg_per_l = down(out.ml_a_bucket * stock.mg_per_ml / per_mg / bucket_l, counted);
+    out.why = desk.why(why_conditioner(desk, &tools, &out, stock, bucket_l, chlorine));
+    out.sentences = sentences(desk, change, &out, brought, bucket_l, ammonia);
+    Some(out)
+}
+
+/// Two figures, rounded down, but not below what is counted on: the dose was rounded up for it.
+fn down(covers: f64, counted: f64) -> f64 {
+    let unit = 10f64.powf(covers.abs().max(1e-9).log10().floor() - 1.0);
+    quantity::canonical((covers / unit + 1e-9).floor() * unit).max(counted)
+}
+
+/// Buckets of a change and litres in each; one bucket of the keeper's where water is never changed.
+fn bucket(desk: &Desk, change: &Change) -> (u32, f64) {
+    let most = desk.book.harm.limit.bucket_l.value();
+    match change.buckets {
+        (0, _) => (1, desk.tank.at_hand.bucket_l.value.min(most)),
+        buckets => buckets,
+    }
+}
+
+fn why_conditioner(
+    desk: &Desk,
+    tools: &Tools,
+    c: &Conditioner,
+    stock: Stock,
+    bucket_l: f64,
+    chlorine: Known<f64>,
+) -> quantity::Why {
+    let pen = &desk.pen;
+    let per_mg = desk.book.harm.limit.thiosulfate_mg_per_mg.value();
+    let whole_l = desk.tank.geometry.true_l.high;
+    let need = c.chlorine_mg_per_l * per_mg * bucket_l / stock.mg_per_ml;
+    let assay = desk.product(THIOSULFATE).map_or(1.0, |p| p.assay());
+    let sum = format!(
+        "({} g − {} g the scale may err) × {} pure ÷ {} mL = {} mg/mL; {} mg/L × {} mg/mg × {} L ÷ {} mg/mL = {} mL, drawn up as {} mL; \
+         {} mL × {} mg/mL ÷ {} ÷ {} L = {} mg/L covered; whole tank at most {} L: {} mL",
+        pen.steps(stock.grams, tools.scale_g),
+        pen.n(tools.scale_error_g, 2),
+        pen.n(assay, 3),
+        pen.n(stock.ml, 4),
+        pen.n(stock.mg_per_ml, 4),
+        pen.n(c.chlorine_mg_per_l, 3),
+        pen.n(per_mg, 2),
+        pen.n(bucket_l, 4),
+        pen.n(stock.mg_per_ml, 4),
+        pen.n(need, 4),
+        pen.n(c.ml_a_bucket, 4),
+        pen.n(c.ml_a_bucket, 4),
+        pen.n(stock.mg_per_ml, 4),
+        pen.n(per_mg, 2),
+        pen.n(bucket_l, 4),
+        pen.n(c.covers_mg_per_l, 3),
+        pen.n(whole_l, 4),
+        pen.n(c.ml_whole_tank, 4),
+    );
+    let limit = &desk.book.harm.limit;
+    let words = format!(
+        "Two molecules of sodium thiosulfate pentahydrate for one of chlorine: 2 × 248.17 ÷ 70.90 = 7.0 mg for a mg, enough on every \
+         path that the reaction can go. The dose is rounded up, what it covers is rounded down. Chlorine {}. Twice this dose: no harm known.",
+        chlorine.kind.words()
+    );
+    why(
+        "conditioner",
+        format!("why {} mL?", pen.n(c.ml_a_bucket, 3)),
+        sum,
+        words,
+        &[source(&limit.thiosulfate_mg_per_mg), source(&limit.chlorine_acute_mg_per_l), "iupac_2022"],
+        chlorine.kind.weaker(quantity::Kind::WorkedOut),
+    )
+}
+
+fn sentences(
+    desk: &Desk,
+    change: &Change,
+    c: &Conditioner,
+    brought: &Brought,
+    bucket_l: f64,
+    ammonia: Option<Ammonia>,
+) -> Vec<String> {
+    let (pen, harm) = (&desk.pen, &desk.book.harm);
+    let harm_starts = format!(
+        "gills are hurt from about {} mg/L on within hours and from {} over weeks",
+        pen.n(harm.limit.chlorine_acute_mg_per_l.value(), 1),
+        pen.n(harm.limit.chlorine_chronic_mg_per_l.value(), 2)
+    );
+    let covers = pen.mg(c.covers_mg_per_l);
+    let by_bucket = format!(
+        "At once, every change: {} of the conditioner into each bucket of {}. It covers {covers} of total chlorine; {harm_starts}. {}",
+        pen.ml(c.ml_a_bucket),
+        pen.litres(bucket_l),
+        harm.rule.stir_and_wait.say
+    );
+    let by_hose = format!(
+        "By hose: at once, {} of the conditioner for the whole tank of {}, before the water. It covers {covers} of total chlorine; {harm_starts}.",
+        pen.ml(c.ml_whole_tank),
+        pen.litres(desk.tank.geometry.true_l.value)
+    );
+    let mut says = if desk.tank.at_hand.by_hose { vec![by_hose, by_bucket] } else { vec![by_bucket, by_hose] };
+    says.push(harm.rule.standing_overnight.say.clone());
+    says.push(format!("Pour the stock out after {} days.", pen.n(desk.book.defaults.conditioner_keeps_days.value, 3)));
+    if desk.tank.tap.disinfectant == setup::Disinfectant::Unknown {
+        let place = desk.place();
+        let unknown = match place {
+            knowledge::Place::Eu | knowledge::Place::Gb => &harm.limit.chlorine_unknown_mg_per_l,
+            _ => &harm.limit.chlorine_unknown_us_mg_per_l,
+        };
+        says.push(unknown.say.clone());
+    }
+    says.extend(ammonia_says(desk, change, c, brought, ammonia));
+    if let Some(own) = own_conditioner(desk) {
+        says.push(own);
+    }
+    says
+}
+
+/// What is said of the ammonia that comes with the water.
+fn ammonia_says(
+    desk: &Desk,
+    change: &Change,
+    c: &Conditioner,
+    brought: &Brought,
+    ammonia: Option<Ammonia>,
+) -> Vec<String> {
+    let (pen, harm) = (&desk.pen, &desk.book.harm);
+    let (least, most) = brought.nitrogen;
+    if most <= 0.0 || !desk.animals() {
+        return Vec::new();
+    }
+    let Some(ammonia) = ammonia else {
+        return vec!["I can't work out this water's pH, so I can't tell how toxic its ammonia is: test ammonia after the change.".to_owned()];
+    };
+    let litres = (ammonia.share_most * desk.tank.geometry.true_l.value).min(desk.tank.geometry.true_l.value);
+    let reached = if ammonia.share_most > 1.0 {
+        "no change that fits the tank reaches it".to_owned()
+    } else {
+        format!("it would be reached at a change of {}", pen.litres(litres))
+    };
+    let mut says = vec![format!(
+        "{} With the tap's own, {} to {} mg/L of nitrogen as ammonia stand in the new water and up to {} in the tank after a change. \
+         Up to {} of it is toxic (pH {}, {}): {} mg/L. Harm starts at {} mg/L (as N), or at {} mg/L of all ammonia{}; {reached}. \
+         What the tank itself holds comes on top: a test tells.",
+        harm.rule.chloramine_leaves_ammonia.say,
+        pen.n(least, 2),
+        pen.n(most, 2),
+        pen.n(most * change.share, 2),
+        pen.percent(ammonia.fraction),
+        pen.n(ammonia.ph, 3),
+        pen.celsius(ammonia.temperature_c),
+        pen.n(c.nh3_n_in_tank_mg_per_l, 2),
+        pen.n(harm.limit.ammonia_unionised_mg_n_per_l.value(), 2),
+        pen.n(ammonia.total_most, 2),
+        if ammonia.by_snails { ", the criterion for snails" } else { "" },
+    )];
+    says.push(if desk.tank.animals.start_test_passed {
+        "Your filter has passed the start test: it takes this ammonia within a day or two.".to_owned()
+    } else {
+        harm.rule.filter_after_test.say.clone()
+    });
+    says
+}
+
+/// A conditioner that is owned and of unknown strength is asked for its label.
+fn own_conditioner(desk: &Desk) -> Option<String> {
+    let owned = &desk.tank.at_hand;
+    let word = |name: &str| name.to_lowercase().contains("conditioner");
+    let own = owned.own.iter().find(|p| word(&p.name)).map(|p| p.name.clone());
+    let listed = owned
+        .products
+        .iter()
+        .find(|key| word(key) || desk.product(key).is_some_and(|p| p.is(Role::Conditioner) && p.key != THIOSULFATE));
+    let name = own.or_else(|| listed.cloned())?;
+    Some(format!("Your own {name}: {}", desk.book.harm.rule.conditioner_covers.say))
+}

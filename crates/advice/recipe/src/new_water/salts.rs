@@ -1,0 +1,220 @@
+//! Salts that are stirred into the new water: by the bucket, by the jug, or by way of a stock.
+//!
+//! What: grams = g in a litre × litres of the change, on the keeper's scale; where a bucket's share is too little for the
+//! scale the whole change is weighed at once, and where that is too little a stock is made (`bottles::weigh`).
+//! Checked by: `tests/by_hand_new_water.rs`.
+
+use quantity::{Kind, canonical};
+
+use crate::bottles::weigh::{Amount, Tools, weigh};
+use crate::desk::{Desk, why};
+use crate::plan::{Change, Dose, FromStock, Into, Note, Salt};
+use crate::say::capital;
+
+/// Water in which salts for several buckets are dissolved before they are shared out, L: a jug (our choice).
+const JUG_L: f64 = 1.0;
+/// A stock may fill half of this, mL: a change takes more of it than a bottle of nutrients.
+const TAKEN_FROM_ML: f64 = 2000.0;
+
+/// What came of the doses for the new water.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Salts {
+    /// The lines of the recipe.
+    pub lines: Vec<Salt>,
+    /// The doses as they are really weighed.
+    pub given: Vec<Dose>,
+    /// What the scale can't weigh.
+    pub left: Vec<Note>,
+}
+
+/// Weigh what goes into the new water.
+pub(crate) fn weigh_all(desk: &Desk, change: &Change, doses: &[Dose]) -> Salts {
+    let tools = Tools::of(desk);
+    let mut out = Salts::default();
+    for dose in doses.iter().filter(|d| d.into == Into::NewWater && d.amount > 0.0) {
+        match weighed(desk, &tools, change, dose) {
+            Some(way) => {
+                out.given.push(way.given(dose, change));
+                out.lines.push(way.line(desk, &tools, change, dose));
+            }
+            None => out.left.push(too_little(desk, &tools, change, dose)),
+        }
+    }
+    out
+}
+
+/// How an amount is weighed.
+enum Way {
+    /// g into each bucket.
+    Bucket(f64),
+    /// g for the whole change.
+    Jug(f64),
+    /// By way of a stock.
+    Stock { stock_g: f64, stock_ml: f64, take_ml: f64, grams: f64, error_share: f64 },
+}
+
+fn weighed(desk: &Desk, tools: &Tools, change: &Change, dose: &Dose) -> Option<Way> {
+    let exact = dose.amount * change.litres;
+    if exact <= 0.0 {
+        return None;
+    }
+    let in_bucket = dose.amount * change.buckets.1;
+    if in_bucket >= tools.least_g && !desk.tank.at_hand.by_hose {
+        return Some(Way::Bucket(tools.on_scale(in_bucket)));
+    }
+    if exact >= tools.least_g {
+        return Some(Way::Jug(tools.on_scale(exact)));
+    }
+    let limit = desk.book.stock_limit_g_per_l(desk.product(&dose.product)?, desk.tank.at_hand.coldest_room_c.low)?;
+    match weigh(tools, exact, TAKEN_FROM_ML, limit)? {
+        Amount::Stock { stock_g, stock_ml, take_ml, grams, error_share } => {
+            Some(Way::Stock { stock_g, stock_ml, take_ml, grams, error_share })
+        }
+        Amount::Direct { grams, .. } => Some(Way::Jug(grams)),
+    }
+}
+
+impl Way {
+    /// g for the whole change.
+    fn grams(&self, change: &Change) -> f64 {
+        match *self {
+            Way::Bucket(grams) => canonical(grams * f64::from(change.buckets.0)),
+            Way::Jug(grams) | Way::Stock { grams, .. } => grams,
+        }
+    }
+
+    fn given(&self, dose: &Dose, change: &Change) -> Dose {
+        let factor = self.grams(change) / (dose.amount * change.litres);
+        let brings = dose.brings.iter().map(|(ion, mg)| (*ion, mg * factor)).collect();
+        Dose { amount: dose.amount * factor, brings, ..dose.clone() }
+    }
+
+    fn line(&self, desk: &Desk, tools: &Tools, change: &Change, dose: &Dose) -> Salt {
+        let (pen, buckets) = (&desk.pen, f64::from(change.buckets.0.max(1)));
+        let grams_a_change = self.grams(change);
+        let grams_a_bucket = match *self {
+            Way::Bucket(grams) => grams,
+            _ => grams_a_change / buckets,
+        };
+        let why = desk.why(self.why(desk, tools, change, dose));
+        let from_stock = match *self {
+            Way::Stock { stock_g, stock_ml, take_ml, grams, error_share } => Some(FromStock {
+                product: dose.product.clone(),
+                name: dose.name.clone(),
+                stock_g,
+                stock_ml,
+                take_ml,
+                grams,
+                error_share,
+                sentence: format!(
+                    "{} g is too little for your scale: weigh {} of {} into {} of boiled, cooled water, and take {} of that for a change.",
+                    pen.n(dose.amount * change.litres, 2),
+                    pen.grams(stock_g, tools.scale_g),
+                    dose.name,
+                    pen.ml(stock_ml),
+                    pen.ml(take_ml)
+                ),
+                why: why.clone(),
+            }),
+            _ => None,
+        };
+        let how = self.how(desk, tools, change, from_stock.as_ref());
+        Salt {
+            product: dose.product.clone(),
+            name: dose.name.clone(),
+            grams_a_change,
+            grams_a_bucket,
+            from_stock,
+            how,
+            why,
+        }
+    }
+
+    fn how(&self, desk: &Desk, tools: &Tools, change: &Change, stock: Option<&FromStock>) -> String {
+        let (pen, jug) = (&desk.pen, desk.pen.litres(JUG_L));
+        let place = if desk.tank.at_hand.by_hose {
+            "pour it in slowly while the new water runs".to_owned()
+        } else if change.buckets.0 > 1 {
+            format!("share it out evenly over the {} buckets", crate::say::count(change.buckets.0))
+        } else {
+            "pour it into the bucket".to_owned()
+        };
+        match (self, stock) {
+            (Way::Bucket(grams), _) => format!(
+                "Stir {} into each bucket of {} until it is dissolved, then pour.",
+                pen.grams(*grams, tools.scale_g),
+                pen.litres(change.buckets.1)
+            ),
+            (Way::Stock { .. }, Some(stock)) => {
+                format!("{} Stir it into a jug of {jug} of the new water and {place}.", stock.sentence)
+            }
+            _ => format!(
+                "Dissolve {} in a jug of {jug} of the new water and {place}.",
+                pen.grams(self.grams(change), tools.scale_g)
+            ),
+        }
+    }
+
+    fn why(&self, desk: &Desk, tools: &Tools, change: &Change, dose: &Dose) -> quantity::Why {
+        let pen = &desk.pen;
+        let (buckets, bucket_l) = change.buckets;
+        let product = desk.product(&dose.product);
+        let most = dose.brings.iter().max_by(|a, b| a.1.total_cmp(&b.1));
+        let per_litre = match (product, most) {
+            (Some(p), Some((ion, mg))) if p.mg_per_g(*ion) > 0.0 => format!(
+                "{} mg/L {} ÷ {} mg in a gram = {} g/L",
+                pen.n(*mg, 4),
+                ion.formula(),
+                pen.n(p.mg_per_g(*ion) * p.assay(), 4),
+                pen.n(dose.amount, 4)
+            ),
+            _ => format!("{} g/L", pen.n(dose.amount, 4)),
+        };
+        let sum = match *self {
+            Way::Bucket(grams) => format!(
+                "{per_litre}; × {} L = {} g a bucket, weighed as {}; × {buckets} = {}",
+                pen.n(bucket_l, 4),
+                pen.n(dose.amount * bucket_l, 4),
+                pen.grams(grams, tools.scale_g),
+                pen.grams(self.grams(change), tools.scale_g)
+            ),
+            Way::Jug(grams) => format!(
+                "{per_litre}; × {} L = {} g a change, weighed as {}",
+                pen.n(change.litres, 4),
+                pen.n(dose.amount * change.litres, 4),
+                pen.grams(grams, tools.scale_g)
+            ),
+            Way::Stock { stock_g, stock_ml, take_ml, grams, .. } => format!(
+                "{per_litre}; × {} L = {} g a change; {} ÷ {} × {} = {} g",
+                pen.n(change.litres, 4),
+                pen.n(dose.amount * change.litres, 4),
+                pen.grams(stock_g, tools.scale_g),
+                pen.ml(stock_ml),
+                pen.ml(take_ml),
+                pen.n(grams, 4)
+            ),
+        };
+        why(
+            format!("new-water-{}", dose.product.replace('_', "-")),
+            format!("why {} g?", pen.n(self.grams(change), 3)),
+            sum,
+            "What a litre of new water lacks, for all its litres, on your scale.".to_owned(),
+            &["iupac_2022"],
+            Kind::WorkedOut,
+        )
+    }
+}
+
+fn too_little(desk: &Desk, tools: &Tools, change: &Change, dose: &Dose) -> Note {
+    let text = if change.litres > 0.0 {
+        format!(
+            "{}: {} g a change would be needed, and your scale is trusted from {} on. I left it out: a finer scale would mend it.",
+            capital(&dose.name),
+            desk.pen.n(dose.amount * change.litres, 2),
+            desk.pen.grams(tools.least_g, tools.scale_g)
+        )
+    } else {
+        format!("{}: without a change of water there is nothing to stir it into. I left it out.", capital(&dose.name))
+    };
+    Note { about: dose.product.clone(), text, key: None }
+}

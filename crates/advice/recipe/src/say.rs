@@ -1,0 +1,137 @@
+//! Numbers in sentences: one pen that knows the keeper's units, so that the same number reads the same everywhere.
+
+use quantity::concentration::keepers_basis;
+use quantity::hardness::{HardnessUnit, IMPERIAL_GALLON_L, Measure, US_GALLON_L};
+use quantity::{Basis, Digits, Ion, TemperatureUnit, Units, VolumeUnit};
+
+/// Writes numbers in the keeper's way.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Pen {
+    units: Units,
+}
+
+impl Pen {
+    /// A pen for a keeper's units.
+    pub fn new(units: &Units) -> Self {
+        Pen { units: *units }
+    }
+
+    /// At most so many significant figures.
+    pub fn n(&self, value: f64, figures: u8) -> String {
+        self.units.number(value, Digits::Significant(figures))
+    }
+
+    /// A number rounded to whole steps (of a scale, a syringe), without figures that the step does not carry.
+    pub fn steps(&self, value: f64, step: f64) -> String {
+        let decimals = if step > 0.0 { (-step.log10()).ceil().clamp(0.0, 6.0) as u8 } else { 3 };
+        let text = self.units.number(value, Digits::Decimals(decimals));
+        match text.contains(['.', ',']) {
+            true => text.trim_end_matches('0').trim_end_matches(['.', ',']).to_owned(),
+            false => text,
+        }
+    }
+
+    /// Grams on the keeper's scale.
+    pub fn grams(&self, value: f64, scale_g: f64) -> String {
+        format!("{} g", self.steps(value, scale_g))
+    }
+
+    /// Millilitres.
+    pub fn ml(&self, value: f64) -> String {
+        format!("{} mL", self.n(value, 4))
+    }
+
+    /// mg/L of an ion.
+    pub fn mg(&self, value: f64) -> String {
+        format!("{} mg/L", self.n(value, 2))
+    }
+
+    /// mg/L of an ion with its formula, and as the element too where the keeper counts so.
+    pub fn ion(&self, ion: Ion, mg_per_l: f64) -> String {
+        let text = format!("{} mg/L {}", self.n(mg_per_l, 2), ion.formula());
+        match keepers_basis(ion, &self.units) {
+            Basis::AsElement => {
+                let share = Basis::AsElement.grams_per_mole(ion).unwrap_or(0.0) / ion.molar_mass();
+                let element = Basis::AsElement.formula(ion).unwrap_or_default();
+                format!("{text} = {} mg/L {element}", self.n(mg_per_l * share, 2))
+            }
+            _ => text,
+        }
+    }
+
+    /// A volume of tank or bucket, with litres always (sums in mg/L go by litres).
+    pub fn litres(&self, litres: f64) -> String {
+        let l = format!("{} L", self.n(litres, 3));
+        match self.units.volume {
+            VolumeUnit::Litre => l,
+            VolumeUnit::UsGallon => format!("{l} ({} US gal)", self.n(litres / US_GALLON_L, 3)),
+            VolumeUnit::ImperialGallon => format!("{l} ({} imp gal)", self.n(litres / IMPERIAL_GALLON_L, 3)),
+        }
+    }
+
+    /// A temperature.
+    pub fn celsius(&self, celsius: f64) -> String {
+        match self.units.temperature {
+            TemperatureUnit::Celsius => format!("{} °C", self.n(celsius, 3)),
+            TemperatureUnit::Fahrenheit => format!("{} °F", self.n(celsius * 1.8 + 32.0, 3)),
+        }
+    }
+
+    /// A difference of temperatures.
+    pub fn kelvin(&self, celsius: f64) -> String {
+        match self.units.temperature {
+            TemperatureUnit::Celsius => format!("{} °C", self.n(celsius, 2)),
+            TemperatureUnit::Fahrenheit => format!("{} °F", self.n(celsius * 1.8, 2)),
+        }
+    }
+
+    /// A share as per cent.
+    pub fn percent(&self, share: f64) -> String {
+        format!("{} %", self.n(100.0 * share, 2))
+    }
+
+    /// A share of a few per cent or more, with one figure more: for the share of a change.
+    pub fn share(&self, share: f64) -> String {
+        format!("{} %", self.n(100.0 * share, 3))
+    }
+
+    /// Alkalinity: in meq/L, with the keeper's own unit behind it.
+    pub fn alkalinity(&self, meq_per_l: f64) -> String {
+        self.meq(meq_per_l, Measure::Alkalinity)
+    }
+
+    /// Hardness: in meq/L, with the keeper's own unit behind it.
+    pub fn hardness(&self, meq_per_l: f64) -> String {
+        self.meq(meq_per_l, Measure::Hardness)
+    }
+
+    fn meq(&self, meq_per_l: f64, measure: Measure) -> String {
+        let text = format!("{} meq/L", self.n(meq_per_l, 3));
+        match self.units.hardness {
+            HardnessUnit::Meq => text,
+            unit => format!("{text} ({} {})", self.n(unit.from_meq_per_l(meq_per_l, measure), 3), unit.name(measure)),
+        }
+    }
+}
+
+/// "a", "a and b", "a, b and c".
+pub(crate) fn list(parts: &[String]) -> String {
+    match parts {
+        [] => String::new(),
+        [one] => one.clone(),
+        [head @ .., last] => format!("{} and {last}", head.join(", ")),
+    }
+}
+
+/// The first letter as a capital.
+pub(crate) fn capital(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |c| c.to_uppercase().collect::<String>() + chars.as_str())
+}
+
+/// "one", "two" ... up to twelve; digits above.
+pub(crate) fn count(n: u32) -> String {
+    const WORDS: [&str; 13] =
+        ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+    WORDS.get(n as usize).map_or_else(|| n.to_string(), |w| (*w).to_owned())
+}

@@ -1,0 +1,63 @@
+//! What to buy, how long a pack lasts, and what it costs a month.
+//!
+//! What: a month's cost = price ÷ (pack ÷ use a day) × 365.25/12 days; a bottle that must be poured out before it is
+//! empty uses up what was weighed into it.
+//! Symbols: g, g a day, minor units of the keeper's money.
+//! Source: prices and packs are assumed until the keeper's own are known (`data/products.toml`).
+//! Checked by: `tests/by_hand_bottles.rs`.
+
+use std::collections::BTreeMap;
+
+use quantity::{Kind, Known};
+
+use crate::bottles::DAYS_A_MONTH;
+use crate::desk::Desk;
+use crate::plan::{Bottle, Change, NewWater, Purchase};
+
+/// The list, in the order of the keys.
+pub(crate) fn shopping(desk: &Desk, bottles: &[Bottle], change: &Change, new_water: &NewWater) -> Vec<Purchase> {
+    let mut grams_a_day: BTreeMap<&str, f64> = BTreeMap::new();
+    for bottle in bottles.iter().filter(|b| b.lasts_days > 0.0) {
+        let direct = bottle.weighed.iter().map(|w| (w.product.as_str(), w.grams));
+        let stocks = bottle.from_stock.iter().map(|s| (s.product.as_str(), s.stock_g));
+        for (product, grams) in direct.chain(stocks) {
+            *grams_a_day.entry(product).or_default() += grams / bottle.lasts_days;
+        }
+    }
+    if change.every_days > 0 {
+        for salt in &new_water.salts {
+            *grams_a_day.entry(salt.product.as_str()).or_default() +=
+                salt.grams_a_change / f64::from(change.every_days);
+        }
+    }
+    if let Some(conditioner) = new_water.conditioner.as_ref().filter(|c| c.stock_g > 0.0) {
+        *grams_a_day.entry("sodium_thiosulfate").or_default() += conditioner_a_day(desk, conditioner, change);
+    }
+    grams_a_day.into_iter().filter_map(|(key, grams)| purchase(desk, key, grams)).collect()
+}
+
+/// A stock is used up by the changes or poured out when it is old, whichever is sooner.
+fn conditioner_a_day(desk: &Desk, c: &crate::plan::Conditioner, change: &Change) -> f64 {
+    let ml_a_day = match change.every_days {
+        0 => 0.0,
+        days => c.ml_a_bucket * f64::from(change.buckets.0) / f64::from(days),
+    };
+    let keeps = desk.book.defaults.conditioner_keeps_days.value;
+    let lasts = if ml_a_day > 0.0 { (c.stock_ml / ml_a_day).min(keeps) } else { keeps };
+    c.stock_g / lasts
+}
+
+fn purchase(desk: &Desk, key: &str, grams_a_day: f64) -> Option<Purchase> {
+    let product = desk.product(key)?;
+    let told = desk.tank.prices.get(key).map(|cents| Known::exact(*cents, Kind::Measured));
+    let price = told.unwrap_or_else(|| product.pack.price_cents.known());
+    let lasts = (grams_a_day > 0.0).then(|| product.pack.mass_g / grams_a_day);
+    Some(Purchase {
+        product: key.to_owned(),
+        name: format!("{}, {} g", product.name, desk.pen.n(product.pack.mass_g, 4)),
+        price_minor: price,
+        lasts_days: lasts,
+        a_month_minor: lasts.map_or(0.0, |days| price.value * DAYS_A_MONTH / days),
+        owned: desk.tank.at_hand.products.iter().any(|own| own == key),
+    })
+}
