@@ -3,10 +3,10 @@
 mod bottles;
 mod buying;
 mod labels;
-mod levels;
+pub mod levels;
 mod new_water;
 mod notes;
-mod reading;
+pub mod reading;
 
 use maud::{Markup, html};
 use quantity::{Ion, Kind, Known, Why};
@@ -16,7 +16,7 @@ use setup::Tank;
 use crate::blank::Blank;
 use crate::parts;
 use crate::sheet::Sheet;
-use crate::words::{NB, capital, count, counted, figures, list, money};
+use crate::words::{NB, capital, count, counted, figures, list, litres_of, money};
 use reading::{Reading, readings};
 
 /// The blanks of this letter.
@@ -69,7 +69,7 @@ fn opening(sheet: &Sheet, readings: &[Reading]) -> Markup {
     let dateline = html! {
         (sheet.today.words())
         @if let Some(Reading { plan, tank, .. }) = first {
-            " · for " (sheet.out(&litres(sheet, plan.true_l.value), &true_litres(tank, plan))) ", "
+            " · for " (sheet.out(&litres_of(&sheet.units, plan.true_l.value), &true_litres(tank, plan))) ", "
             (sheet.in_unit("habits.change", "")) " changed every " (sheet.in_unit("habits.every", ""))
         }
     };
@@ -125,10 +125,14 @@ fn headline(sheet: &Sheet, reading: &Reading) -> String {
         let verb = if left.len() == 1 { "is" } else { "are" };
         said.push(format!("{} {verb} left out: you have enough.", capital(&list(&left))));
     }
-    match plan.unmet.len() + plan.refused.len() {
+    if !plan.unmet.is_empty() {
+        let names: Vec<&str> = plan.unmet.iter().map(|u| u.ion.map_or("hardness or alkalinity", Ion::name)).collect();
+        said.push(format!("{} I can’t hold all year long: more below.", capital(&list(&names))));
+    }
+    match plan.refused.len() {
         0 => {}
-        1 => said.push("One wish I can’t meet; it stands below.".to_owned()),
-        n => said.push(format!("{} wishes I can’t meet; they stand below.", capital(&count(n)))),
+        1 => said.push("One wish I don’t follow: more below.".to_owned()),
+        n => said.push(format!("{} wishes I don’t follow: more below.", capital(&count(n)))),
     }
     said.join(" ")
 }
@@ -136,10 +140,6 @@ fn headline(sheet: &Sheet, reading: &Reading) -> String {
 /// What all of it costs a month, in minor units.
 fn a_month(plan: &Plan) -> f64 {
     plan.shopping.iter().map(|purchase| purchase.a_month_minor).sum()
-}
-
-fn litres(sheet: &Sheet, value: f64) -> String {
-    format!("{}{NB}litres", figures(&sheet.units, value, 3))
 }
 
 /// Why so many litres, as the setup says it.

@@ -10,7 +10,7 @@ use setup::Question;
 
 use crate::blank::{Blank, Blanks};
 use crate::ctx::{Today, href};
-use crate::words::{NB, letter, level};
+use crate::words::{NB, glued, letter, level, sentence};
 
 /// Something typed that was not taken.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -135,10 +135,15 @@ impl<'a> Sheet<'a> {
         notes.outs.entry(why.key.clone()).or_insert_with(|| shown.to_owned());
         let inner = html! { (shown) sup { (letter) } };
         html! {
-            a.out href=(format!("?why={letter}#why-{letter}")) aria-label=(format!("{shown}, why? note {letter}")) {
+            a.out href=(format!("?why={letter}#why-{letter}")) aria-label=(format!("{shown}, note {letter}")) {
                 @if moved { mark { (inner) } } @else { (inner) }
             }
         }
+    }
+
+    /// The way to a note from a sentence that has no number of its own to carry the letter.
+    pub fn why(&self, why: Option<&Why>) -> Markup {
+        html! { @if let Some(why) = why { " " (self.out("why?", why)) } }
     }
 
     /// A worked-out number whose note may be missing; then it is only bold.
@@ -242,7 +247,6 @@ impl<'a> Sheet<'a> {
                 }
                 h1.answer { (answer) }
                 (under)
-                (self.margin("Answer"))
             }
         }
     }
@@ -285,9 +289,9 @@ impl<'a> Sheet<'a> {
         let why = &note.why;
         html! {
             details.why id=(format!("why-{}", note.letter)) open[open] {
-                summary { i { (note.letter) } span { (why.question) } }
-                @if !why.sum.is_empty() { p.sum { (why.sum) } }
-                p { (why.words) @let from = sources(why); @if !from.is_empty() { " Source: " (from) "." } }
+                summary { i { (note.letter) } span { (glued(&why.question)) } }
+                @if !why.sum.is_empty() { p.sum { (glued(&why.sum)) } }
+                p { (sentence(&why.words)) @let from = sources(why); @if !from.is_empty() { " Source: " (from) "." } }
                 p.kind { (why.kind.words()) }
             }
         }

@@ -1,5 +1,6 @@
 //! Words for numbers, lists and letters, the same on every page.
 
+use quantity::amount::Volume;
 use quantity::number::Digits;
 use quantity::{Known, Units};
 
@@ -36,8 +37,11 @@ pub fn list<S: AsRef<str>>(items: &[S]) -> String {
     }
 }
 
-/// The same text with a capital in front.
+/// The same text with a capital in front; "pH" stays as it is.
 pub fn capital(text: &str) -> String {
+    if text.starts_with("pH") {
+        return text.to_owned();
+    }
     let mut chars = text.chars();
     chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
 }
@@ -48,19 +52,28 @@ pub fn sentence(text: &str) -> String {
     if text.ends_with(['.', '?', '!', ':']) || text.is_empty() { text } else { format!("{text}.") }
 }
 
-/// The same text, where no line ends between a number and its unit.
+/// The same text as a printer sets it: no line ends between a number and its unit, and formulas have low digits.
 pub fn glued(text: &str) -> String {
     const UNITS: [&str; 12] = ["g", "mg", "kg", "mL", "L", "litres", "mg/L", "meq/L", "°C", "°F", "%", "µS/cm"];
+    const STOPS: [char; 8] = ['.', ',', ';', ':', ')', '(', '?', '"'];
     let mut glued = String::with_capacity(text.len() + 8);
     let mut words = text.split(' ').peekable();
     while let Some(word) = words.next() {
-        glued.push_str(word);
+        glued.push_str(&if is_formula(word.trim_matches(STOPS)) { low_digits(word) } else { word.to_owned() });
         let Some(next) = words.peek() else { break };
-        let unit = next.trim_end_matches(['.', ',', ';', ':', ')', '?']);
-        let holds = word.ends_with(|c: char| c.is_ascii_digit()) && UNITS.contains(&unit);
+        let holds = word.ends_with(|c: char| c.is_ascii_digit()) && UNITS.contains(&next.trim_end_matches(STOPS));
         glued.push_str(if holds { NB } else { " " });
     }
     glued
+}
+
+fn is_formula(word: &str) -> bool {
+    matches!(word, "NO3" | "NO2" | "NH4" | "NH3" | "PO4" | "SO4" | "CO2" | "CaCO3" | "HCO3" | "Cl2")
+}
+
+fn low_digits(word: &str) -> String {
+    let low = |c: char| c.to_digit(10).and_then(|digit| char::from_u32(0x2080 + digit)).unwrap_or(c);
+    word.chars().map(low).collect()
 }
 
 /// A unit as it is spoken, for a screen reader: "mg/L NO3" is "milligrams per litre as NO3".
@@ -98,6 +111,11 @@ pub fn unit_in_words(unit: &str) -> String {
 /// A number with at most so many figures in the keeper's decimal sign.
 pub fn figures(units: &Units, value: f64, significant: u8) -> String {
     units.number(value, Digits::Significant(significant))
+}
+
+/// A volume of tank or bucket in the keeper's unit.
+pub fn litres_of(units: &Units, litres: f64) -> String {
+    Volume::litres(litres).print(units).replace(' ', NB)
 }
 
 /// A level or concentration as it is read: three figures from 100 on, two below, and never finer than a hundredth.
@@ -183,7 +201,7 @@ pub fn money_fine(units: &Units, currency: &str, hundredths: f64) -> String {
 pub fn money(units: &Units, currency: &str, hundredths: f64) -> String {
     match (coin(currency), currency) {
         (Some((one, many)), _) if hundredths < 99.5 => {
-            let text = level(units, hundredths);
+            let text = units.number(hundredths, Digits::Decimals(if hundredths < 1.95 { 1 } else { 0 }));
             format!("{text}{NB}{}", if text == "1" { one } else { many })
         }
         (_, "EUR" | "GBP" | "USD") => format!("{}{}", money_sign(currency), money_plain(units, currency, hundredths)),
@@ -208,13 +226,14 @@ mod tests {
         assert_eq!(capital("élan"), "Élan");
         assert_eq!(sentence("Stir"), "Stir.");
         assert_eq!(sentence("Really?"), "Really?");
+        assert_eq!(glued("9 mg/L (as NO3), B12"), "9\u{a0}mg/L (as NO₃), B12");
         assert_eq!(glued("give 5 mL, not 50 g. 3 of 8 Litres"), "give 5\u{a0}mL, not 50\u{a0}g. 3 of 8 Litres");
     }
 
     #[test]
     fn money_is_said_in_its_small_unit_below_one() {
         let units = Units::default();
-        assert_eq!(money(&units, "EUR", 8.2), "8.2\u{a0}cents");
+        assert_eq!(money(&units, "EUR", 8.2), "8\u{a0}cents");
         assert_eq!(money(&units, "EUR", 600.0), "€6.00");
         assert_eq!(money(&units, "JPY", 60_000.0), "600\u{a0}JPY");
         assert_eq!(money(&units, "CHF", 650.0), "6.50\u{a0}CHF");

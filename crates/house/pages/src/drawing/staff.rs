@@ -104,48 +104,58 @@ impl Staff<'_> {
         Some((low * self.factor, high * self.factor))
     }
 
-    /// Words at the lines, each with the height at which it wants to stand.
-    fn labels(&self) -> Vec<(f64, &'static str, String)> {
+    /// Words at the lines, each at the height at which it wants to stand.
+    fn labels(&self) -> Vec<Label> {
         let of = |v: f64| level(&self.units, v * self.factor);
         let mut labels = Vec::new();
         for tide in &self.tides {
             let (after, before) = tide.after_before;
-            let at = self.y(f64::midpoint(after, before));
+            let likely = self.ends(tide).map(|(low, high)| (self.y(high / self.factor), span(&self.units, low, high)));
+            let own = span(&self.units, after.min(before) * self.factor, after.max(before) * self.factor);
             if let Some(reading) = &tide.reading {
-                labels.push((at - LINE, "", format!("if “{reading}”")));
-                labels.push((
-                    at,
-                    "num",
-                    span(&self.units, after.min(before) * self.factor, after.max(before) * self.factor),
-                ));
-            } else if of(after) == of(before) {
-                labels.push((at, "num", of(after)));
-            } else {
-                labels.push((self.y(before), "", format!("before {}", of(before))));
-                labels.push((self.y(after), "", format!("after {}", of(after))));
+                let mut lines = vec![("", format!("if “{reading}”")), ("num", own.clone())];
+                lines.extend(
+                    likely.filter(|(_, text)| *text != own).into_iter().flat_map(|(_, text)| likely_lines(text)),
+                );
+                labels.push(Label { y: self.y(f64::midpoint(after, before)) - LINE, lines });
+                continue;
             }
-            if let Some((low, high)) = self.ends(tide) {
-                let at = if tide.reading.is_some() { at + LINE } else { self.y(high / self.factor) };
-                labels.push((at, "soft", "likely".to_owned()));
-                labels.push((at + 0.1, "soft", span(&self.units, low, high)));
+            if of(after) == of(before) {
+                labels.push(Label { y: self.y(after), lines: vec![("num", of(after))] });
+            } else {
+                labels.push(Label { y: self.y(before), lines: vec![("", format!("before {}", of(before)))] });
+                labels.push(Label { y: self.y(after), lines: vec![("", format!("after {}", of(after)))] });
+            }
+            if let Some((y, text)) = likely.filter(|(_, text)| *text != own) {
+                labels.push(Label { y: y.min(self.y(after.max(before)) - LINE), lines: likely_lines(text) });
             }
         }
         spread(labels)
     }
 }
 
+/// Words beside the water: height of the first line, and each line with its class.
+struct Label {
+    y: f64,
+    lines: Vec<(&'static str, String)>,
+}
+
+fn likely_lines(span: String) -> Vec<(&'static str, String)> {
+    vec![("soft", "likely".to_owned()), ("soft", span)]
+}
+
 /// Pushes words apart so that none lies on another, and keeps them beside the water.
-fn spread(mut labels: Vec<(f64, &'static str, String)>) -> Vec<(f64, &'static str, String)> {
-    labels.sort_by(|a, b| a.0.total_cmp(&b.0));
+fn spread(mut labels: Vec<Label>) -> Vec<Label> {
+    labels.sort_by(|a, b| a.y.total_cmp(&b.y));
     let mut floor = TOP + 4.0;
     for label in &mut labels {
-        label.0 = label.0.max(floor);
-        floor = label.0 + LINE;
+        label.y = label.y.max(floor);
+        floor = label.y + LINE * label.lines.len() as f64;
     }
-    let mut ceiling = BOTTOM + 4.0;
+    let mut ceiling = BOTTOM + 4.0 + LINE;
     for label in labels.iter_mut().rev() {
-        label.0 = label.0.min(ceiling);
-        ceiling = label.0 - LINE;
+        label.y = label.y.min(ceiling - LINE * label.lines.len() as f64);
+        ceiling = label.y;
     }
     labels
 }
@@ -179,9 +189,9 @@ pub fn staff(staff: &Staff) -> Markup {
                 @for (i, tide) in staff.tides.iter().enumerate() {
                     polyline class=(if i == 0 { "tide" } else { "tide maybe" }) points=(staff.path(tide.points.iter().copied())) {}
                 }
-                @for (y, class, words) in staff.labels() {
-                    text class=(class) x=(RIGHT + 8.0) y=(format!("{:.1}", y + 5.0)) { (words) }
-                }
+                @for label in staff.labels() { @for (i, (class, words)) in label.lines.iter().enumerate() {
+                    text class=(class) x=(RIGHT + 8.0) y=(format!("{:.1}", label.y + 5.0 + LINE * i as f64)) { (words) }
+                } }
             }
         }
     }
@@ -248,9 +258,11 @@ mod tests {
 
     #[test]
     fn words_never_lie_on_each_other() {
-        let crowd = (0..8).map(|i| (100.0 + f64::from(i), "", String::new())).collect();
+        let lines = |i: usize| vec![("", String::new()); 1 + i % 2];
+        let crowd = (0..8).map(|i| Label { y: 200.0 + i as f64, lines: lines(i) }).collect();
         let spread = spread(crowd);
-        assert!(spread.windows(2).all(|pair| pair[1].0 - pair[0].0 >= LINE - 1e-9));
-        assert!(spread.last().is_some_and(|last| last.0 <= BOTTOM + 4.0));
+        let apart = |a: &Label, b: &Label| b.y - a.y >= LINE * a.lines.len() as f64 - 1e-9;
+        assert!(spread.windows(2).all(|pair| apart(&pair[0], &pair[1])));
+        assert!(spread.last().is_some_and(|last| last.y <= BOTTOM + 4.0));
     }
 }

@@ -3,20 +3,19 @@
 use maud::{Markup, html};
 use setup::Question;
 
-use crate::words::sentence;
+use crate::words::{glued, sentence};
 
 /// The slip. `follows` says what follows from each reply, in the order of the replies.
 pub fn question(question: &Question, follows: &[Markup]) -> Markup {
+    let (ask, more) = question.ask.split_once('?').map_or((question.ask.as_str(), ""), |(ask, more)| (ask, more));
     html! {
         div.question role="group" aria-labelledby="question" {
-            h2 #question { "Still open: " (question.ask) }
-            p {
-                "It says “" (question.written) "”. Until you answer, I work out each reading, side by side, and decide nothing."
-            }
+            h2 #question { "Still open. " (glued(ask)) "?" }
+            p { (sentence(more)) " Until you answer, I work out each reading, side by side, and decide nothing." }
             div.replies {
                 @for (i, reply) in question.replies.iter().enumerate() {
                     button.reply name="reply" value=(format!("{}={}", question.field, reply.key)) {
-                        b { (reply.label) }
+                        b { (glued(&reply.label)) }
                         span { (sentence(&reply.means)) " " @if let Some(follows) = follows.get(i) { (follows) } }
                     }
                 }

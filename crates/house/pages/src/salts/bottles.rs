@@ -7,7 +7,7 @@ use recipe::{Bottle, FromStock, Note, Plan, Weighed};
 
 use super::reading::{Reading, by_reading};
 use crate::sheet::Sheet;
-use crate::words::{NB, days, figures, level, sentence};
+use crate::words::{NB, days, figures, sentence};
 
 /// All bottles.
 pub fn verses(sheet: &Sheet, readings: &[Reading]) -> Markup {
@@ -36,7 +36,7 @@ fn text(sheet: &Sheet, reading: &Reading, bottle: &Bottle, first: bool) -> Marku
                 @if bottle.weighed.is_empty() { "Fill it" } @else { "Weigh " (weighed(sheet, reading.plan, bottle, step)) }
                 " into " (sheet.amount("at_hand.bottle", bottle.volume_ml, "")) " of water."
                 @for stock in &bottle.from_stock { " " (from_stock(sheet, reading.plan, stock)) }
-                @for line in handling(bottle) { " " (sentence(line)) }
+                @for line in handling(bottle).take(1) { " " (sentence(line)) }
             }
         }
         p {
@@ -44,6 +44,8 @@ fn text(sheet: &Sheet, reading: &Reading, bottle: &Bottle, first: bool) -> Marku
             @if bottle.lasts_days > 0.0 { "; the bottle lasts " (sheet.out(&days(units, bottle.lasts_days), &lasts(units, bottle))) }
             ". " (sentence(&bottle.slip))
         }
+        @let more: Vec<&String> = handling(bottle).skip(1).collect();
+        @if bottle.volume_ml > 0.0 && !more.is_empty() { p.small { @for line in more { (sentence(line)) " " } } }
         @for note in cautions(reading.plan, bottle) { p { (sentence(&note.text)) } }
         @let off = bottle.weighed.iter().map(|w| w.error_share).chain(bottle.from_stock.iter().map(|s| s.error_share)).fold(0.0, f64::max);
         @if off >= 0.005 {
@@ -64,8 +66,7 @@ fn handling(bottle: &Bottle) -> impl Iterator<Item = &String> {
 }
 
 fn from_stock(sheet: &Sheet, plan: &Plan, stock: &FromStock) -> Markup {
-    let ml = format!("{}{NB}mL", level(&sheet.units, stock.take_ml));
-    html! { (sentence(&stock.sentence)) " So " (sheet.out_or_bold(&ml, plan.why(&stock.why))) " of that stock go into this bottle." }
+    html! { (sentence(&stock.sentence)) (sheet.why(plan.why(&stock.why))) }
 }
 
 /// "3.9 g of potassium sulfate and 0.6 g of ...".

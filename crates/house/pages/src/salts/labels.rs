@@ -6,7 +6,7 @@ use recipe::{Bottle, Conditioner};
 use super::bottles::grams;
 use super::reading::Reading;
 use crate::sheet::Sheet;
-use crate::words::{NB, capital, days, figures, list, sentence};
+use crate::words::{NB, capital, days, figures, list, litres_of, sentence};
 
 /// All labels.
 pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
@@ -44,7 +44,7 @@ fn of_bottle(sheet: &Sheet, reading: &Reading, bottle: &Bottle) -> Markup {
     html! {
         div.label {
             h3 { (bottle.name) }
-            p.dose { b { (figures(units, bottle.daily_ml, 4)) (NB) "mL" } " " (bottle.time_of_day) " into " (figures(units, reading.plan.true_l.value, 3)) (NB) "L" }
+            p.dose { b { (figures(units, bottle.daily_ml, 4)) (NB) "mL" } " " (bottle.time_of_day) " into " (litres_of(units, reading.plan.true_l.value)) }
             p { (list(&inside)) ", in " (figures(units, bottle.volume_ml, 4)) (NB) "mL of water." }
             p { "Mixed on ____ ____ " (NB) " Empty after " (days(units, bottle.lasts_days)) "." }
             p { b { "Not to drink. Never in a drinks bottle. Keep from children." } " Swallowed or in the eye: rinse, and call the poison centre: ________." }
@@ -59,7 +59,7 @@ fn of_conditioner(sheet: &Sheet, reading: &Reading, c: &Conditioner) -> Markup {
     html! {
         div.label {
             h3 { "For new water" }
-            p.dose { b { (figures(units, c.ml_a_bucket, 4)) (NB) "mL" } " into each bucket of " (figures(units, bucket, 3)) (NB) "L. Stir, wait 5 minutes, then pour" }
+            p.dose { b { (figures(units, c.ml_a_bucket, 4)) (NB) "mL" } " into each bucket of " (litres_of(units, bucket)) ". Stir, wait 5 minutes, then pour" }
             p { b { "Covers " (figures(units, c.covers_mg_per_l, 4)) (NB) "mg/L total chlorine." } " Whole tank: " (figures(units, c.ml_whole_tank, 4)) (NB) "mL." }
             p { (figures(units, c.stock_g, 4)) (NB) "g sodium thiosulfate pentahydrate in " (figures(units, c.stock_ml, 4)) (NB) "mL of water. Mixed on ____ ____ Keeps 3 months, cool and dark." }
             p { b { "Not to drink. Never in a drinks bottle. Keep from children and acids." } " Swallowed or in the eye: rinse, and call the poison centre: ________." }

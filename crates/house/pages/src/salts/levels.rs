@@ -57,10 +57,10 @@ fn growth(sheet: &Sheet, tank: &Tank) -> Markup {
         takes.iter().filter(|(ion, known)| **ion != Ion::Nitrate && known.value > 0.0).collect();
     let nitrate = takes.get(&Ion::Nitrate).copied().unwrap_or(Known::exact(0.0, Kind::Assumed));
     let back = [(Ion::Nitrate, "food-nitrate"), (Ion::Phosphate, "food-phosphate")];
-    let (factor, _) = basis(units, Some(Ion::Nitrate));
+    let (factor, unit) = basis(units, Some(Ion::Nitrate));
     html! {
         p {
-            "All this rests on what your plants take in a day: about " (sheet.in_unit("plants.uptake_nitrate", ""))
+            "All this rests on what your plants take in a day: about " (sheet.blank("plants.uptake_nitrate", &format!(" {unit}")))
             " of nitrate (" (likely(units, &nitrate.map(|v| factor * v))) "), and with it"
             @for (i, (ion, known)) in with_it.iter().enumerate() {
                 (joint(i, with_it.len())) (sheet.out_or_bold(&amount(units, **ion, known.value), why)) " of " (ion.name())
@@ -70,7 +70,7 @@ fn growth(sheet: &Sheet, tank: &Tank) -> Markup {
                 @let given = tank.growth.food_mg_per_l_day.get(ion).map_or(0.0, |known| known.value);
                 (joint(i, back.len())) (sheet.out_or_bold(&amount(units, *ion, given), why_of(tank, key))) " of " (ion.name())
             }
-            ". Nobody can know this of your tank before it is measured; so every answer is tried with half as much and with twice as much."
+            ". Nobody can know this of your tank before it is measured; so every answer is tried over the whole likely range."
         }
     }
 }
@@ -90,9 +90,9 @@ fn amount(units: &Units, ion: Ion, mg_per_l: f64) -> String {
     format!("{}{NB}{}", level(units, factor * mg_per_l), unit.replace(' ', NB))
 }
 
-/// Which levels get a staff: those that are given or aimed at, and that move.
+/// Which levels get a staff: those that are aimed at.
 fn drawn(level: &Level) -> bool {
-    level.tide.len() > 1 && (level.dose_per_day > 0.0 || level.band.is_some())
+    level.tide.len() > 1 && level.band.is_some()
 }
 
 /// Staves and table.
@@ -120,23 +120,27 @@ pub fn waterside(sheet: &Sheet, readings: &[Reading]) -> Markup {
     }
 }
 
+/// Levels count as apart from a tenth on; more than three of them nobody reads.
+const APART: (f64, usize) = (0.1, 3);
+
 /// Where this reading's levels stand apart from those of the others, in a sentence; empty where they don't.
 pub fn apart(sheet: &Sheet, reading: &Reading, others: &[Reading]) -> String {
     let units = &sheet.units;
-    let differs =
-        |l: &&Level| others.iter().any(|r| find(r.plan, l.ion).is_none_or(|o| o.before_change != l.before_change));
-    let said: Vec<String> = all(reading.plan)
-        .filter(differs)
+    let gap = |l: &Level| {
+        let other = others.iter().filter_map(|r| find(r.plan, l.ion)).map(|o| (o.highest - l.highest).abs());
+        other.fold(0.0, f64::max) / l.highest.abs().max(1e-9)
+    };
+    let mut levels: Vec<&Level> = all(reading.plan).filter(|l| gap(l) > APART.0).collect();
+    levels.sort_by(|a, b| gap(b).total_cmp(&gap(a)));
+    levels.truncate(APART.1);
+    let said: Vec<String> = levels
+        .iter()
         .map(|l| {
             let (factor, unit) = basis(units, l.ion);
-            format!(
-                "{} stands at {}{NB}{unit} in the tank",
-                name(l.ion),
-                span(units, factor * l.lowest, factor * l.highest)
-            )
+            format!("{}{NB}{unit} of {}", span(units, factor * l.lowest, factor * l.highest), name(l.ion))
         })
         .collect();
-    if said.is_empty() { String::new() } else { format!("Then {}.", list(&said)) }
+    if said.is_empty() { String::new() } else { format!("Then {} stand in the tank.", list(&said)) }
 }
 
 fn find(plan: &Plan, ion: Option<Ion>) -> Option<&Level> {
@@ -178,8 +182,8 @@ fn moves(level: &Level) -> String {
     let day = |d: f64| format!("{:.0}", d.floor());
     let mut said = match level.runs_out_day {
         Some(d) => format!("Runs out on day {}.", day(d)),
-        None if before > 1.02 * after => "Climbs from change to change.".to_owned(),
-        None if before < 0.98 * after => "Falls from change to change.".to_owned(),
+        None if before > 1.02 * after => "Rises between changes.".to_owned(),
+        None if before < 0.98 * after => "Falls between changes.".to_owned(),
         None => "Holds.".to_owned(),
     };
     if let (None, Some(d)) = (level.runs_out_day, level.runs_out_day_poorest) {

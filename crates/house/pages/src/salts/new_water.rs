@@ -5,79 +5,95 @@ use recipe::{Conditioner, Plan};
 
 use super::reading::{Reading, by_reading};
 use crate::sheet::Sheet;
-use crate::words::{NB, figures, sentence};
+use crate::words::{NB, counted, figures, litres_of, sentence};
 
-/// The change of water: conditioner first, then salts.
+/// The change of water: what must be done to it first, how much, what goes in, and what to know.
 pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
-    let never = readings.iter().all(|r| r.plan.change.every_days == 0);
-    if never && readings.iter().all(|r| r.plan.new_water.conditioner.is_none() && r.plan.new_water.salts.is_empty()) {
+    let nothing = |r: &Reading| {
+        r.plan.change.every_days == 0 && r.plan.new_water.conditioner.is_none() && r.plan.new_water.salts.is_empty()
+    };
+    if readings.iter().all(nothing) {
         return html! {};
     }
-    let act = readings.iter().any(|r| r.plan.new_water.conditioner.is_some());
-    let class = if act { "text must" } else { "text" };
-    sheet.verse_as(
-        class,
-        "New water",
-        by_reading(readings, |r| (r.plan.change.clone(), r.plan.new_water.clone()), |r| text(sheet, r)),
-    )
+    sheet.verse("New water", html! {
+        (by_reading(readings, |r| act(r.plan), |r| at_once(r.plan)))
+        (by_reading(readings, |r| (r.plan.change.clone(), r.plan.new_water.salts.clone()), |r| change(sheet, r)))
+        (by_reading(readings, |r| r.plan.new_water.conditioner.as_ref().map(made), |r| making(sheet, r.plan)))
+        (by_reading(readings, |r| more(r.plan), |r| html! { p.small { @for line in more(r.plan) { (sentence(&line)) " " } } }))
+        (by_reading(readings, |r| r.plan.new_water.notes.clone(), |r| html! {
+            @for note in &r.plan.new_water.notes {
+                p.small { (sentence(&note.text)) (sheet.why(note.key.as_deref().and_then(|key| r.plan.why(key)))) }
+            }
+        }))
+    })
 }
 
-fn text(sheet: &Sheet, reading: &Reading) -> Markup {
+/// What must be done at every change, or that this water is not to be used.
+fn act(plan: &Plan) -> Option<String> {
+    let conditioner = plan.new_water.conditioner.as_ref()?;
+    match &conditioner.refused {
+        Some(refused) => Some(format!("At once: {refused}")),
+        None => conditioner.sentences.first().cloned(),
+    }
+}
+
+fn at_once(plan: &Plan) -> Markup {
+    let Some(act) = act(plan) else { return html! {} };
+    html! { div.must { p {
+        @match act.split_once(':').filter(|(when, _)| when.starts_with("At once")) {
+            Some((when, then)) => { b.when { (when) ":" } " " (sentence(then)) }
+            None => { (sentence(&act)) }
+        }
+    } } }
+}
+
+/// What is known besides.
+fn more(plan: &Plan) -> Vec<String> {
+    let conditioner = plan.new_water.conditioner.iter().filter(|c| c.refused.is_none());
+    conditioner.flat_map(|c| c.sentences.iter().skip(1).cloned()).collect()
+}
+
+fn change(sheet: &Sheet, reading: &Reading) -> Markup {
     let plan = reading.plan;
     let units = &sheet.units;
     let (buckets, size) = plan.change.buckets;
     html! {
-        @match &plan.new_water.conditioner {
-            Some(conditioner) => (conditioned(sheet, plan, conditioner)),
-            None => {}
-        }
-        p {
-            "A change is " (sheet.out_or_bold(&format!("{}{NB}L", figures(units, plan.change.litres, 3)), plan.why("change")))
-            @if buckets > 0 && !reading.tank.at_hand.by_hose {
-                ": " (buckets) @if buckets == 1 { " bucket" } @else { " buckets" } " of " b { (figures(units, size, 3)) (NB) "L" } " (yours holds " (sheet.in_unit("at_hand.bucket", ")"))
+        @if plan.change.litres > 0.0 {
+            p {
+                "A change is " (sheet.out_or_bold(&litres_of(units, plan.change.litres), plan.why("change")))
+                @if buckets > 0 && !reading.tank.at_hand.by_hose {
+                    ": " (counted(buckets as usize, "bucket", "buckets")) " of " b { (litres_of(units, size)) }
+                    " (yours holds " (sheet.in_unit("at_hand.bucket", ")"))
+                }
+                "."
+                @if let Some(limited) = &plan.change.limited { " " (sentence(limited)) }
             }
-            ". "
-            @if let Some(limited) = &plan.change.limited { (sentence(limited)) }
-        }
-        @if !plan.new_water.notes.is_empty() {
-            p { @for note in &plan.new_water.notes {
-                (sentence(&note.text)) " "
-                @if let Some(why) = note.key.as_deref().and_then(|key| plan.why(key)) { (sheet.out("Why", why)) " " }
-            } }
-        }
+        } @else if let Some(limited) = &plan.change.limited { p { (sentence(limited)) } }
         @for salt in &plan.new_water.salts {
             p {
-                "Into each bucket " (sheet.out_or_bold(&format!("{}{NB}g", figures(units, salt.grams_a_bucket, 4)), plan.why(&salt.why)))
-                " of " (salt.name) ", for the whole change " b { (figures(units, salt.grams_a_change, 4)) (NB) "g" } ". " (sentence(&salt.how))
+                "Into the new water of a change goes "
+                (sheet.out_or_bold(&format!("{}{NB}g", figures(units, salt.grams_a_change, 4)), plan.why(&salt.why)))
+                " of " (salt.name) ". " (sentence(&salt.how))
             }
         }
     }
 }
 
-/// The words that say how soon, where a sentence begins with them, set apart.
-fn urgent(text: &str) -> Markup {
-    match text.split_once(':') {
-        Some((when, then)) if when.starts_with("At once") => html! { b.when { (when) ":" } " " (sentence(then)) },
-        _ => html! { (sentence(text)) },
-    }
+/// What the making of the conditioner depends on.
+fn made(c: &Conditioner) -> (f64, f64, f64, f64) {
+    (c.stock_g, c.stock_ml, c.ml_a_bucket, c.ml_whole_tank)
 }
 
-fn conditioned(sheet: &Sheet, plan: &Plan, c: &Conditioner) -> Markup {
+fn making(sheet: &Sheet, plan: &Plan) -> Markup {
+    let Some(c) = plan.new_water.conditioner.as_ref().filter(|c| c.refused.is_none()) else { return html! {} };
     let units = &sheet.units;
     let why = plan.why(&c.why);
     let ml = |value: f64| format!("{}{NB}mL", figures(units, value, 4));
-    let mut lines = c.sentences.iter();
     html! {
-        @if let Some(refused) = &c.refused {
-            p { b.when { "At once: " } (sentence(refused)) }
-        } @else {
-            @if let Some(first) = lines.next() { p { (urgent(first)) } }
-            p {
-                "To make the conditioner, weigh " b { (figures(units, c.stock_g, 4)) (NB) "g" } " of sodium thiosulfate pentahydrate into "
-                b { (figures(units, c.stock_ml, 4)) (NB) "mL" } " of boiled, cooled water. A bucket takes "
-                (sheet.out_or_bold(&ml(c.ml_a_bucket), why)) " of it, the whole tank " (sheet.out_or_bold(&ml(c.ml_whole_tank), why)) "."
-            }
-            p { @for line in lines { (sentence(line)) " " } }
+        p {
+            "To make the conditioner, weigh " b { (figures(units, c.stock_g, 4)) (NB) "g" } " of sodium thiosulfate pentahydrate into "
+            b { (ml(c.stock_ml)) } " of boiled, cooled water. A bucket takes " (sheet.out_or_bold(&ml(c.ml_a_bucket), why))
+            " of it, the whole tank " (sheet.out_or_bold(&ml(c.ml_whole_tank), why)) "."
         }
     }
 }

@@ -14,16 +14,20 @@ pub fn is_ion(about: &str) -> bool {
     Ion::ALL.iter().any(|ion| ion.name() == about)
 }
 
-/// A note with its subject in front and, where one is known, the way to its why.
+/// A note with its subject set apart and, where one is known, the way to its why.
 pub fn note(sheet: &Sheet, plan: &Plan, note: &Note) -> Markup {
-    let why = note.key.as_deref().and_then(|key| plan.why(key));
     let subject = knowledge::book().product(&note.about).map_or(note.about.as_str(), |product| product.name.as_str());
-    html! {
-        p {
-            @if !subject.is_empty() { b { (capital(subject)) "." } " " }
-            (sentence(&note.text))
-            @if let Some(why) = why { " " (sheet.out("Why", why)) }
-        }
+    let text = sentence(&note.text);
+    let (lead, rest) = lead(subject, &text);
+    html! { p { b { (lead) } (rest) (sheet.why(note.key.as_deref().and_then(|key| plan.why(key)))) } }
+}
+
+/// The subject and what is said of it; a sentence that begins with its subject doesn't say it twice.
+fn lead(subject: &str, text: &str) -> (String, String) {
+    match text.get(..subject.len()) {
+        Some(start) if start.eq_ignore_ascii_case(subject) => (start.to_owned(), text[subject.len()..].to_owned()),
+        _ if subject.is_empty() => (String::new(), text.to_owned()),
+        _ => (format!("{}.", capital(subject)), format!(" {text}")),
     }
 }
 
@@ -85,4 +89,17 @@ pub fn mind(sheet: &Sheet, readings: &[Reading]) -> Markup {
             |r| html! { @for caution in loose(r.plan) { (note(sheet, r.plan, &caution)) } },
         ),
     )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_sentence_does_not_say_its_subject_twice() {
+        assert_eq!(lead("copper", "Copper adds up."), ("Copper".to_owned(), " adds up.".to_owned()));
+        assert_eq!(lead("pH", "Anything for pH."), ("pH.".to_owned(), " Anything for pH.".to_owned()));
+        assert_eq!(lead("", "Stir."), (String::new(), "Stir.".to_owned()));
+        assert_eq!(lead("éa", "è"), ("Éa.".to_owned(), " è".to_owned()));
+    }
 }
