@@ -1,68 +1,81 @@
 // The small module: rewrites the letter at once. Everything works without it; it only saves the button and the reload.
 
 const form = () => document.querySelector("main form");
+const blanks = () => [...document.querySelectorAll("main form .blank")];
 const heard = document.getElementById("heard");
 const live = document.documentElement.classList;
 
-/** Where the reader was: the focused field (by name and turn), its selection, the open notes, the place on the page. */
-function place() {
+/** A field's name and its turn among those of that name: what finds it again in the fresh letter. */
+const mark = (field) => `${field.name} ${blanks().filter((other) => other.name === field.name).indexOf(field)}`;
+
+/** What the reader left: focus, open notes, the place on the page, and whatever was typed since `sent`. */
+function leave(sent) {
   const at = document.activeElement;
-  const named = at?.name ? [...form().elements].filter((e) => e.name === at.name && e.tagName === at.tagName) : [];
   return {
-    name: at?.name, tag: at?.tagName, turn: named.indexOf(at), id: at?.id,
-    open: [...document.querySelectorAll("main details[open]")].map((d) => d.id),
-    closed: [...document.querySelectorAll("main details:not([open])")].map((d) => d.id),
+    focus: at?.matches(".blank") ? mark(at) : null,
+    id: at?.closest("[id]")?.id,
+    notes: [...document.querySelectorAll("main details")].map((note) => [note.id, note.open]),
+    typed: blanks().filter((blank) => blank.value !== sent.get(mark(blank))).map((blank) => [mark(blank), blank.value]),
     y: scrollY,
   };
 }
 
-function back({ name, tag, turn, id, open, closed, y }) {
-  for (const note of open) document.getElementById(note)?.setAttribute("open", "");
-  for (const note of closed) document.getElementById(note)?.removeAttribute("open");
-  const named = name ? [...form().elements].filter((e) => e.name === name && e.tagName === tag) : [];
-  const target = named[turn] ?? (id && document.getElementById(id)) ?? null;
-  target?.focus({ preventScroll: true });
+function comeBack({ focus, id, notes, typed, y }) {
+  for (const [note, open] of notes) document.getElementById(note)?.toggleAttribute("open", open);
+  const found = new Map(blanks().map((blank) => [mark(blank), blank]));
+  for (const [blank, text] of typed) if (found.has(blank)) found.get(blank).value = text;
+  (found.get(focus) ?? (id ? document.getElementById(id) : null))?.focus({ preventScroll: true });
   scrollTo({ top: y, behavior: "instant" });
 }
 
-let turn = 0;
-
-/** Send the letter, take the answer's main part. `where`: to come back to the same place. */
+/** Send the letter as it stands, put the answer's main part in its place. */
 async function rewrite(button) {
-  const mine = ++turn;
-  const body = new URLSearchParams(new FormData(form(), button ?? undefined));
+  const body = new URLSearchParams(new FormData(form()));
+  if (button?.name) body.append(button.name, button.value);
+  const sent = new Map(blanks().map((blank) => [mark(blank), blank.value]));
   const answer = await fetch(form().action, { method: "POST", body });
   const page = new DOMParser().parseFromString(await answer.text(), "text/html");
-  if (mine !== turn) return;
   const fresh = page.querySelector("main");
   if (!fresh?.querySelector("form")) throw new Error("no letter came back");
-  const was = place();
+  const left = leave(sent);
+  swapping = true;
   document.querySelector("main").replaceChildren(...fresh.childNodes);
+  swapping = false;
   document.title = page.title;
   history.replaceState(null, "", answer.url);
-  back(was);
-  const told = document.querySelector("main .really, main .told");
-  heard.textContent = told ? told.textContent : "The letter is rewritten.";
+  comeBack(left);
+  const said = document.querySelector("main .really, main .told");
+  heard.textContent = said ? said.textContent : "The letter is rewritten.";
 }
 
-/** If anything goes wrong the form is sent as it always could be. */
-async function attempt(button) {
-  try {
-    await rewrite(button);
-  } catch {
+let swapping = false;
+let queue = Promise.resolve();
+
+/** One after the other, so that no letter is older than the book. If anything fails the button comes back. */
+function soon(button) {
+  queue = queue.then(() => rewrite(button)).catch(() => {
     live.remove("live");
     heard.textContent = "I could not rewrite the letter at once. The button at its end still does.";
-  }
+  });
 }
 
+const changed = (blank) =>
+  blank.tagName === "SELECT" ? ![...blank.options].some((o) => o.selected && o.defaultSelected) : blank.value !== blank.defaultValue;
+
 document.addEventListener("change", (event) => {
-  if (event.target.matches("main form .blank")) attempt();
+  if (!swapping && live.contains("live") && event.target.matches("main form select.blank")) soon();
+});
+
+document.addEventListener("focusout", (event) => {
+  if (swapping || !live.contains("live") || !event.target.matches("main form input.blank")) return;
+  // A button that is being pressed sends the form itself.
+  if (changed(event.target) && !event.relatedTarget?.matches("main form button")) soon();
 });
 
 document.addEventListener("submit", (event) => {
-  if (event.target !== form()) return;
+  if (event.target !== form() || !live.contains("live")) return;
   event.preventDefault();
-  attempt(event.submitter);
+  soon(event.submitter);
 });
 
 // A number's letter opens its note in place: nothing typed is lost.
@@ -72,7 +85,7 @@ document.addEventListener("click", (event) => {
   if (!note || event.metaKey || event.ctrlKey || event.shiftKey) return;
   event.preventDefault();
   note.open = true;
-  note.querySelector("summary").focus();
+  note.querySelector("summary").focus({ preventScroll: true });
   note.scrollIntoView({ block: "nearest" });
 });
 

@@ -143,7 +143,7 @@ impl<'a> Sheet<'a> {
 
     /// The way to a note from a sentence that has no number of its own to carry the letter.
     pub fn why(&self, why: Option<&Why>) -> Markup {
-        html! { @if let Some(why) = why { " " (self.out("why?", why)) } }
+        html! { @if let Some(why) = why { " " (self.out("Why?", why)) } }
     }
 
     /// A worked-out number whose note may be missing; then it is only bold.

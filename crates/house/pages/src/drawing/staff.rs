@@ -40,7 +40,7 @@ pub struct Staff<'a> {
     pub units: Units,
 }
 
-const WIDTH: f64 = 312.0;
+const WIDTH: f64 = 330.0;
 const HEIGHT: f64 = 290.0;
 /// Left, right, top and bottom of the water.
 const LEFT: f64 = 56.0;

@@ -171,7 +171,7 @@ fn one(sheet: &Sheet, readings: &[Reading], ion: Option<Ion>) -> Markup {
                 factor,
                 units: sheet.units,
             }))
-            @if alike { p.why { (moves(head)) } }
+            @if alike { p { (moves(head)) } }
         }
     }
 }

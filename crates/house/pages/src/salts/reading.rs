@@ -4,6 +4,8 @@ use maud::{Markup, html};
 use recipe::{Answer, Plan};
 use setup::Tank;
 
+use crate::words::glued;
+
 /// One way in which the setup may be read, with what follows.
 #[derive(Clone)]
 pub struct Reading<'a> {
@@ -52,7 +54,7 @@ pub fn by_reading<'a, K: PartialEq>(
     }
     html! {
         @for reading in readings {
-            h3 { "If “" (reading.label.as_deref().unwrap_or("so")) "”" }
+            h3 { "If “" (glued(reading.label.as_deref().unwrap_or("so"))) "”" }
             (show(reading))
         }
     }

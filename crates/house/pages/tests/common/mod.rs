@@ -100,7 +100,13 @@ fn change(tank: &Tank) -> Change {
     let share = tank.habits.change_share.value;
     let litres = share * tank.geometry.true_l.value;
     let buckets = (litres / 9.0).ceil();
-    Change { share, every_days: tank.habits.every_days, litres, buckets: (buckets as u32, litres / buckets), limited: None }
+    Change {
+        share,
+        every_days: tank.habits.every_days,
+        litres,
+        buckets: (buckets as u32, litres / buckets),
+        limited: None,
+    }
 }
 
 fn conditioner() -> Conditioner {
@@ -223,12 +229,14 @@ pub fn plan(tank: &Tank) -> Plan {
         }],
         bottles: vec![
             bottle(
+                tank,
                 "Bottle one",
                 vec![weighed("potassium_sulfate", "potassium sulfate", 7.6)],
                 "every morning",
                 "Should the hand slip and give ten times as much once, potassium rises by 4 mg/L (no harm known to me below 10 mg/L in a day). Leave bottle one away for ten days. Above 15 mL a day I ask: really? Above 125 mL I refuse.",
             ),
             bottle(
+                tank,
                 "Bottle two",
                 vec![weighed("iron_dtpa", "iron chelate (DTPA)", 1.6)],
                 "every evening",
@@ -281,6 +289,7 @@ fn hard(mut plan: Plan) -> Plan {
         name: "magnesium sulfate".into(),
         grams_a_change: 3.9,
         grams_a_bucket: 1.3,
+        from_stock: None,
         how: "Stir 1.3 g into each bucket of 8.5 L until it is dissolved, then pour.".into(),
         why: "change".into(),
     }];

@@ -1,0 +1,108 @@
+//! The Salts letter: what a keeper must find on it.
+
+mod common;
+
+use common::{Door, HOUSEHOLD, QUESTION};
+
+const SALTS: &str = "/tank/1/salts";
+
+fn salts(household: &str) -> String {
+    Door::open(household, "/").page(SALTS)
+}
+
+#[test]
+fn the_answer_is_the_first_sentence() {
+    let page = salts(HOUSEHOLD);
+    assert!(
+        page.contains("<h1 class=\"answer\">Two bottles, 5\u{a0}mL of each a day, about 10\u{a0}pence a month."),
+        "{page}"
+    );
+    assert!(page.contains("Nitrate and phosphate are left out"));
+    assert!(page.contains("Thursday, 11 June"));
+}
+
+#[test]
+fn every_weighed_amount_asks_why_and_its_note_is_there() {
+    let page = salts(HOUSEHOLD);
+    for amount in ["7.6\u{a0}g", "1.6\u{a0}g"] {
+        let link = page.split("<a class=\"out\"").find(|rest| rest.contains(&format!(">{amount}<sup>"))).expect(amount);
+        let letter = link.split("#why-").nth(1).unwrap().split('"').next().unwrap();
+        assert!(page.contains(&format!("<details class=\"why\" id=\"why-{letter}\"")), "{amount} leads to {letter}");
+    }
+    assert!(page.contains("IUPAC"), "a note names its source and not its key");
+    assert!(!page.contains("iupac_2022"));
+}
+
+#[test]
+fn the_caution_stands_beside_the_dose_with_the_number_at_which_harm_starts() {
+    let page = salts(HOUSEHOLD);
+    let dose = page.split("<p>").find(|p| p.contains("every morning")).unwrap();
+    assert!(dose.contains("Should the hand slip") && dose.contains("10\u{a0}mg/L"), "{dose}");
+}
+
+#[test]
+fn what_must_be_done_at_every_change_stands_in_clay_with_the_number_at_which_harm_starts() {
+    let page = salts(HOUSEHOLD);
+    let act = page.split("<div class=\"must\">").nth(1).unwrap().split("</div>").next().unwrap();
+    assert!(act.contains("At once, every change:") && act.contains("0.02\u{a0}mg/L"), "{act}");
+}
+
+#[test]
+fn levels_stand_as_drawings_and_as_a_table() {
+    let page = salts(HOUSEHOLD);
+    assert_eq!(page.matches("<svg").count(), 4, "nitrate, potassium, phosphate, iron");
+    assert!(
+        page.contains("<title id=\"staff-potassium-title\">") && page.contains("<desc id=\"staff-potassium-words\">")
+    );
+    assert!(page.contains("In the poorest case it runs out on day 4."));
+    for name in ["nitrate, mg/L as NO₃", "potassium, mg/L", "phosphate, mg/L as PO₄", "iron, mg/L", "alkalinity, meq/L"]
+    {
+        assert!(page.contains(&format!("<th scope=\"row\">{name}")), "{name}");
+    }
+}
+
+#[test]
+fn nitrogen_is_counted_as_the_keeper_reads_it() {
+    let element = HOUSEHOLD.replace("[glass]", "[units]\nnitrogen = \"element\"\ndecimal = \"comma\"\n\n[glass]");
+    let page = salts(&element);
+    assert!(page.contains("nitrate, mg/L as N<") || page.contains("nitrate, mg/L as N "), "the table's head");
+    // 4.1 mg/L NO3 × 14.007 ÷ 62.004 = 0.93 mg/L N (IUPAC atomic weights), with the keeper's comma.
+    assert!(page.contains(">0,93<sup>"), "{page}");
+}
+
+#[test]
+fn two_readings_share_a_staff_and_what_agrees_is_said_once() {
+    let page = salts(QUESTION);
+    assert_eq!(page.matches("class=\"tide maybe\"").count(), 1, "nitrate alone differs");
+    assert_eq!(page.matches("<h2>Bottle one</h2>").count(), 1);
+    assert_eq!(page.matches("of potassium sulfate into").count(), 1);
+    assert!(page.contains("If “As NO₃”") && page.contains("If “As N”"));
+}
+
+#[test]
+fn prices_are_blanks_and_tools_are_not() {
+    let page = salts(HOUSEHOLD);
+    assert!(page.contains("name=\"prices.iron_dtpa\" value=\"7.00\""));
+    assert!(!page.contains("name=\"prices.scale\""));
+}
+
+#[test]
+fn every_label_warns() {
+    let page = salts(HOUSEHOLD);
+    let labels: Vec<&str> = page.split("<div class=\"label\">").skip(1).collect();
+    assert_eq!(labels.len(), 3, "two bottles and the conditioner");
+    for label in labels {
+        for words in ["Not to drink.", "Never in a drinks bottle.", "Keep from children", "poison centre"] {
+            assert!(label.contains(words), "{words}");
+        }
+    }
+    assert!(page.contains("Covers 1\u{a0}mg/L total chlorine."));
+}
+
+#[test]
+fn what_is_refused_says_why_and_offers_the_honest_ways() {
+    let page = salts(&HOUSEHOLD.replace("[light]", "[wish]\nph = 7.0\n\n[light]"));
+    assert!(page.contains("I don’t do that. It would free 60\u{a0}mg/L of carbon dioxide"));
+    assert!(page.contains("<li>Blend with rain.</li>"));
+    assert!(page.contains("Nitrate I can’t hold all year long"), "and the headline says so");
+}
