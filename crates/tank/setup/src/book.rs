@@ -4,6 +4,8 @@
 //! stands elsewhere. Revisions only grow: an undo is a revision of its own, so that a page which was made from
 //! an older one can always be told that it is stale.
 
+use quantity::Fault;
+
 use crate::Setup;
 
 /// One field that an edit changed, as the keeper wrote it.
@@ -17,10 +19,30 @@ pub struct Change {
     pub now: Option<String>,
 }
 
-impl Change {
-    /// The same change, read backwards.
-    fn turned(&self) -> Change {
-        Change { field: self.field.clone(), was: self.now.clone(), now: self.was.clone() }
+/// Why a revision was not written. The book holds what it held.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Unwritten {
+    /// Another window or program wrote meanwhile: `now` is the revision that holds. The book has it, so that the edit
+    /// can be made again on top of it, or be shown beside it.
+    Stale {
+        /// The revision that the edit was made on.
+        seen: u64,
+        /// The revision that holds now.
+        now: u64,
+    },
+    /// The book could not be written.
+    Fault(Fault),
+}
+
+impl From<Unwritten> for Fault {
+    fn from(unwritten: Unwritten) -> Fault {
+        match unwritten {
+            Unwritten::Stale { seen, now } => {
+                Fault::new(format!("another window changed this tank meanwhile: you saw revision {seen}, now {now} holds"))
+                    .hint("look at what changed, then make your change again")
+            }
+            Unwritten::Fault(fault) => fault,
+        }
     }
 }
 
@@ -32,11 +54,34 @@ pub trait Book {
     /// The setup as it was at a revision; `None`: there never was such a revision.
     fn setup_at(&self, revision: u64) -> Option<&Setup>;
 
-    /// Write the next revision and return its number. `changes` is what the keeper did, field by field.
+    /// Write the next revision and return its number. `changes` is what the keeper did, field by field. A book in a file
+    /// that could not be written returns the number that it had: [`Book::write_over`] says why.
     fn write(&mut self, setup: Setup, changes: Vec<Change>) -> u64;
 
     /// Take back the last edit that was not taken back yet, as a new revision; `None`: nothing is left to undo.
     fn undo(&mut self) -> Option<u64>;
+
+    /// [`Book::write`], but only over the revision that the edit was made on.
+    ///
+    /// # Errors
+    /// [`Unwritten`]: another program wrote meanwhile, or the book could not be written.
+    fn write_over(&mut self, seen: u64, setup: Setup, changes: Vec<Change>) -> Result<u64, Unwritten> {
+        match self.revision() {
+            now if now == seen => Ok(self.write(setup, changes)),
+            now => Err(Unwritten::Stale { seen, now }),
+        }
+    }
+
+    /// [`Book::undo`], but only of the revision that the keeper saw.
+    ///
+    /// # Errors
+    /// As [`Book::write_over`].
+    fn undo_over(&mut self, seen: u64) -> Result<Option<u64>, Unwritten> {
+        match self.revision() {
+            now if now == seen => Ok(self.undo()),
+            now => Err(Unwritten::Stale { seen, now }),
+        }
+    }
 
     /// What the revision that holds now changed against the one before it.
     fn last_changes(&self) -> &[Change];
@@ -95,7 +140,7 @@ impl Book for MemoryBook {
         // The new leaf goes back to where the old one did, so that undo after undo walks on into the past.
         let back = Leaf {
             setup: before.setup.clone(),
-            changes: now.changes.iter().map(Change::turned).collect(),
+            changes: now.setup.changes_to(&before.setup),
             before: before.before,
         };
         self.leaves.push(back);
