@@ -5,15 +5,16 @@ const blanks = () => [...document.querySelectorAll("main form .blank")];
 const heard = document.getElementById("heard");
 const live = document.documentElement.classList;
 
-/** A field's name and its turn among those of that name: what finds it again in the fresh letter. */
-const mark = (field) => `${field.name} ${blanks().filter((other) => other.name === field.name).indexOf(field)}`;
+/** What finds a control again in the fresh letter: its name (of a button also its value), and its turn among the like. */
+const like = (control) => `${control.tagName} ${control.name} ${control.tagName === "BUTTON" ? control.value : ""}`;
+const mark = (control) => `${like(control)} ${[...form().elements].filter((e) => like(e) === like(control)).indexOf(control)}`;
 
 /** What the reader left: focus, open notes, the place on the page, and whatever was typed since `sent`. */
 function leave(sent) {
   const at = document.activeElement;
   return {
-    focus: at?.matches(".blank") ? mark(at) : null,
-    id: at?.closest("[id]")?.id,
+    focus: at?.form === form() ? mark(at) : null,
+    id: at?.closest("main [id]")?.id,
     notes: [...document.querySelectorAll("main details")].map((note) => [note.id, note.open]),
     typed: blanks().filter((blank) => blank.value !== sent.get(mark(blank))).map((blank) => [mark(blank), blank.value]),
     y: scrollY,
@@ -22,9 +23,10 @@ function leave(sent) {
 
 function comeBack({ focus, id, notes, typed, y }) {
   for (const [note, open] of notes) document.getElementById(note)?.toggleAttribute("open", open);
-  const found = new Map(blanks().map((blank) => [mark(blank), blank]));
+  const found = new Map([...form().elements].map((control) => [mark(control), control]));
   for (const [blank, text] of typed) if (found.has(blank)) found.get(blank).value = text;
-  (found.get(focus) ?? (id ? document.getElementById(id) : null))?.focus({ preventScroll: true });
+  const note = id ? document.getElementById(id)?.querySelector("summary") : null;
+  (found.get(focus) ?? note ?? (focus ? document.querySelector("main") : null))?.focus({ preventScroll: true });
   scrollTo({ top: y, behavior: "instant" });
 }
 
@@ -49,6 +51,7 @@ async function rewrite(button) {
 }
 
 let swapping = false;
+let pressing = false;
 let queue = Promise.resolve();
 
 /** One after the other, so that no letter is older than the book. If anything fails the button comes back. */
@@ -69,8 +72,12 @@ document.addEventListener("change", (event) => {
 document.addEventListener("focusout", (event) => {
   if (swapping || !live.contains("live") || !event.target.matches("main form input.blank")) return;
   // A button that is being pressed sends the form itself.
-  if (changed(event.target) && !event.relatedTarget?.matches("main form button")) soon();
+  if (changed(event.target) && !pressing) soon();
 });
+
+document.addEventListener("pointerdown", (event) => (pressing = Boolean(event.target.closest?.("main form button"))));
+document.addEventListener("click", () => (pressing = false));
+document.addEventListener("keydown", () => (pressing = false));
 
 document.addEventListener("submit", (event) => {
   if (event.target !== form() || !live.contains("live")) return;

@@ -118,7 +118,8 @@ fn headline(sheet: &Sheet, reading: &Reading) -> String {
     }];
     if !plan.new_water.salts.is_empty() {
         let names: Vec<&str> = plan.new_water.salts.iter().map(|salt| salt.name.as_str()).collect();
-        said.push(format!("Into the new water goes {}.", list(&names)));
+        let go = if names.len() == 1 { "goes" } else { "go" };
+        said.push(format!("Into the new water {go} {}.", list(&names)));
     }
     let left: Vec<&str> = plan.left_out.iter().map(|n| n.about.as_str()).filter(|about| notes::is_ion(about)).collect();
     if !left.is_empty() {

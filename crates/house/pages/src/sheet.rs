@@ -133,9 +133,9 @@ impl<'a> Sheet<'a> {
         let letter = notes.all.get(index).map_or_else(String::new, |note| note.letter.clone());
         let moved = self.said.outs.get(&why.key).is_some_and(|was| was != shown);
         notes.outs.entry(why.key.clone()).or_insert_with(|| shown.to_owned());
-        let inner = html! { (shown) sup { (letter) } };
+        let inner = html! { (shown) sup { span.off-screen { ", note " } (letter) } };
         html! {
-            a.out href=(format!("?why={letter}#why-{letter}")) aria-label=(format!("{shown}, note {letter}")) {
+            a.out href=(format!("?why={letter}#why-{letter}")) {
                 @if moved { mark { (inner) } } @else { (inner) }
             }
         }

@@ -1,4 +1,5 @@
 //! Every way in: pages under two bases, heads of the responses, what is asked wrongly, and whatever else may come.
+#![allow(clippy::unwrap_used, reason = "what can't be read fails the test")]
 
 mod common;
 

@@ -9,7 +9,7 @@ use super::notes::note;
 use super::reading::{Reading, by_reading};
 use crate::blank::Blank;
 use crate::sheet::Sheet;
-use crate::words::{days, money_fine, money_plain, money_sign, small_money};
+use crate::words::{days, list as listed, money_fine, money_plain, money_sign, small_money};
 
 /// Prices that the keeper may write in.
 pub fn blanks(tank: &Tank, plan: &Plan) -> Vec<Blank> {
@@ -46,7 +46,28 @@ pub fn list(sheet: &Sheet, readings: &[Reading]) -> Markup {
     if readings.iter().all(|r| r.plan.shopping.is_empty()) {
         return html! {};
     }
-    sheet.verse("To buy", by_reading(readings, |r| r.plan.shopping.clone(), |r| table(sheet, r)))
+    sheet.verse(
+        "To buy",
+        by_reading(
+            readings,
+            |r| (r.plan.shopping.clone(), unproved(r.plan)),
+            |r| html! { (table(sheet, r)) @if let Some(unproved) = unproved(r.plan) { p.small { (unproved) } } },
+        ),
+    )
+}
+
+/// What of the search is not proved, in a sentence.
+fn unproved(plan: &Plan) -> Option<String> {
+    let stages: Vec<&str> =
+        plan.proof.stages.iter().filter(|(_, proved)| !proved).map(|(name, _)| name.as_str()).collect();
+    let cost = |stage: &&str| stage.starts_with("cost");
+    match stages.as_slice() {
+        [] => None,
+        all if all.iter().all(cost) => {
+            Some("This is the cheapest found; something a little cheaper may do the same.".to_owned())
+        }
+        all => Some(format!("This is the best found; not proved is: {}.", listed(all))),
+    }
 }
 
 fn table(sheet: &Sheet, reading: &Reading) -> Markup {

@@ -1,7 +1,7 @@
 //! New water: what must happen to it before it touches an animal, and which salts go into it.
 
 use maud::{Markup, html};
-use recipe::{Conditioner, Plan};
+use recipe::{Conditioner, Plan, Salt};
 
 use super::reading::{Reading, by_reading};
 use crate::sheet::Sheet;
@@ -17,7 +17,7 @@ pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
     }
     sheet.verse("New water", html! {
         (by_reading(readings, |r| act(r.plan), |r| at_once(r.plan)))
-        (by_reading(readings, |r| (r.plan.change.clone(), r.plan.new_water.salts.clone()), |r| change(sheet, r)))
+        (by_reading(readings, |r| (r.plan.change.clone(), r.plan.low_share, r.plan.new_water.salts.clone()), |r| change(sheet, r)))
         (by_reading(readings, |r| r.plan.new_water.conditioner.as_ref().map(made), |r| making(sheet, r.plan)))
         (by_reading(readings, |r| more(r.plan), |r| html! { p.small { @for line in more(r.plan) { (sentence(&line)) " " } } }))
         (by_reading(readings, |r| r.plan.new_water.notes.clone(), |r| html! {
@@ -65,16 +65,39 @@ fn change(sheet: &Sheet, reading: &Reading) -> Markup {
                     ": " (counted(buckets as usize, "bucket", "buckets")) " of " b { (litres_of(units, size)) }
                     " (yours holds " (sheet.in_unit("at_hand.bucket", ")"))
                 }
-                "."
-                @if let Some(limited) = &plan.change.limited { " " (sentence(limited)) }
+                ". "
+                (mixed(reading))
+                @if let Some(limited) = &plan.change.limited { (sentence(limited)) }
             }
         } @else if let Some(limited) = &plan.change.limited { p { (sentence(limited)) } }
-        @for salt in &plan.new_water.salts {
-            p {
-                "Into the new water of a change goes "
-                (sheet.out_or_bold(&format!("{}{NB}g", figures(units, salt.grams_a_change, 4)), plan.why(&salt.why)))
-                " of " (salt.name) ". " (sentence(&salt.how))
+        @for salt in &plan.new_water.salts { (salted(sheet, plan, salt)) }
+    }
+}
+
+/// A salt of the new water; where it is too little for the scale, its sentence tells of the stock that it comes from.
+fn salted(sheet: &Sheet, plan: &Plan, salt: &Salt) -> Markup {
+    let why = plan.why(&salt.why);
+    let grams = format!("{}{NB}g", figures(&sheet.units, salt.grams_a_change, 4));
+    html! {
+        p {
+            "Into the new water of a change goes "
+            @if salt.from_stock.is_some() {
+                "a little " (salt.name) ". " (sentence(&salt.how)) (sheet.why(why))
+            } @else {
+                (sheet.out_or_bold(&grams, why)) " of " (salt.name) ". " (sentence(&salt.how))
             }
+        }
+    }
+}
+
+/// What the new water is mixed from, where it is not the tap alone.
+fn mixed(reading: &Reading) -> Markup {
+    let (share, units) = (reading.plan.low_share, &reading.tank.units);
+    let low = reading.tank.low.as_ref().map_or("low-mineral water", |low| low.name.as_str());
+    html! {
+        @if share > 0.0 {
+            "Mix it from " b { (figures(units, 100.0 * share, 3)) (NB) "% " (low) } " and "
+            b { (figures(units, 100.0 * (1.0 - share), 3)) (NB) "% tap" } ", before anything else goes in. "
         }
     }
 }
