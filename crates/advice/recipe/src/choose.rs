@@ -212,8 +212,8 @@ fn search(tank: &Tank, candidates: &[Candidate]) -> Result<Choice, Unsolved> {
     let given = |part: Part| model.dose(part).at(values) + model.addition(part).at(values);
     let mut left_out = wishes::left_out(tank, &wishes, given);
     left_out.extend(harm::copper_left_out(tank, candidates, &doses));
-    let content = |dose: &Dose, ion: Ion| candidates.iter().find(|c| c.key == dose.product).map_or(0.0, |c| c.mg(ion));
-    let whys = doses.iter().map(|dose| answer::why(tank, &wishes, dose, |ion| content(dose, ion))).collect();
+    let candidate = |dose: &Dose| candidates.iter().find(|candidate| candidate.key == dose.product);
+    let whys = doses.iter().filter_map(|dose| Some(answer::why(tank, &wishes, dose, candidate(dose)?))).collect();
     let stages: Vec<_> = first.stages.iter().chain(&last.stages).cloned().collect();
     Ok(Choice {
         low_share: values.get(model.low_share).copied().unwrap_or(0.0),

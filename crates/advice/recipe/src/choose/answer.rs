@@ -90,39 +90,45 @@ fn by_how_much(tank: &Tank, wish: &Wish, (lowest, highest): (f64, f64)) -> Strin
 }
 
 /// Why a dose is what it is.
-pub(super) fn why(tank: &Tank, wishes: &[Wish], dose: &Dose, content: impl Fn(Ion) -> f64) -> Why {
+pub(super) fn why(tank: &Tank, wishes: &[Wish], dose: &Dose, candidate: &Candidate) -> Why {
     let n = |value: f64| tank.units.number(value, Digits::Significant(3));
-    let band = |ion: Ion| wishes.iter().find(|wish| wish.part.ion() == Some(ion)).map(|wish| wish.band);
-    // The ion that the dose is given for: the one that it moves most, measured by its band.
-    let weight = |&(ion, mg): &(Ion, f64)| band(ion).map_or(0.0, |(low, high)| mg / (0.5 * (low + high)).max(f64::MIN_POSITIVE));
-    let main = dose.brings.iter().copied().max_by(|a, b| weight(a).total_cmp(&weight(b)));
+    let unit = if candidate.liquid { "mL" } else { "g" };
     let new_water = dose.into == Into::NewWater;
     let key = format!("dose-{}{}", dose.product, if new_water { "-new-water" } else { "" });
-    let amount = n(if new_water { 1000.0 * dose.amount } else { dose.amount });
-    let unit = if new_water { "mg for a litre of new water" } else { "a day" };
-    let sum = main.map_or_else(String::new, |(ion, mg)| {
-        let share = content(ion) / 1000.0;
-        let name = ion.name();
+    let amount = if new_water {
+        format!("{} m{unit} in a litre of new water", n(1000.0 * dose.amount))
+    } else {
+        format!("{} {unit} a day", n(dose.amount))
+    };
+    let main = main_ion(wishes, dose);
+    let sum = main.map_or_else(String::new, |(ion, mg, _)| {
+        let content = format!("{} mg of it in a {unit}", n(candidate.mg(ion)));
         if new_water {
-            format!("{} mg/L of {name} ÷ {} = {amount} mg/L", n(mg), n(share))
+            format!("{} mg/L of {} × 1000 ÷ {content} = {amount}", n(mg), ion.name())
         } else {
             let litres = tank.geometry.true_l.value;
-            format!("{} mg/L of {name} a day × {} L ÷ {} ÷ 1000 = {amount} a day", n(mg), n(litres), n(share))
+            format!("{} mg/L of {} a day × {} L ÷ {content} = {amount}", n(mg), ion.name(), n(litres))
         }
     });
-    let aim = main.and_then(|(ion, _)| band(ion).map(|(low, high)| (ion, low, high)));
-    let words = aim.map_or_else(
-        || "It brings what is wished for the new water, with the fewest products.".to_owned(),
-        |(ion, low, high)| {
-            format!(
-                "The least that keeps {} between {} and {} mg/L from your tap's lowest to its highest, with few products, and \
-                 as far as can be where plants take more or less than I think.",
-                ion.name(),
-                n(low),
-                n(high)
-            )
-        },
-    );
-    let question = format!("why {amount} {unit} of {}?", dose.name);
-    Why { key, question, sum, words, sources: vec!["iupac_2022".to_owned()], kind: Kind::WorkedOut }
+    let words = match main {
+        Some((ion, _, Some((low, high)))) => format!(
+            "It keeps {} between {} and {} mg/L from your tap's lowest to its highest, with the fewest products. Where that \
+             leaves room, it is the dose with which plants that take more or less than I think stay nearest to that too.",
+            ion.name(),
+            n(low),
+            n(high)
+        ),
+        _ => "It brings what is wished for the new water, with the fewest products.".to_owned(),
+    };
+    let sources = vec!["iupac_2022".to_owned()];
+    Why { key, question: format!("why {amount} of {}?", dose.name), sum, words, sources, kind: Kind::WorkedOut }
+}
+
+/// The ion that a dose is given for: the one that it moves most, measured by its band; mg/L and the band.
+fn main_ion(wishes: &[Wish], dose: &Dose) -> Option<(Ion, f64, Option<(f64, f64)>)> {
+    let band = |ion: Ion| wishes.iter().find(|wish| wish.part.ion() == Some(ion)).map(|wish| wish.band);
+    let middle = |(low, high): (f64, f64)| 0.5 * (low + high);
+    let weight = |&(ion, mg): &(Ion, f64)| band(ion).map_or(0.0, |band| mg / middle(band));
+    let main = dose.brings.iter().copied().max_by(|a, b| weight(a).total_cmp(&weight(b)));
+    main.map(|(ion, mg)| (ion, mg, band(ion)))
 }

@@ -157,10 +157,11 @@ fn copper(model: &mut Model) -> Vec<(usize, f64)> {
     }
     let limit = book().harm.limit.copper_ask_mg_per_l.value();
     let mg = |candidate: &Candidate| candidate.copper_mg / 1000.0;
-    let dose = model.daily.iter().zip(model.candidates).fold(Line::default(), |line, (column, candidate)| match column {
-        Some(column) => line.plus(mg(candidate), &Line::column(*column, 1.0)),
-        None => line,
-    });
+    let dose =
+        model.daily.iter().zip(model.candidates).fold(Line::default(), |line, (column, candidate)| match column {
+            Some(column) => line.plus(mg(candidate), &Line::column(*column, 1.0)),
+            None => line,
+        });
     let part = Part::Ion(Ion::Copper);
     if !changes(model.tank) {
         // Nothing takes copper out: no dose of it.

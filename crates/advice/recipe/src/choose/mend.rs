@@ -55,7 +55,8 @@ pub(super) fn mend(tank: &Tank, candidates: &[Candidate], wish: &Wish) -> String
             wish.part.unit()
         );
     }
-    "No product that I know brings it without passing a limit of harm or another band: a wider band would mend it.".to_owned()
+    "No product that I know brings it without passing a limit of harm or another band: a wider band would mend it."
+        .to_owned()
 }
 
 /// The share of low-mineral water at which the wish is met, nothing else made worse; none where it is not.

@@ -34,12 +34,22 @@ pub(super) enum End {
 
 impl End {
     pub fn of(self, known: Known<f64>) -> f64 {
-        match self {
+        snap(match self {
             End::Lowest => known.low,
             End::Best => known.value,
             End::Highest => known.high,
-        }
+        })
     }
+}
+
+/// To ten significant figures: the same water typed in two units is then the same to the last bit, and so is the recipe.
+pub(super) fn snap(value: f64) -> f64 {
+    if value == 0.0 || !value.is_finite() {
+        return value;
+    }
+    let scale = 10f64.powi(9 - value.abs().log10().floor() as i32);
+    let snapped = (value * scale).round() / scale;
+    if snapped.is_finite() { snapped } else { value }
 }
 
 /// Sums that hold the lowest and the highest level of a cycle.
@@ -109,9 +119,7 @@ impl<'a> Model<'a> {
     pub fn new_water(&self, part: Part, tap: End) -> Line {
         let of_tap = tap.of(part.in_water(&self.tank.tap));
         let of_low = self.tank.low.as_ref().map_or(of_tap, |low| tap.of(part.in_water(low)));
-        Line::constant(of_tap)
-            .plus(of_low - of_tap, &Line::column(self.low_share, 1.0))
-            .plus(1.0, &self.addition(part))
+        Line::constant(of_tap).plus(of_low - of_tap, &Line::column(self.low_share, 1.0)).plus(1.0, &self.addition(part))
     }
 
     /// Lowest and highest of the cycle for a tap's end and an uptake. Without changes: what a day's dose leaves over.

@@ -62,7 +62,9 @@ impl Part {
         let unit = match self {
             Part::Ion(ion) => candidate.mg(ion),
             Part::Alkalinity => candidate.alkalinity_meq,
-            Part::Hardness => [Ion::Calcium, Ion::Magnesium].map(|ion| meq_per_mg(ion) * candidate.mg(ion)).iter().sum(),
+            Part::Hardness => {
+                [Ion::Calcium, Ion::Magnesium].map(|ion| meq_per_mg(ion) * candidate.mg(ion)).iter().sum()
+            }
         };
         unit / 1000.0
     }

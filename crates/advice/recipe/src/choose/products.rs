@@ -114,8 +114,10 @@ fn from_table(tank: &Tank, product: &Product, owned: bool) -> Candidate {
     } else {
         product.mg_per_g_high(Ion::Copper)
     };
-    let price = product.pack.price_cents.value / 100.0;
-    let treats_water = product.is(Role::Hardness) || product.is(Role::Alkalinity);
+    let price = tank.prices.get(&product.key).copied().unwrap_or(product.pack.price_cents.value) / 100.0;
+    // Nitrate belongs into the bottle: it follows the plants, and the new water follows the tap.
+    let treats_water =
+        (product.is(Role::Hardness) || product.is(Role::Alkalinity)) && product.mg_per_g(Ion::Nitrate) <= 0.0;
     let dissolves = || book().stock_limit_g_per_l(product, tank.tap.temperature_c.low);
     Candidate {
         key: product.key.clone(),

@@ -5,7 +5,7 @@ use quantity::Ion;
 use setup::Tank;
 
 use super::line::Line;
-use super::model::{End, Model, changes};
+use super::model::{End, Model, changes, snap};
 use super::part::Part;
 use super::{LeftOut, Reason, Subject};
 use crate::levels::{self, Cycle};
@@ -29,7 +29,9 @@ pub(super) fn wished(tank: &Tank) -> Vec<(Part, (f64, f64), bool)> {
     let bands = levels::bands(tank).into_iter().map(|(ion, band)| (Part::Ion(ion), band, own(&ion)));
     let alkalinity = tank.wish.alkalinity_meq_per_l.map(|band| (Part::Alkalinity, band, true));
     let hardness = tank.wish.hardness_meq_per_l.map(|band| (Part::Hardness, band, true));
-    bands.chain(alkalinity).chain(hardness).filter(|(_, (low, high), _)| *high > 0.0 && low <= high).collect()
+    let all = bands.chain(alkalinity).chain(hardness);
+    let all = all.map(|(part, (low, high), own)| (part, (snap(low), snap(high)), own));
+    all.filter(|(_, (low, high), _)| *high > 0.0 && low <= high).collect()
 }
 
 /// Writes the rows of all bands over the tap's range, uptake at its best estimate.
@@ -42,21 +44,23 @@ fn band(model: &mut Model, (part, band, own): (Part, (f64, f64), bool)) -> Wish 
     let short = model.problem.amount(format!("{} short", part.name()), 0.0, f64::INFINITY);
     let over = model.problem.amount(format!("{} over", part.name()), 0.0, f64::INFINITY);
     let wish = Wish { part, band, own, covered, short, over };
-    let uptake = part.uptake(model.tank);
-    edges(model, &wish, (uptake.value, uptake.value), (short, over), "");
+    edges(model, &wish, (short, over), false);
     wish
 }
 
-/// Rows of one band for an uptake at the poor and one at the rich end, giving way by the columns `short` and `over`.
-/// All in shares of an edge, so that the solver's tolerance is a share too.
-pub(super) fn edges(model: &mut Model, wish: &Wish, uptake: (f64, f64), columns: (usize, usize), suffix: &str) {
+/// Rows of one band over the tap's range, giving way by the columns `short` and `over`: uptake at its best estimate, or,
+/// with `likely`, at the poorest and the richest end of its range. All in shares of an edge, so that the solver's tolerance
+/// is a share too.
+pub(super) fn edges(model: &mut Model, wish: &Wish, (short, over): (usize, usize), likely: bool) {
     let (part, (low, high)) = (wish.part, wish.band);
-    let (short, over) = columns;
     if !changes(model.tank) {
-        return replace(model, wish, columns, suffix);
+        return replace(model, wish, (short, over), likely);
     }
+    let suffix = if likely { ", likely" } else { "" };
+    let uptake = part.uptake(model.tank);
+    let (poor, rich) = if likely { (uptake.high, uptake.low) } else { (uptake.value, uptake.value) };
     if low > 0.0 && !wish.covered {
-        for mark in model.marks(part, End::Lowest, uptake.0).low {
+        for mark in model.marks(part, End::Lowest, poor).low {
             let row = mark.times(1.0 / low).plus(1.0, &Line::column(short, 1.0));
             row.bound(&mut model.problem, &format!("{} at least{suffix}", part.name()), 1.0, f64::INFINITY);
         }
@@ -64,7 +68,7 @@ pub(super) fn edges(model: &mut Model, wish: &Wish, uptake: (f64, f64), columns:
     // The table's upper edges never call for low-mineral water: what the tap brings by itself is told, not forced down.
     // The keeper's own wish does.
     let nothing = model.nothing_given();
-    let marks = model.marks(part, End::Highest, uptake.1).high;
+    let marks = model.marks(part, End::Highest, rich).high;
     let alone = marks.iter().map(|mark| mark.at(&nothing)).fold(f64::NEG_INFINITY, f64::max);
     let top = if wish.own { high } else { high.max(alone) };
     for mark in marks {
@@ -73,27 +77,31 @@ pub(super) fn edges(model: &mut Model, wish: &Wish, uptake: (f64, f64), columns:
     }
 }
 
-/// Without changes the dose replaces what is taken, no more and no less.
-fn replace(model: &mut Model, wish: &Wish, (short, over): (usize, usize), suffix: &str) {
+/// Without changes the dose replaces what is taken: it stays in the likely range of that, and (`likely`) comes as near to
+/// the best estimate as it can.
+fn replace(model: &mut Model, wish: &Wish, (short, over): (usize, usize), likely: bool) {
     let part = wish.part;
-    let taken = (part.uptake(model.tank).value - part.top_up(model.tank).value).max(0.0);
+    let (uptake, top_up) = (part.uptake(model.tank), part.top_up(model.tank).value);
+    let range = if likely { (uptake.value, uptake.value) } else { (uptake.low, uptake.high) };
+    let of = |taken: f64| snap((taken - top_up).max(0.0));
+    let (least, most) = (if wish.covered { 0.0 } else { of(range.0) }, of(range.1));
     // A share of what is taken; of the band's upper edge where nothing is.
-    let scale = if taken > 0.0 { taken } else { wish.band.1 };
+    let scale = if most > 0.0 { most } else { wish.band.1 };
     let dose = model.dose(part).times(1.0 / scale);
-    let name = part.name();
-    if taken > 0.0 {
-        let row = dose.clone().plus(1.0, &Line::column(short, 1.0));
-        row.bound(&mut model.problem, &format!("{name} replaced{suffix}"), 1.0, f64::INFINITY);
-    }
+    let row = dose.clone().plus(1.0, &Line::column(short, 1.0));
+    row.bound(&mut model.problem, &format!("{} replaced", part.name()), least / scale, f64::INFINITY);
     let row = dose.plus(-1.0, &Line::column(over, 1.0));
-    row.bound(&mut model.problem, &format!("{name} no more{suffix}"), f64::NEG_INFINITY, taken / scale);
+    row.bound(&mut model.problem, &format!("{} no more than taken", part.name()), f64::NEG_INFINITY, most / scale);
 }
 
-/// The tap (with the share of low-mineral water that the keeper set) is over the band by itself, best estimate; and it is
-/// not the keeper's own wish with low-mineral water at hand, for then it is blended.
+/// The tap alone (with the share of low-mineral water that the keeper set) is over the band, best estimate, and never below
+/// it; and it is not the keeper's own wish with low-mineral water at hand, for then it is blended. Without changes it must
+/// stay over it for all the days shown.
 fn covered(tank: &Tank, part: Part, band: (f64, f64), own: bool) -> bool {
     let blends = own && tank.low.is_some() && tank.low_share.is_none();
-    !blends && changes(tank) && alone(tank, part).is_some_and(|cycle| cycle.swing().highest > band.1)
+    let Some(swing) = alone(tank, part).map(|cycle| cycle.swing()) else { return false };
+    let over = if changes(tank) { swing.highest } else { swing.lowest };
+    !blends && over > band.1 && swing.lowest >= band.0
 }
 
 /// The cycle without any dose, best estimate, at the share of low-mineral water that the keeper set.
@@ -113,7 +121,7 @@ pub(super) fn left_out(tank: &Tank, wishes: &[Wish], given: impl Fn(Part) -> f64
         let cycle = alone(tank, wish.part)?;
         let swing = cycle.swing();
         let fills = swing.lowest >= wish.band.0 && given(wish.part) <= 0.0;
-        (changes(tank) && (wish.covered || fills)).then(|| LeftOut {
+        (wish.covered || fills).then(|| LeftOut {
             subject: Subject::Ion(ion),
             reason: Reason::TapCovers {
                 band: wish.band,
@@ -127,13 +135,16 @@ pub(super) fn left_out(tank: &Tank, wishes: &[Wish], given: impl Fn(Part) -> f64
     wishes.iter().filter_map(note).collect()
 }
 
+/// Less than this share is no change of water that anyone makes; a smaller one is not proposed.
+const LEAST_CHANGE: f64 = 0.1;
+
 /// Share of a smaller change at which the highest level, right after a change, is the band's top: between two changes
 /// the plants then take more than a change brings. `a = T - n r (1 - x) / x` solved for x.
 fn smaller_share(cycle: &Cycle, top: f64) -> Option<f64> {
     let taken = f64::from(cycle.days()) * cycle.fall_per_day();
     let share = taken / (cycle.tap - top + taken);
     let smaller = Cycle { change_share: share, ..*cycle };
-    let helps = taken > 0.0 && cycle.tap > top && share > 0.0 && share < cycle.change_share;
+    let helps = taken > 0.0 && cycle.tap > top && share >= LEAST_CHANGE && share < cycle.change_share;
     (helps && smaller.swing().highest <= top * (1.0 + 1e-9)).then_some(share)
 }
 

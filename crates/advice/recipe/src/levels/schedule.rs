@@ -91,7 +91,7 @@ pub fn tide<const N: usize>(passes: [&[Passed]; N]) -> Vec<(f64, [f64; N])> {
         let mut corners: Vec<f64> = passes.iter().filter_map(|pass| pass.get(i)?.ran_out).collect();
         corners.sort_by(f64::total_cmp);
         corners.dedup();
-        points.extend(corners.into_iter().filter(|t| (0.0..1.0).contains(t)).map(|t| (day + t, of(&|p| p.at(t)))));
+        points.extend(corners.into_iter().filter(|t| *t > 0.0 && *t < 1.0).map(|t| (day + t, of(&|p| p.at(t)))));
         points.push((day + 1.0, of(&|p| p.end)));
     }
     points

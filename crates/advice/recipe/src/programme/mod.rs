@@ -13,6 +13,9 @@ mod tighten;
 pub use search::{Found, Unsolved, minimise};
 pub use stages::{Settled, Stage, Stages, lexicographic};
 
+/// An amount without any bound counts as bounded by this where a yes-or-no is tied to it.
+const UNBOUNDED: f64 = 1e6;
+
 /// A column: an amount, or a yes-or-no.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
 pub struct Column {
@@ -83,14 +86,23 @@ impl Problem {
         self.rows.len() - 1
     }
 
-    /// A new yes-or-no column that must be 1 where `amount` is above 0. The row that ties them uses the tightest
-    /// upper bound of the amount that the rows so far imply: write them first.
-    pub fn used(&mut self, name: impl Into<String>, amount: usize) -> usize {
-        let name = name.into();
-        let most = tighten::upper_bound(self, amount);
-        let used = self.yes_or_no(name.clone());
-        self.row(name, f64::NEG_INFINITY, vec![(amount, 1.0), (used, -most)], 0.0);
-        used
+    /// A new yes-or-no column for each of these amounts, which must be 1 where the amount is above 0; answers their places.
+    /// The rows that tie them use the tightest upper bounds that the rows so far imply, and rows that already meet a need
+    /// get a cover (see `programme/tighten.rs`): write the other rows first.
+    pub fn used(&mut self, amounts: &[usize]) -> Vec<usize> {
+        let mut tied = Vec::with_capacity(amounts.len());
+        for &amount in amounts {
+            let most = tighten::upper_bound(self, amount).min(UNBOUNDED);
+            let name = self.columns.get(amount).map_or_else(String::new, |column| format!("{}?", column.name));
+            tied.push((amount, self.yes_or_no(name), most));
+        }
+        let covers = tighten::covers(self, &tied);
+        for &(amount, used, most) in &tied {
+            let name = self.columns.get(used).map_or_else(String::new, |column| column.name.clone());
+            self.row(name, f64::NEG_INFINITY, vec![(amount, 1.0), (used, -most)], 0.0);
+        }
+        self.rows.extend(covers);
+        tied.into_iter().map(|(_, used, _)| used).collect()
     }
 
     /// By how much a point breaks the worst of its bounds and rows; whole columns count their distance from a whole number.

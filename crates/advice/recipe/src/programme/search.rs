@@ -142,10 +142,10 @@ fn model(problem: &Problem, costs: &[(usize, f64)], whole: Option<&[f64]>) -> (m
             add(ComparisonOp::Eq, row.lower);
             continue;
         }
-        if row.lower > f64::NEG_INFINITY {
+        if row.lower != f64::NEG_INFINITY {
             add(ComparisonOp::Ge, row.lower);
         }
-        if row.upper < f64::INFINITY {
+        if row.upper != f64::INFINITY {
             add(ComparisonOp::Le, row.upper);
         }
     }

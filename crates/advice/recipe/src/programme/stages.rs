@@ -3,7 +3,8 @@
 //! What: minimise f1; then f2 among the points where f1 is least; and so on.
 //! Equation: stage k minimises `f_k(x)` over the rows of the problem and `f_i(x) <= f_i* + slack_i`, i < k.
 //! Symbols: `f_i*` the value that stage i reached; `slack_i` 1e-7 of it, at least 1e-9 (the solver's own tolerance);
-//! a stage that counts whole things is held at its whole number and needs none.
+//! a stage that counts whole things is held at its whole number and needs none. A proved stage is held from below
+//! too (no point lies there), which lets the search of later stages end sooner.
 //! Range: any number of stages over the same columns. A stage that meets its node limit is held where it stands.
 //! Source: preemptive (lexicographic) goal programming, Charnes & Cooper 1961 (source key `charnes_cooper_1961`).
 //! Checked by: `tests/against_highs.rs`, `tests/brute_force_programme.rs`.
@@ -71,8 +72,14 @@ pub fn lexicographic(problem: &Problem, stages: &[Stage]) -> Result<Stages, Unso
             (Err(unsolved), None) => return Err(unsolved),
             (Err(_), Some(values)) => stay(stage, values),
         };
-        let slack = if stage.counts(problem) { 0.5 } else { (1e-7 * found.objective.abs()).max(1e-9) };
-        held.row(&stage.name, f64::NEG_INFINITY, stage.costs.clone(), found.objective + slack);
+        let slack = if stage.counts(problem) { 0.0 } else { (1e-7 * found.objective.abs()).max(1e-9) };
+        // What is proved is a bound from below too: later stages that count more of the same end at once.
+        let least = match (found.proved, stage.counts(problem)) {
+            (true, true) => found.objective,
+            (true, false) => found.objective - slack,
+            (false, _) => f64::NEG_INFINITY,
+        };
+        held.row(&stage.name, least, stage.costs.clone(), found.objective + slack);
         let Found { values, objective, proved, nodes, pivots } = found;
         settled.push(Settled { name: stage.name.clone(), objective, proved, nodes, pivots });
         best = Some(values);
