@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use quantity::{Ion, Known, Why};
+use quantity::{Ion, Kind, Known, Why};
 use setup::{SourceWater, Tank};
 
 use crate::bottles;
@@ -17,6 +17,9 @@ use crate::{carbon_dioxide, cautions, change, copper, law, left_out, levels, ref
 
 /// How often the plan is written anew because its own water raises the toxic share of the new water's ammonia.
 const ROUNDS: usize = 4;
+/// A limit is kept with this much to spare, more in each round, so that a plan whose water comes out a hair more alkaline
+/// than the one before stays under it.
+const NEARLY: f64 = 0.97;
 
 /// The plan for a tank without open questions.
 pub fn plan(told: &Tank) -> Plan {
@@ -25,7 +28,7 @@ pub fn plan(told: &Tank) -> Plan {
     let mut waters = vec![blended(told, told.low_share.unwrap_or(0.0))];
     let mut round = 0;
     loop {
-        let (tank, limited) = limit(told, &waters);
+        let (tank, limited) = limit(told, &waters, NEARLY.powi(round as i32 + 1));
         let (plan, new) = write(&tank, limited);
         round += 1;
         let harmless = plan.change.share <= share_most(told, &new) || !told.animals.any();
@@ -44,7 +47,8 @@ fn share_most(told: &Tank, waters: &[SourceWater]) -> f64 {
 }
 
 /// The tank with the share of its changes limited by the rules of harm in any of these waters, and what says so.
-fn limit(told: &Tank, waters: &[SourceWater]) -> (Tank, Option<Limited>) {
+/// `nearly`: the share of the limit that is used, 0 to 1.
+fn limit(told: &Tank, waters: &[SourceWater], nearly: f64) -> (Tank, Option<Limited>) {
     let mut tank = told.clone();
     let desk = Desk::new(told);
     let of = |water: &SourceWater| {
@@ -57,9 +61,13 @@ fn limit(told: &Tank, waters: &[SourceWater]) -> (Tank, Option<Limited>) {
         (None, Some(water)) => chlorine::brought(&desk, water, 0.0),
         (None, None) => return (tank, None),
     };
-    let (share, sentence) = change::limited(&desk, &brought, worst.map(|(_, worst)| worst));
-    tank.habits.change_share = Known { value: share, ..told.habits.change_share };
-    (tank, sentence.map(|sentence| Limited { sentence, whys: desk.whys() }))
+    let allowed = change::allowed(&desk, &brought, worst.map(|(_, worst)| worst), nearly);
+    if let Some(sentence) = allowed.says {
+        tank.habits.change_share = Known::exact(allowed.share, Kind::WorkedOut);
+        tank.habits.every_days = allowed.every_days;
+        return (tank, Some(Limited { sentence, whys: desk.whys() }));
+    }
+    (tank, None)
 }
 
 /// Write the plan of a tank whose change is limited already; and the waters in which its ammonia comes to stand.
@@ -78,19 +86,19 @@ fn write(tank: &Tank, limited: Option<Limited>) -> (Plan, Vec<SourceWater>) {
     doses.extend(salts.given);
     let (levels, alkalinity) = all_levels(&desk, &doses, &choice);
     let water = salted(mixture, &doses);
-    let standing = in_tank(&water, &levels, &alkalinity);
+    let standing = standing(&desk, &water, &doses, choice.low_share);
     let worst = [&water, &standing].into_iter().filter_map(|w| ammonia::worst(&desk, w, brought.nitrogen.1));
     let worst = worst.min_by(|a, b| a.share_most.total_cmp(&b.share_most).then(b.fraction.total_cmp(&a.fraction)));
     let mut new_water = new_water(&desk, &change, salts.lines, &brought, worst, &water);
-    let plain = plain(&desk);
+    let plain = standing_of_tap(&desk);
     let ways = steps::Waters { now: &plain, new: &water, aim: &standing };
     new_water.notes.extend(steps::notes(&desk, &change, &ways, &choice.ramp));
     let carbon_dioxide = carbon_dioxide::given(&desk);
     let aired = aired(tank, &standing);
 
-    let mut cautions = cautions::notes(&desk, &levels, &bottled.bottles, aired.as_ref());
+    let mut cautions = cautions::notes(&desk, &levels, &alkalinity, &bottled.bottles);
     cautions.extend(copper.notes.into_iter().chain(carbon_dioxide.notes).chain(steps::airing_off(&desk, &standing)));
-    let mut left_out = left_out::notes(&desk, &choice.left_out, &doses, &levels, aired.as_ref());
+    let mut left_out = left_out::notes(&desk, &choice, &doses, &levels, aired.as_ref());
     left_out.extend(bottled.notes.into_iter().chain(salts.left).chain(cut));
     let wished = refused::wished_ph(&desk, &water, aired.as_ref());
     let products = products(&doses, new_water.conditioner.is_some());
@@ -197,11 +205,20 @@ fn all_levels(desk: &Desk, doses: &[Dose], choice: &Choice) -> (Vec<Level>, Leve
     (list, alkalinity)
 }
 
+/// The water that comes to stand in the tank under these doses: every ion of the speciation at its level.
+fn standing(desk: &Desk, new_water: &SourceWater, doses: &[Dose], low_share: f64) -> SourceWater {
+    let of = |ion| {
+        levels::level(desk.tank, ion, brings(doses, ion, Into::Bottle), brings(doses, ion, Into::NewWater), low_share)
+    };
+    let list: Vec<Level> = Ion::MAJOR.into_iter().map(of).collect();
+    let (a_day, in_new) =
+        (alkalinity_brought(desk, doses, Into::Bottle), alkalinity_brought(desk, doses, Into::NewWater));
+    in_tank(new_water, &list, &levels::alkalinity(desk.tank, a_day, in_new, low_share))
+}
+
 /// What the plain tap comes to in this tank, without salts and without low-mineral water.
-fn plain(desk: &Desk) -> SourceWater {
-    let tank = desk.tank;
-    let list: Vec<Level> = Ion::MAJOR.into_iter().map(|ion| levels::level(tank, ion, 0.0, 0.0, 0.0)).collect();
-    in_tank(&tank.tap, &list, &levels::alkalinity(tank, 0.0, 0.0, 0.0))
+fn standing_of_tap(desk: &Desk) -> SourceWater {
+    standing(desk, &desk.tank.tap, &[], 0.0)
 }
 
 /// What the choice could not meet, and what weighing, ceilings or copper then kept from its band.

@@ -6,6 +6,8 @@
 //! Checked by: `tests/by_hand_bottles.rs`.
 
 pub(crate) mod chelate;
+mod label;
+mod own;
 mod share;
 pub(crate) mod slip;
 pub(crate) mod weigh;
@@ -20,6 +22,8 @@ use share::Guest;
 use slip::{ceilings, slip};
 use weigh::{Amount, Tools, weigh};
 
+/// Days in a month of the calendar's mean year.
+pub(crate) const DAYS_A_MONTH: f64 = 365.25 / 12.0;
 /// The most by which the daily millilitres are multiplied for a salt that dissolves badly.
 const DAILY_TIMES_MOST: u32 = 4;
 /// A bottle that lasts shorter than this is not mixed: the salt goes into the new water instead.
@@ -54,7 +58,7 @@ pub(crate) fn fill(desk: &Desk, doses: &[Dose], ph: Option<Known<f64>>) -> Bottl
     for dose in doses {
         match (dose.into, desk.product(&dose.product)) {
             (Into::NewWater, _) => out.doses.push(dose.clone()),
-            (Into::Bottle, None) => own_liquid(desk, &tools, dose, &mut out),
+            (Into::Bottle, None) => own::own(desk, &tools, dose, &mut out),
             (Into::Bottle, Some(product)) => match settle(desk, &tools, dose, product) {
                 Some(item) => items.push(item),
                 None => into_new_water(desk, dose, &mut out),
@@ -104,30 +108,6 @@ fn groups<'i, 'a>(desk: &Desk, tools: &Tools, items: &'i [Item<'a>]) -> Vec<Vec<
         .collect();
     groups.extend(alone.into_iter().map(|item| vec![item]));
     groups
-}
-
-/// The keeper's own liquid, straight from its bottle.
-fn own_liquid(desk: &Desk, tools: &Tools, dose: &Dose, out: &mut Bottled) {
-    let daily_ml = tools.on_syringe(dose.amount).max(tools.syringe_ml);
-    let given = scaled(dose, daily_ml / dose.amount);
-    let slip = slip(desk, tools, &dose.name, daily_ml, &ceilings(desk, &given.brings, 0.0));
-    out.bottles.push(Bottle {
-        name: capital(&dose.name),
-        volume_ml: 0.0,
-        daily_ml,
-        lasts_days: 0.0,
-        weighed: Vec::new(),
-        from_stock: Vec::new(),
-        time_of_day: MORNING.to_owned(),
-        handling: vec![
-            "Straight from its own bottle, by the syringe and not by its cap; nothing is mixed in.".to_owned(),
-        ],
-        hazards: Vec::new(),
-        slip: slip.text,
-        ask_above_ml: slip.ask_above_ml,
-        refuse_above_ml: slip.refuse_above_ml,
-    });
-    out.doses.push(given);
 }
 
 const MORNING: &str = "every morning";
@@ -189,7 +169,8 @@ fn mix(desk: &Desk, tools: &Tools, group: &[&Item], ph: Option<Known<f64>>, out:
         alkalinity +=
             given.amount * item.product.alkalinity_meq_per_g() * item.product.assay() / desk.tank.geometry.true_l.value;
         brings.extend(given.brings.iter().copied());
-        record(desk, tools, item, amount, (exact_g, doses_in, daily_ml), &mut weighed, &mut from_stock);
+        let error_share = amount.error_share() + 0.5 * tools.syringe_ml / daily_ml;
+        Line { item, amount, exact_g, doses_in, error_share }.record(desk, tools, &mut weighed, &mut from_stock);
         inside.push(item.product);
         out.doses.push(given);
     }
@@ -202,12 +183,12 @@ fn mix(desk: &Desk, tools: &Tools, group: &[&Item], ph: Option<Known<f64>>, out:
         name: String::new(),
         volume_ml,
         daily_ml,
-        lasts_days: doses_in.min(keeps_days(desk, &inside)),
+        lasts_days: doses_in.min(label::keeps_days(desk, &inside)),
         weighed,
-        handling: handling(desk, &inside, &from_stock, doses_in, ph),
+        handling: label::handling(desk, &inside, &from_stock, doses_in, ph),
         from_stock,
         time_of_day: if traces { EVENING } else { MORNING }.to_owned(),
-        hazards: hazards(desk, &inside),
+        hazards: label::hazards(desk, &inside),
         slip: slip.text,
         ask_above_ml: slip.ask_above_ml,
         refuse_above_ml: slip.refuse_above_ml,
@@ -228,102 +209,117 @@ fn too_coarse(desk: &Desk, tools: &Tools, item: &Item, exact_g: f64) -> Note {
     }
 }
 
-/// One amount as a line of the recipe, with its why-note. `sum`: exact grams, doses in the bottle, mL a day.
-fn record(
-    desk: &Desk,
-    tools: &Tools,
-    item: &Item,
-    amount: Amount,
-    sum: (f64, f64, f64),
-    weighed: &mut Vec<Weighed>,
-    from_stock: &mut Vec<FromStock>,
-) {
-    let (exact_g, doses_in, daily_ml) = sum;
-    let (product, name) = (item.product.key.clone(), item.product.name.clone());
-    let error_share = amount.error_share() + 0.5 * tools.syringe_ml / daily_ml;
-    let key = format!("bottle-{}", product.replace('_', "-"));
-    let why = desk.why(why_grams(desk, tools, item, amount, exact_g, doses_in, error_share, &key));
-    match amount {
-        Amount::Direct { grams, .. } => {
-            weighed.push(Weighed { product, name, grams, error_share, soluble_g_per_l: item.limit_g_per_l, why })
-        }
-        Amount::Stock { stock_g, stock_ml, take_ml, grams, .. } => from_stock.push(FromStock {
-            sentence: format!(
-                "{} is too little for your scale: weigh {} of {} into {} of boiled, cooled water, and take {} of that.",
-                desk.pen.n(exact_g, 2) + " g",
-                desk.pen.grams(stock_g, tools.scale_g),
-                name,
-                desk.pen.ml(stock_ml),
-                desk.pen.ml(take_ml)
-            ),
-            product,
-            name,
-            stock_g,
-            stock_ml,
-            take_ml,
-            grams,
-            error_share,
-            why,
-        }),
-    }
-}
-
-/// The sum behind the grams: what a day brings × litres ÷ share in the salt × doses in the bottle.
-#[allow(clippy::too_many_arguments, reason = "one sum has that many figures")]
-fn why_grams(
-    desk: &Desk,
-    tools: &Tools,
-    item: &Item,
+/// A weighed item with the figures of its sum.
+struct Line<'i> {
+    item: &'i Item<'i>,
     amount: Amount,
     exact_g: f64,
     doses_in: f64,
     error_share: f64,
-    key: &str,
-) -> quantity::Why {
-    let (pen, litres) = (&desk.pen, desk.tank.geometry.true_l.value);
-    let lead = leading(item);
-    let mut sum = match lead {
-        Some((ion, mg)) => format!(
-            "{} mg/L {} a day × {} L ÷ {} mg in a gram × {} doses = {} g",
-            pen.n(mg, 4),
-            ion.formula(),
-            pen.n(litres, 4),
-            pen.n(item.product.mg_per_g(ion) * item.product.assay(), 4),
-            pen.n(doses_in, 3),
-            pen.n(exact_g, 4)
-        ),
-        None => {
-            format!("{} g a day × {} doses = {} g", pen.n(item.dose.amount, 4), pen.n(doses_in, 3), pen.n(exact_g, 4))
+}
+
+impl Line<'_> {
+    /// One amount as a line of the recipe, with its why-note.
+    fn record(&self, desk: &Desk, tools: &Tools, weighed: &mut Vec<Weighed>, from_stock: &mut Vec<FromStock>) {
+        let (pen, error_share) = (&desk.pen, self.error_share);
+        let (product, name) = (self.item.product.key.clone(), self.item.product.name.clone());
+        let why = desk.why(self.why(desk, tools));
+        match self.amount {
+            Amount::Direct { grams, .. } => {
+                weighed.push(Weighed {
+                    product,
+                    name,
+                    grams,
+                    error_share,
+                    soluble_g_per_l: self.item.limit_g_per_l,
+                    why,
+                });
+            }
+            Amount::Stock { stock_g, stock_ml, take_ml, grams, .. } => {
+                let sentence = format!(
+                    "{} g is too little for your scale: weigh {} of {} into {} of boiled, cooled water, and take {} of that.",
+                    pen.n(self.exact_g, 2),
+                    pen.grams(stock_g, tools.scale_g),
+                    name,
+                    pen.ml(stock_ml),
+                    pen.ml(take_ml)
+                );
+                from_stock.push(FromStock {
+                    product,
+                    name,
+                    stock_g,
+                    stock_ml,
+                    take_ml,
+                    grams,
+                    error_share,
+                    sentence,
+                    why,
+                });
+            }
         }
-    };
-    sum.push_str(&match amount {
-        Amount::Direct { grams, .. } => format!(", weighed as {}", pen.grams(grams, tools.scale_g)),
-        Amount::Stock { stock_g, stock_ml, take_ml, grams, .. } => format!(
-            "; {} in {} × {} = {} g",
-            pen.grams(stock_g, tools.scale_g),
-            pen.ml(stock_ml),
-            pen.ml(take_ml),
-            pen.n(grams, 4)
-        ),
-    });
-    if let Some((ion, mg)) = lead {
-        sum.push_str(&format!(": {} mg/L {} a day", pen.n(mg * amount.grams() / exact_g, 4), ion.formula()));
     }
-    let words = format!(
-        "The bottle holds {} doses ({} mL ÷ {} mL a day). Scale and syringe together make this {} uncertain either way. \
-         At {} up to {} g of it may stand in a litre; here it is {}.",
-        pen.n(doses_in, 3),
-        pen.n(desk.tank.at_hand.bottle_ml.value, 4),
-        pen.n(item.daily_ml, 3),
-        pen.percent(error_share),
-        pen.celsius(desk.tank.at_hand.coldest_room_c.low),
-        pen.n(item.limit_g_per_l, 3),
-        pen.n(exact_g / desk.tank.at_hand.bottle_ml.value * 1000.0, 3),
-    );
-    let solubility = item.product.solubility.as_ref().map_or("", |s| s.source.as_str());
-    let kind =
-        lead.map_or(Kind::WorkedOut, |(ion, _)| crate::levels::net_uptake(desk.tank, ion).kind.weaker(Kind::WorkedOut));
-    why(key, format!("why {} g?", pen.n(amount.grams(), 3)), sum, words, &["iupac_2022", solubility], kind)
+
+    /// The sum behind the grams: what a day brings × litres ÷ share in the salt × doses in the bottle.
+    fn why(&self, desk: &Desk, tools: &Tools) -> quantity::Why {
+        let (pen, hand, item) = (&desk.pen, &desk.tank.at_hand, self.item);
+        let words = format!(
+            "The bottle holds {} doses ({} mL ÷ {} mL a day). Scale and syringe together make this {} uncertain either way. At {} up to {} g of it \
+             may stand in a litre; here it is {}.",
+            pen.n(self.doses_in, 3),
+            pen.n(hand.bottle_ml.value, 4),
+            pen.n(item.daily_ml, 3),
+            pen.percent(self.error_share),
+            pen.celsius(hand.coldest_room_c.low),
+            pen.n(item.limit_g_per_l, 3),
+            pen.n(self.exact_g / hand.bottle_ml.value * 1000.0, 3),
+        );
+        let solubility = item.product.solubility.as_ref().map_or("", |s| s.source.as_str());
+        let kind = leading(item).map_or(Kind::WorkedOut, |(ion, _)| crate::levels::net_uptake(desk.tank, ion).kind);
+        why(
+            format!("bottle-{}", item.product.key.replace('_', "-")),
+            format!("why {} g?", pen.n(self.amount.grams(), 3)),
+            self.sum(desk, tools),
+            words,
+            &["iupac_2022", solubility],
+            kind.weaker(Kind::WorkedOut),
+        )
+    }
+
+    fn sum(&self, desk: &Desk, tools: &Tools) -> String {
+        let (pen, item) = (&desk.pen, self.item);
+        let lead = leading(item);
+        let exact = match lead {
+            Some((ion, mg)) => format!(
+                "{} mg/L {} a day × {} L ÷ {} mg in a gram × {} doses = {} g",
+                pen.n(mg, 4),
+                ion.formula(),
+                pen.n(desk.tank.geometry.true_l.value, 4),
+                pen.n(item.product.mg_per_g(ion) * item.product.assay(), 4),
+                pen.n(self.doses_in, 3),
+                pen.n(self.exact_g, 4)
+            ),
+            None => format!(
+                "{} g a day × {} doses = {} g",
+                pen.n(item.dose.amount, 4),
+                pen.n(self.doses_in, 3),
+                pen.n(self.exact_g, 4)
+            ),
+        };
+        let weighed = match self.amount {
+            Amount::Direct { grams, .. } => format!(", weighed as {}", pen.grams(grams, tools.scale_g)),
+            Amount::Stock { stock_g, stock_ml, take_ml, grams, .. } => format!(
+                "; {} in {} × {} = {} g",
+                pen.grams(stock_g, tools.scale_g),
+                pen.ml(stock_ml),
+                pen.ml(take_ml),
+                pen.n(grams, 4)
+            ),
+        };
+        let given = lead.map_or_else(String::new, |(ion, mg)| {
+            format!(": {} mg/L {} a day", pen.n(mg * self.amount.grams() / self.exact_g, 4), ion.formula())
+        });
+        format!("{exact}{weighed}{given}")
+    }
 }
 
 /// The ion for which the salt is given: the one of which a day brings most, nutrients first.
@@ -331,62 +327,4 @@ fn leading(item: &Item) -> Option<(Ion, f64)> {
     const FIRST: [Ion; 5] = [Ion::Iron, Ion::Phosphate, Ion::Nitrate, Ion::Magnesium, Ion::Potassium];
     let brings = |ion: Ion| item.dose.brings.iter().find(|(i, mg)| *i == ion && *mg > 0.0).copied();
     FIRST.into_iter().find_map(brings).or_else(|| item.dose.brings.iter().find(|(_, mg)| *mg > 0.0).copied())
-}
-
-/// Days that a bottle keeps: the shortest of its products.
-fn keeps_days(desk: &Desk, inside: &[&Product]) -> f64 {
-    let days = inside.iter().filter_map(|p| p.bottle_keeps_months.as_ref()).map(|months| months.value * DAYS_A_MONTH);
-    days.fold(desk.book.defaults.bottle_keeps_days.value, f64::min)
-}
-
-/// Days in a month of the calendar's mean year.
-pub(crate) const DAYS_A_MONTH: f64 = 365.25 / 12.0;
-
-fn handling(
-    desk: &Desk,
-    inside: &[&Product],
-    from_stock: &[FromStock],
-    doses_in: f64,
-    ph: Option<Known<f64>>,
-) -> Vec<String> {
-    let mut says: Vec<String> = from_stock.iter().map(|s| s.sentence.clone()).collect();
-    says.push("Boiled, cooled water; shake until it is clear. Label it with the day of mixing.".to_owned());
-    let keeps = keeps_days(desk, inside);
-    let left = if doses_in > keeps { ", whatever is left" } else { "" };
-    says.push(format!(
-        "Pour it out after {} days{left}, and at once if it is cloudy or shows threads.",
-        desk.pen.n(keeps, 2)
-    ));
-    if inside.iter().any(|p| p.is(Role::Trace)) {
-        says.push("Not into a bottle with phosphate: iron and phosphate fall out together.".to_owned());
-    }
-    if let Some(ph) = ph {
-        says.extend(inside.iter().filter_map(|p| chelate::say(&desk.pen, p, ph)).map(|note| note.text));
-    }
-    for product in inside {
-        for caution in product.cautions.iter().filter_map(|key| desk.book.cautions.get(key)) {
-            let say = format!("{}.", caution.say.trim_end_matches('.'));
-            if !says.contains(&say) {
-                says.push(say);
-            }
-        }
-    }
-    let drink = desk.book.harm.rule.not_a_drink.say.clone();
-    says.push(drink);
-    says
-}
-
-fn hazards(desk: &Desk, inside: &[&Product]) -> Vec<String> {
-    let mut out: Vec<String> = Vec::new();
-    for product in inside {
-        for caution in product.cautions.iter().filter_map(|key| desk.book.cautions.get(key)) {
-            for statement in &caution.statements {
-                let line = format!("{statement} ({})", product.name);
-                if !out.contains(&line) {
-                    out.push(line);
-                }
-            }
-        }
-    }
-    out
 }

@@ -1,12 +1,12 @@
 //! Sentences that stand beside the dose, each with the number at which harm starts.
 
-use quantity::{Ion, Known};
+use quantity::Ion;
 
 use crate::desk::Desk;
-use crate::plan::{Bottle, Indices, Level, Note};
+use crate::plan::{Bottle, Level, Note};
 
 /// What is said of the plan as a whole. What concerns copper, carbon dioxide and new water is said there.
-pub(crate) fn notes(desk: &Desk, levels: &[Level], bottles: &[Bottle], aired: Option<&Indices>) -> Vec<Note> {
+pub(crate) fn notes(desk: &Desk, levels: &[Level], alkalinity: &Level, bottles: &[Bottle]) -> Vec<Note> {
     let rule = &desk.book.harm.rule;
     let note = |about: &str, text: String, key: &str| Note { about: about.to_owned(), text, key: Some(key.to_owned()) };
     let mut notes = Vec::new();
@@ -40,7 +40,7 @@ pub(crate) fn notes(desk: &Desk, levels: &[Level], bottles: &[Bottle], aired: Op
             "start_test",
         ));
     }
-    notes.extend(alkalinity_falls(desk, aired));
+    notes.extend(alkalinity_falls(desk, alkalinity));
     notes
 }
 
@@ -68,22 +68,18 @@ fn nitrate(desk: &Desk, levels: &[Level]) -> Option<Note> {
 }
 
 /// Where alkalinity could be eaten up between changes, the pH goes with it.
-fn alkalinity_falls(desk: &Desk, aired: Option<&Indices>) -> Option<Note> {
-    let eaten: Known<f64> = desk.tank.growth.alkalinity_eaten_meq_per_l_day;
-    let days = f64::from(desk.tank.habits.every_days);
-    let ph = aired?.ph;
-    let (share, tap) = (desk.tank.habits.change_share.value, desk.tank.tap.alkalinity_meq_per_l.low);
-    let lowest = if share * days > 0.0 { tap - eaten.high * days / share } else { f64::NEG_INFINITY };
-    (eaten.high > 0.0 && lowest < 0.0).then(|| Note {
+fn alkalinity_falls(desk: &Desk, alkalinity: &Level) -> Option<Note> {
+    let lowest = alkalinity.before_change.low.min(alkalinity.after_change.low);
+    let act = desk.book.harm.limit.alkalinity_step_meq_per_l.value();
+    (alkalinity.uptake_per_day.high > 0.0 && lowest < act).then(|| Note {
         about: "alkalinity".to_owned(),
         text: format!(
-            "Food eats up to {} of alkalinity a day, and in the poorest case none is left before a change: pH ({} to {} now) then falls by itself and the filter slows. \
-             Test alkalinity every week; under {} change water, in small parts.",
-            desk.pen.alkalinity(eaten.high),
-            desk.pen.n(ph.low, 3),
-            desk.pen.n(ph.high, 3),
-            desk.pen.alkalinity(desk.book.harm.limit.alkalinity_step_meq_per_l.value())
+            "What the food leaves eats up to {} of alkalinity a day, and in the poorest case {} stands before a change. With less than {} pH falls by itself \
+             and the filter slows: test alkalinity every week, and under that change water in small parts.",
+            desk.pen.alkalinity(alkalinity.uptake_per_day.high),
+            if lowest > 0.0 { desk.pen.alkalinity(lowest) } else { "none".to_owned() },
+            desk.pen.alkalinity(act)
         ),
-        key: Some("level-alkalinity".to_owned()),
+        key: Some(alkalinity.why.clone()),
     })
 }

@@ -7,7 +7,7 @@
 //! Source: CCME and arithmetic in `data/harm.toml`.
 //! Checked by: `tests/harm.rs`.
 
-use quantity::{Ion, Kind};
+use quantity::{Ion, Kind, Known};
 use setup::SourceWater;
 
 use crate::desk::{Desk, source, why};
@@ -45,20 +45,29 @@ fn comes_to(desk: &Desk, a_day: f64) -> f64 {
 
 /// Keep out what brings too much copper, and say what it comes to. No invertebrates: nothing to say.
 pub(crate) fn watch(desk: &Desk, new_water: &SourceWater, doses: &mut Vec<Dose>) -> Copper {
-    let mut out = Copper::default();
     if !desk.tank.animals.invertebrates() {
-        return out;
+        return Copper::default();
     }
-    let (pen, limit, rule) = (&desk.pen, &desk.book.harm.limit, &desk.book.harm.rule);
-    let (ask, refuse) = (limit.copper_ask_mg_per_l.value(), limit.copper_refuse_mg_per_l.value());
-    let water = new_water.mg_per_l(Ion::Copper);
-    let pipes = desk.tank.pipes_copper_mg_per_l;
-    let before = water.high + pipes.high;
+    let (water, pipes) = (new_water.mg_per_l(Ion::Copper), desk.tank.pipes_copper_mg_per_l);
+    let refused = refuse(desk, water.high + pipes.high, doses);
+    let dosed: f64 = doses.iter().map(|dose| comes_to(desk, a_day(desk, dose))).sum();
+    let rule = &desk.book.harm.rule;
+    let mut notes = vec![adds_up(desk, water, pipes, dosed)];
+    for (key, say) in [("copper_adds_up", &rule.copper_adds_up.say), ("iron_alone", &rule.iron_alone.say)] {
+        notes.push(Note { about: "copper".to_owned(), text: say.clone(), key: Some(key.to_owned()) });
+    }
+    Copper { notes, refused }
+}
+
+/// Doses that would lift copper over the limit are taken out. `before`: mg/L of new water and pipes, upper ends.
+fn refuse(desk: &Desk, before: f64, doses: &mut Vec<Dose>) -> Vec<Refused> {
+    let (pen, limit) = (&desk.pen, &desk.book.harm.limit);
+    let mut refused = Vec::new();
     doses.retain(|dose| {
         let adds = comes_to(desk, a_day(desk, dose));
-        let too_much = adds > 0.0 && before + adds > refuse;
+        let too_much = adds > 0.0 && before + adds > limit.copper_refuse_mg_per_l.value();
         if too_much {
-            out.refused.push(Refused {
+            refused.push(Refused {
                 wish: crate::say::capital(&dose.name),
                 why: format!(
                     "It would bring copper to {} mg/L: {} from tap and pipes and {} from the dose. {} {}",
@@ -68,13 +77,19 @@ pub(crate) fn watch(desk: &Desk, new_water: &SourceWater, doses: &mut Vec<Dose>)
                     limit.copper_refuse_mg_per_l.say,
                     limit.copper_unknown_percent.say
                 ),
-                ways: vec![rule.iron_alone.say.clone()],
+                ways: vec![desk.book.harm.rule.iron_alone.say.clone()],
             });
         }
         !too_much
     });
-    let dosed: f64 = doses.iter().map(|dose| comes_to(desk, a_day(desk, dose))).sum();
-    let sum = before + dosed;
+    refused
+}
+
+/// The sum and what it means.
+fn adds_up(desk: &Desk, water: Known<f64>, pipes: Known<f64>, dosed: f64) -> Note {
+    let (pen, limit) = (&desk.pen, &desk.book.harm.limit);
+    let (ask, refuse) = (limit.copper_ask_mg_per_l.value(), limit.copper_refuse_mg_per_l.value());
+    let sum = water.high + pipes.high + dosed;
     let key = desk.why(why(
         "copper",
         format!("why {} mg/L of copper?", pen.n(sum, 2)),
@@ -97,35 +112,72 @@ pub(crate) fn watch(desk: &Desk, new_water: &SourceWater, doses: &mut Vec<Dose>)
     ));
     let asked = match water.kind {
         Kind::Assumed => {
-            "Nobody measured your tap's copper: I count on the upper end. A laboratory does, on the first draw and after running; no kit for the home measures so little."
+            "Nobody measured your tap's copper: I count on the upper end. A laboratory does, on the first draw and after running; no kit \
+             for the home measures so little."
         }
         _ => "A report's copper is often that of the works: pipes add to it, most of all when the water stood.",
     };
+    let (asks, refuses) = (pen.n(ask, 1), pen.n(refuse, 1));
     let verdict = if sum > refuse {
         format!(
-            "That is above {} mg/L: have it measured before the next change, or thin it with low-mineral water; I add no copper",
-            pen.n(refuse, 1)
+            "That is above {refuses} mg/L: have it measured before the next change, or thin it with low-mineral water; I add no copper"
         )
     } else if sum > ask {
         format!(
-            "That is above {} mg/L, where I ask: do your shrimps and snails do well on this tap? Above {} I refuse",
-            pen.n(ask, 1),
-            pen.n(refuse, 1)
+            "That is above {asks} mg/L, where I ask: do your shrimps and snails do well on this tap? Above {refuses} I refuse"
         )
     } else {
-        format!("I ask above {} mg/L and refuse above {}", pen.n(ask, 1), pen.n(refuse, 1))
+        format!("I ask above {asks} mg/L and refuse above {refuses}")
     };
-    out.notes.push(Note {
+    Note {
         about: "copper".to_owned(),
         text: format!(
             "Copper, the harm that shrimps and snails know first: tap, pipes and bottles together bring up to {} mg/L. {verdict}. {asked} {}",
             pen.n(sum, 2),
-            rule.cold_tap.say
+            desk.book.harm.rule.cold_tap.say
         ),
         key: Some(key),
-    });
-    for (key, say) in [("copper_adds_up", &rule.copper_adds_up.say), ("iron_alone", &rule.iron_alone.say)] {
-        out.notes.push(Note { about: "copper".to_owned(), text: say.clone(), key: Some(key.to_owned()) });
     }
-    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::common::{exact, tank};
+
+    /// 0.01 g a day of a mix with 1.5 % of copper into 100 L: 0.0015 mg/L a day; × 7 ÷ 0.25 = 0.042 mg/L before a change.
+    #[test]
+    fn rule_4_a_trace_mix_is_refused_by_its_copper() {
+        let mut tank = tank();
+        tank.animals.shrimps = 5;
+        let dose = Dose {
+            product: "trace_mix".to_owned(),
+            name: "dry trace mix".to_owned(),
+            into: Into::Bottle,
+            amount: 0.01,
+            owned: true,
+            brings: vec![(Ion::Iron, 0.007)],
+        };
+        let run = |tank: &setup::Tank| {
+            let desk = Desk::new(tank);
+            let mut doses = vec![dose.clone()];
+            let copper = watch(&desk, &tank.tap, &mut doses);
+            (doses.len(), copper.refused.first().map(|r| r.why.clone()))
+        };
+        let (left, why) = run(&tank);
+        assert_eq!(left, 0);
+        assert!(
+            why.is_some_and(|why| why.contains("0.044 mg/L") && why.contains("0.042 from the dose")),
+            "0.042 + 0.001 + 0.001"
+        );
+        // A label that says 0.1 % stays: 0.0028 + 0.002 = 0.0048 mg/L.
+        tank.at_hand.trace_copper = exact(0.001);
+        assert_eq!(run(&tank).0, 1);
+        // Never changed, it only gathers: refused however little it is.
+        tank.habits.every_days = 0;
+        assert_eq!(run(&tank).0, 0);
+        // Fish alone: no matter of this rule.
+        tank.animals.shrimps = 0;
+        assert_eq!(run(&tank).0, 1);
+    }
 }

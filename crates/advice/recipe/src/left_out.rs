@@ -2,7 +2,7 @@
 
 use quantity::{Ion, Kind};
 
-use crate::choose::{LeftOut, Reason, Subject};
+use crate::choose::{Choice, LeftOut, Reason, Subject};
 use crate::desk::{Desk, why};
 use crate::plan::{Dose, Indices, Level, Note};
 use crate::say::capital;
@@ -10,13 +10,13 @@ use crate::say::capital;
 /// All sentences: what the choice left out, then what the tap covers by itself, then pH.
 pub(crate) fn notes(
     desk: &Desk,
-    left: &[LeftOut],
+    choice: &Choice,
     doses: &[Dose],
     levels: &[Level],
     aired: Option<&Indices>,
 ) -> Vec<Note> {
-    let mut notes: Vec<Note> = left.iter().map(|one| note(desk, one, levels)).collect();
-    notes.extend(covered(desk, left, doses, levels));
+    let mut notes: Vec<Note> = choice.left_out.iter().map(|one| note(desk, one, levels, choice.low_share)).collect();
+    notes.extend(covered(desk, &choice.left_out, doses, levels));
     notes.extend(ph(desk, aired));
     notes
 }
@@ -29,17 +29,24 @@ fn about(desk: &Desk, subject: &Subject) -> (String, String) {
     }
 }
 
-fn note(desk: &Desk, left: &LeftOut, levels: &[Level]) -> Note {
+fn note(desk: &Desk, left: &LeftOut, levels: &[Level], blended: f64) -> Note {
     let (about, title) = about(desk, &left.subject);
     let (pen, rule) = (&desk.pen, &desk.book.harm.rule);
     let (text, key) = match &left.reason {
         Reason::TapCovers { band, settles, exceeds, smaller_share, low_share } => {
             let ion = if let Subject::Ion(ion) = left.subject { Some(ion) } else { None };
-            let key = levels.iter().find(|l| l.ion == ion).map(|l| l.why.clone());
+            let level = levels.iter().find(|l| l.ion == ion);
             let mut text = tap_covers(desk, &title, ion, *band, *settles);
-            if *exceeds {
-                text.push_str(&lowers(desk, ion, *smaller_share, *low_share));
+            match level.filter(|_| blended > 0.0) {
+                Some(level) => text.push_str(&format!(
+                    " With {} of low-mineral water in the new water it is {}.",
+                    desk.pen.share(blended),
+                    desk.pen.span(ion, level.lowest, level.highest)
+                )),
+                None if *exceeds => text.push_str(&lowers(desk, ion, *band, *smaller_share, *low_share)),
+                None => {}
             }
+            let key = level.map(|level| level.why.clone());
             (text, key)
         }
         Reason::SoilTank => (
@@ -71,33 +78,33 @@ fn note(desk: &Desk, left: &LeftOut, levels: &[Level]) -> Note {
             None,
         ),
         Reason::Law { say } => (format!("{title}: {say}"), None),
-        Reason::Copper { tap, adds, limit } => (
-            format!(
-                "{title}: it would bring {} mg/L of copper on top of {} from tap and pipes; with shrimps or snails I refuse what comes above {} mg/L. {} {}",
-                pen.n(*adds, 2),
-                pen.n(*tap, 2),
-                pen.n(*limit, 1),
-                desk.book.harm.limit.copper_unknown_percent.say,
-                rule.iron_alone.say
-            ),
-            Some("iron_alone".to_owned()),
-        ),
+        Reason::Copper { tap, adds, limit } => {
+            (brings_copper(desk, &title, *tap, *adds, *limit), Some("iron_alone".to_owned()))
+        }
     };
     Note { about, text, key }
 }
 
+fn brings_copper(desk: &Desk, title: &str, tap: f64, adds: f64, limit: f64) -> String {
+    let pen = &desk.pen;
+    format!(
+        "{title}: it would bring {} mg/L of copper on top of {} from tap and pipes; with shrimps or snails I refuse what comes above {} mg/L. {} {}",
+        pen.n(adds, 2),
+        pen.n(tap, 2),
+        pen.n(limit, 1),
+        desk.book.harm.limit.copper_unknown_percent.say,
+        desk.book.harm.rule.iron_alone.say
+    )
+}
+
 fn tap_covers(desk: &Desk, title: &str, ion: Option<Ion>, band: (f64, f64), settles: (f64, f64)) -> String {
     let pen = &desk.pen;
-    let amount = |mg: f64| ion.map_or_else(|| pen.alkalinity(mg), |ion| pen.ion(ion, mg));
-    let (low, high) = (settles.0.min(settles.1), settles.0.max(settles.1));
     format!(
-        "{title}. The tap brings enough: {} to {} stand in the tank without any dose, and {} to {} are aimed at. It comes into the \
-         recipe if a test shows less than {} two weeks running.",
-        pen.n(low, 2),
-        amount(high),
-        pen.n(band.0, 2),
-        amount(band.1),
-        amount(band.0)
+        "{title}. Tap and food bring enough: {} stand in the tank without any dose, and {} are aimed at. It comes into the recipe if a test \
+         shows less than {} two weeks running.",
+        pen.span(ion, settles.0, settles.1),
+        pen.span(ion, band.0, band.1),
+        ion.map_or_else(|| pen.alkalinity(band.0), |ion| pen.ion(ion, band.0))
     )
 }
 
@@ -105,21 +112,31 @@ fn tap_covers(desk: &Desk, title: &str, ion: Option<Ion>, band: (f64, f64), sett
 const CHANGE_LEAST: f64 = 0.05;
 
 /// What lowers a level that the tap alone lifts over its band. For nitrate never a bigger change.
-fn lowers(desk: &Desk, ion: Option<Ion>, smaller_share: Option<f64>, low_share: Option<f64>) -> String {
+fn lowers(
+    desk: &Desk,
+    ion: Option<Ion>,
+    band: (f64, f64),
+    smaller_share: Option<f64>,
+    low_share: Option<f64>,
+) -> String {
     let (pen, now) = (&desk.pen, desk.tank.habits.change_share.value);
     if matches!(ion, Some(Ion::Calcium | Ion::Magnesium)) {
         return " That is more than plants need, and no harm to them: leave it be.".to_owned();
     }
+    let tap = ion.map_or(0.0, |ion| desk.tank.tap.mg_per_l(ion).value);
     let mut text = " That is more than aimed at.".to_owned();
-    if let Some(share) = smaller_share.filter(|share| *share >= CHANGE_LEAST) {
-        text.push_str(&format!(
+    text.push_str(&match smaller_share.filter(|share| *share >= CHANGE_LEAST) {
+        Some(share) => format!(
             " A smaller change lowers it: {} at a time instead of {}. The tap fills it and the plants drain it, so a bigger change lifts it.",
             pen.percent(share),
             pen.share(now)
-        ));
-    } else {
-        text.push_str(" A bigger change does not lower it: the tap is where it comes from. More plants do.");
-    }
+        ),
+        None if tap > band.1 => format!(
+            " The tap alone brings {}: no change and no dose lowers it, more plants do.",
+            ion.map_or_else(String::new, |ion| pen.ion(ion, tap))
+        ),
+        None => " The food brings it: less food or more plants lower it.".to_owned(),
+    });
     if let Some(share) = low_share {
         text.push_str(&format!(" Low-mineral water lowers it too: {} of the new water.", pen.percent(share)));
     }
@@ -138,11 +155,10 @@ fn covered(desk: &Desk, left: &[LeftOut], doses: &[Dose], levels: &[Level]) -> V
         .map(|(level, ion, band)| Note {
             about: ion.name().to_owned(),
             text: format!(
-                "{}. The tap brings {}; {} to {} stand in the tank, and at least {} are aimed at. Pale or yellow leaves are no reason to add it.",
+                "{}. The tap brings {}; {} stand in the tank, and at least {} are aimed at. Pale or yellow leaves are no reason to add it.",
                 capital(ion.name()),
                 pen.ion(ion, level.new_water.value),
-                pen.n(level.lowest, 2),
-                pen.ion(ion, level.highest),
+                pen.span(Some(ion), level.lowest, level.highest),
                 pen.n(band.0, 2)
             ),
             key: Some(level.why.clone()),

@@ -4,6 +4,12 @@
 //! tank without open questions. The way through: what limits the change, the choice ([`choose`]), bottles, new water,
 //! levels ([`levels`]), and the sentences.
 
+#[cfg(test)]
+extern crate self as recipe;
+#[cfg(test)]
+#[path = "../tests/common/mod.rs"]
+mod common;
+
 mod answer;
 mod assemble;
 mod bottles;

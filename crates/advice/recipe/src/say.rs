@@ -59,6 +59,13 @@ impl Pen {
         }
     }
 
+    /// "2.7 to 2.9 mg/L PO4", or "about 2.7 mg/L PO4" where both ends read the same.
+    pub fn span(&self, ion: Option<Ion>, a: f64, b: f64) -> String {
+        let (low, high) = (self.n(a.min(b), 2), self.n(a.max(b), 2));
+        let top = ion.map_or_else(|| self.alkalinity(a.max(b)), |ion| self.ion(ion, a.max(b)));
+        if low == high { format!("about {top}") } else { format!("{low} to {top}") }
+    }
+
     /// A volume of tank or bucket, with litres always (sums in mg/L go by litres).
     pub fn litres(&self, litres: f64) -> String {
         let l = format!("{} L", self.n(litres, 3));

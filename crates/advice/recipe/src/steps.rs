@@ -37,6 +37,53 @@ struct Way {
     share_most: f64,
 }
 
+impl Way {
+    /// Smaller changes until the usual one stays within the limit: (1 - s)^n of the distance is left after n of them.
+    fn note(&self, desk: &Desk, change: &Change) -> Note {
+        let share = self.share_most;
+        let count = ((share / change.share).ln() / (1.0 - share).ln()).ceil().max(1.0);
+        Note {
+            about: self.what.to_owned(),
+            text: format!(
+                "The tank's {} goes from {} (what the plain tap comes to; nobody measured it) to {}. {} So the first {} are of {} ({}), a day \
+                 apart; after them the usual {} stays within that.",
+                self.what,
+                self.now,
+                self.aim,
+                self.limit,
+                if count > 1.0 {
+                    format!("{} changes", crate::say::count(count as u32))
+                } else {
+                    "change and the one after it".to_owned()
+                },
+                desk.pen.litres(share * desk.tank.geometry.true_l.value),
+                desk.pen.share(share),
+                desk.pen.share(change.share)
+            ),
+            key: Some(self.key.to_owned()),
+        }
+    }
+}
+
+/// The choice's own ramp, where the tank is not as far away as the choice feared and yet further than one step.
+fn ramped(desk: &Desk, ramp: &[f64]) -> Note {
+    let shares: Vec<String> = ramp.iter().map(|share| desk.pen.share(*share)).collect();
+    let first = if shares.len() == 1 {
+        "change gets".to_owned()
+    } else {
+        format!("{} changes get", crate::say::count(shares.len() as u32))
+    };
+    Note {
+        about: "first changes".to_owned(),
+        text: format!(
+            "The first {first} only a part of the additions: {} of them. {}",
+            crate::say::list(&shares),
+            desk.book.harm.rule.in_steps.say
+        ),
+        key: Some("in_steps".to_owned()),
+    }
+}
+
 /// Sentences for the first changes; none where the plan leaves the water as it is, or no animal is there.
 pub(crate) fn notes(desk: &Desk, change: &Change, waters: &Waters, ramp: &[f64]) -> Vec<Note> {
     if !desk.animals() || change.share <= 0.0 {
@@ -44,46 +91,10 @@ pub(crate) fn notes(desk: &Desk, change: &Change, waters: &Waters, ramp: &[f64])
     }
     let [before, new, after] = [waters.now, waters.new, waters.aim].map(|water| aired(desk.tank, water));
     let ways = ways(desk, waters.now, waters.new, before.as_ref(), new.as_ref());
-    let mut notes: Vec<Note> = ways
-        .iter()
-        .filter(|way| way.share_most < change.share)
-        .map(|way| {
-            let days = (1.0 / way.share_most).ceil();
-            Note {
-                about: way.what.to_owned(),
-                text: format!(
-                    "The tank's {} goes from {} (what the plain tap comes to; nobody measured it) to {}. {}. So until it is there change at most {} ({}) \
-                     a day instead of {}: {} days or more. {}",
-                    way.what,
-                    way.now,
-                    way.aim,
-                    way.limit,
-                    desk.pen.litres(way.share_most * desk.tank.geometry.true_l.value),
-                    desk.pen.share(way.share_most),
-                    desk.pen.share(change.share),
-                    desk.pen.n(days, 3),
-                    desk.book.harm.rule.in_steps.say
-                ),
-                key: Some(way.key.to_owned()),
-            }
-        })
-        .collect();
-    if !ramp.is_empty() {
-        let shares: Vec<String> = ramp.iter().map(|share| desk.pen.share(*share)).collect();
-        notes.push(Note {
-            about: "first changes".to_owned(),
-            text: format!(
-                "The first {} get only a part of the additions: {} of them. {}",
-                if shares.len() == 1 {
-                    "change".to_owned()
-                } else {
-                    format!("{} changes", crate::say::count(shares.len() as u32))
-                },
-                crate::say::list(&shares),
-                desk.book.harm.rule.in_steps.say
-            ),
-            key: Some("in_steps".to_owned()),
-        });
+    let mut notes: Vec<Note> =
+        ways.iter().filter(|way| way.share_most < change.share).map(|way| way.note(desk, change)).collect();
+    if notes.is_empty() && !ramp.is_empty() {
+        notes.push(ramped(desk, ramp));
     }
     notes.extend(ammonia(desk, before.as_ref(), after.as_ref()));
     notes
@@ -105,7 +116,7 @@ fn ways(
             what: "alkalinity",
             now: pen.alkalinity(alkalinity_now),
             aim: pen.alkalinity(alkalinity_aim),
-            limit: limit.alkalinity_step_meq_per_l.say.trim_end_matches('.').to_owned(),
+            limit: limit.alkalinity_step_meq_per_l.say.clone(),
             key: "alkalinity_step_meq_per_l",
             share_most: most(limit.alkalinity_step_meq_per_l.value(), alkalinity_now, alkalinity_aim),
         },
@@ -113,7 +124,7 @@ fn ways(
             what: "hardness",
             now: pen.hardness(hardness_now),
             aim: pen.hardness(hardness_aim),
-            limit: limit.hardness_step_dh.say.trim_end_matches('.').to_owned(),
+            limit: limit.hardness_step_dh.say.clone(),
             key: "hardness_step_dh",
             share_most: most(limit.hardness_step_dh.value() * MEQ_PER_GERMAN_DEGREE, hardness_now, hardness_aim),
         },
@@ -125,7 +136,7 @@ fn ways(
             what: "conductivity",
             now: format!("{} µS/cm", pen.n(from, 3)),
             aim: format!("{} µS/cm", pen.n(to, 3)),
-            limit: limit.conductivity_step_percent.say.trim_end_matches('.').to_owned(),
+            limit: limit.conductivity_step_percent.say.clone(),
             key: "conductivity_step_percent",
             share_most: most(step * from, from, to),
         });

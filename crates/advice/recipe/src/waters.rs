@@ -72,7 +72,9 @@ pub(crate) fn in_tank(new_water: &SourceWater, levels: &[Level], alkalinity: &Le
             ions.insert(ion, middle(level));
         }
     }
-    SourceWater { ions, alkalinity_meq_per_l: middle(alkalinity), ..new_water.clone() }
+    // Without alkalinity the bacteria that eat it stop: the sums may go below none, the water does not.
+    let alkalinity = middle(alkalinity).map(|meq| meq.max(0.0));
+    SourceWater { ions, alkalinity_meq_per_l: alkalinity, ..new_water.clone() }
 }
 
 /// meq/L of hardness: twice the mmol/L of calcium and magnesium.

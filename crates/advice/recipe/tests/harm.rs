@@ -87,18 +87,18 @@ fn rule_2_by_hose_the_whole_tank_is_dosed_before_the_water() {
 
 #[test]
 fn rule_3_chloramine_limits_the_share_that_is_changed() {
-    let mut tank = with_chlorine(Disinfectant::Chloramine, exact(4.0));
+    let mut tank = with_chlorine(Disinfectant::Chloramine, exact(2.0));
     tank.habits.change_share = exact(0.5);
     let limited = plan(&tank);
     let c = limited.new_water.conditioner.as_ref().expect("a conditioner");
-    assert!((c.ammonia_n_mg_per_l - 4.0 / 3.0).abs() < 1e-9, "Cl2:N of 3:1, the bad end");
+    assert!((c.ammonia_n_mg_per_l - 2.0 / 3.0).abs() < 1e-9, "Cl2:N of 3:1, the bad end");
     assert!(limited.change.share < 0.5 && limited.change.limited.is_some(), "{}", limited.change.share);
     assert!(c.nh3_n_in_tank_mg_per_l <= 0.016);
     // The tap's own ammonium is added: 0.5 mg/L NH4 are 0.388 mg/L N.
     tank.tap.ions.insert(Ion::Ammonium, exact(0.5));
     let more = plan(&tank);
     let both = more.new_water.conditioner.as_ref().expect("a conditioner").ammonia_n_mg_per_l;
-    assert!((both - 4.0 / 3.0 - 0.5 * 14.007 / 18.039).abs() < 1e-9);
+    assert!((both - 2.0 / 3.0 - 0.5 * 14.007 / 18.039).abs() < 1e-9);
     assert!(more.change.share < limited.change.share);
     // Without an animal nothing is limited.
     tank.animals.fish = 0;
@@ -225,11 +225,11 @@ fn rule_7_snails_have_their_own_criterion_where_it_is_lower() {
         let mut tank = tank();
         tank.tap = common::water("soft", &[(Ion::Calcium, 3.0), (Ion::Sodium, 2.0), (Ion::Chloride, 3.0)], 0.15);
         tank.tap.disinfectant = Disinfectant::Chloramine;
-        tank.tap.total_chlorine_mg_per_l = exact(4.5);
-        tank.tap.ions.insert(Ion::Ammonium, exact(1.5));
+        tank.tap.total_chlorine_mg_per_l = exact(4.0);
+        tank.tap.ions.insert(Ion::Ammonium, exact(1.0));
         tank.animals.snails = snails;
         tank.feeding = Feeding::None;
-        tank.habits.change_share = exact(0.9);
+        tank.habits.change_share = exact(0.75);
         plan(&tank).change.share
     };
     assert!(soft(4) < soft(0), "{} {}", soft(4), soft(0));

@@ -17,6 +17,18 @@ pub(crate) fn holds_to(product: &Product) -> Option<f64> {
 
 /// What is said about a chelate in a tank of this pH.
 pub(crate) fn say(pen: &Pen, product: &Product, ph: Known<f64>) -> Option<Note> {
+    if product.weak_iron {
+        return Some(Note {
+            about: product.key.clone(),
+            text: format!(
+                "{} holds its iron weakly: at pH {} to {} most of it falls out within hours, so plants get it only where it is given often. A chelate lasts longer.",
+                crate::say::capital(&product.name),
+                pen.n(ph.low, 2),
+                pen.n(ph.high, 2)
+            ),
+            key: None,
+        });
+    }
     let holds = holds_to(product)?;
     let text = if holds >= ph.high {
         format!(

@@ -20,8 +20,6 @@ pub(crate) struct Brought {
     pub chlorine: Option<Known<f64>>,
     /// Ammonia-N after the conditioner, mg/L: least, and most.
     pub nitrogen: (f64, f64),
-    /// Ammonia-N of that which is the water's own, mg/L, at the most.
-    pub own_nitrogen: f64,
 }
 
 /// Total chlorine of one water: what is told, but never less than what is counted on where nobody said.
@@ -46,31 +44,22 @@ fn chlorine(desk: &Desk, water: &SourceWater) -> Option<Known<f64>> {
 pub(crate) fn brought(desk: &Desk, mixture: &SourceWater, low_share: f64) -> Brought {
     let ratio = &desk.book.harm.limit.chloramine_cl2_per_n.is;
     let parts = [(1.0 - low_share, Some(&desk.tank.tap)), (low_share, desk.tank.low.as_ref())];
-    let (mut all, mut bound, mut any) = (Known::exact(0.0, Kind::Measured), Known::exact(0.0, Kind::Measured), false);
+    let (mut worst, mut bound): (Option<Known<f64>>, (f64, f64)) = (None, (0.0, 0.0));
     for (share, water) in
         parts.into_iter().filter_map(|(share, water)| water.filter(|_| share > 0.0).map(|w| (share, w)))
     {
         let Some(cl) = chlorine(desk, water) else { continue };
-        any = true;
-        let add = |to: &mut Known<f64>| {
-            *to = Known::ranged(
-                to.low + share * cl.low,
-                to.value + share * cl.value,
-                to.high + share * cl.high,
-                to.kind.weaker(cl.kind),
-            );
-        };
-        add(&mut all);
+        // Buckets may be filled one water after the other: the one with most chlorine counts in full.
+        worst = Some(worst.filter(|w| w.high >= cl.high).unwrap_or(cl));
         if water.disinfectant != Disinfectant::Chlorine {
-            add(&mut bound);
+            bound = (bound.0 + share * cl.low, bound.1 + share * cl.high);
         }
     }
     let own = |mg: f64| mg * atom::N / Ion::Ammonium.molar_mass();
     let ammonium = mixture.mg_per_l(Ion::Ammonium);
     Brought {
-        chlorine: any.then_some(all),
-        nitrogen: (bound.low / ratio.high() + own(ammonium.low), bound.high / ratio.low() + own(ammonium.high)),
-        own_nitrogen: own(ammonium.high),
+        chlorine: worst,
+        nitrogen: (bound.0 / ratio.high() + own(ammonium.low), bound.1 / ratio.low() + own(ammonium.high)),
     }
 }
 

@@ -196,19 +196,32 @@ fn sentences(
     let mut says = if desk.tank.at_hand.by_hose { vec![by_hose, by_bucket] } else { vec![by_bucket, by_hose] };
     says.push(harm.rule.standing_overnight.say.clone());
     says.push(format!("Pour the stock out after {} days.", pen.n(desk.book.defaults.conditioner_keeps_days.value, 3)));
-    if desk.tank.tap.disinfectant == setup::Disinfectant::Unknown {
-        let place = desk.place();
-        let unknown = match place {
-            knowledge::Place::Eu | knowledge::Place::Gb => &harm.limit.chlorine_unknown_mg_per_l,
-            _ => &harm.limit.chlorine_unknown_us_mg_per_l,
-        };
-        says.push(unknown.say.clone());
-    }
+    says.extend(who_said(desk, brought));
     says.extend(ammonia_says(desk, change, c, brought, ammonia));
     if let Some(own) = own_conditioner(desk) {
         says.push(own);
     }
     says
+}
+
+/// How well the chlorine is known.
+fn who_said(desk: &Desk, brought: &Brought) -> Option<String> {
+    let (limit, chlorine) = (&desk.book.harm.limit, brought.chlorine?);
+    let counted = chlorine.kind == quantity::Kind::Assumed;
+    let kind_unknown = desk.tank.tap.disinfectant == setup::Disinfectant::Unknown;
+    if counted {
+        let north_america = !matches!(desk.place(), knowledge::Place::Eu | knowledge::Place::Gb);
+        let row = if north_america { &limit.chlorine_unknown_us_mg_per_l } else { &limit.chlorine_unknown_mg_per_l };
+        return Some(row.say.clone());
+    }
+    let mut text = String::new();
+    if kind_unknown {
+        text.push_str("The report does not say whether it is bound as chloramine, so all of it counts as that. ");
+    }
+    if chlorine.low == chlorine.high {
+        text.push_str("No report catches the highest day: up to twice this dose no harm is known to me.");
+    }
+    (!text.is_empty()).then(|| text.trim_end().to_owned())
 }
 
 /// What is said of the ammonia that comes with the water.

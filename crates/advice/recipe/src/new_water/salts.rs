@@ -118,7 +118,7 @@ impl Way {
             }),
             _ => None,
         };
-        let how = self.how(desk, tools, change, from_stock.as_ref());
+        let how = self.how(desk, tools, change, &dose.product, from_stock.as_ref());
         Salt {
             product: dose.product.clone(),
             name: dose.name.clone(),
@@ -130,8 +130,15 @@ impl Way {
         }
     }
 
-    fn how(&self, desk: &Desk, tools: &Tools, change: &Change, stock: Option<&FromStock>) -> String {
-        let (pen, jug) = (&desk.pen, desk.pen.litres(JUG_L));
+    /// Litres of new water in which it dissolves at the tap's coldest, a jug at the least.
+    fn jug_l(&self, desk: &Desk, change: &Change, product: &str) -> f64 {
+        let cold = desk.tank.tap.temperature_c.low;
+        let limit = desk.product(product).and_then(|p| desk.book.stock_limit_g_per_l(p, cold));
+        limit.map_or(JUG_L, |g_per_l| (self.grams(change) / g_per_l / JUG_L).ceil().max(1.0) * JUG_L)
+    }
+
+    fn how(&self, desk: &Desk, tools: &Tools, change: &Change, product: &str, stock: Option<&FromStock>) -> String {
+        let (pen, jug) = (&desk.pen, desk.pen.litres(self.jug_l(desk, change, product)));
         let place = if desk.tank.at_hand.by_hose {
             "pour it in slowly while the new water runs".to_owned()
         } else if change.buckets.0 > 1 {

@@ -1,0 +1,44 @@
+//! A nitrate without a basis: nothing is computed before it is answered, each reply shows its own outcome.
+
+use quantity::Ion;
+use recipe::{Answer, answer};
+use setup::Setup;
+
+const QUESTION: &str = include_str!("../../../../examples/household/tank-question.toml");
+const SETTLED: &str = include_str!("../../../../examples/household/tank.toml");
+
+#[test]
+fn both_outcomes_and_no_headline() {
+    let setup = Setup::read("tank-question.toml", QUESTION).expect("reads");
+    let Answer::Open { question, outcomes } = answer(&setup).expect("an answer") else {
+        panic!("a plan on an open basis")
+    };
+    assert_eq!(question.field, "tap.nitrate");
+    let keys: Vec<&str> = question.replies.iter().map(|r| r.key.as_str()).collect();
+    assert_eq!(outcomes.iter().map(|o| o.reply.as_str()).collect::<Vec<_>>(), keys);
+    assert!(keys.len() >= 2);
+    // 14 mg/L as N are 14 × 62.004 ÷ 14.007 = 61.97 mg/L of NO3.
+    let tap: Vec<f64> = outcomes
+        .iter()
+        .map(|o| match &*o.answer {
+            Answer::Settled { tank, .. } => tank.tap.mg_per_l(Ion::Nitrate).value,
+            Answer::Open { .. } => panic!("one question only"),
+        })
+        .collect();
+    assert!((tap[0] - 14.0).abs() < 1e-9 && (tap[1] - 61.97).abs() < 0.01, "{tap:?}");
+    let json = serde_json::to_value(answer(&setup).expect("an answer")).expect("json");
+    assert_eq!(json["state"], "open");
+    assert!(json.get("plan").is_none(), "no headline on either");
+}
+
+#[test]
+fn a_reply_gives_what_the_settled_file_gives() {
+    let open = answer(&Setup::read("tank-question.toml", QUESTION).expect("reads")).expect("an answer");
+    let settled = answer(&Setup::read("tank.toml", SETTLED).expect("reads")).expect("an answer");
+    let (Answer::Open { outcomes, .. }, Answer::Settled { plan, .. }) = (open, settled) else {
+        panic!("one open, one settled")
+    };
+    let Answer::Settled { plan: replied, .. } = &*outcomes[0].answer else { panic!("settled") };
+    assert_eq!(replied.doses, plan.doses);
+    assert_eq!(replied.bottles, plan.bottles);
+}
