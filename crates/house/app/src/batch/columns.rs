@@ -74,7 +74,8 @@ impl Columns {
             if !known.contains(&name.as_str()) {
                 faults.push(unknown(name, &known).at(here(name)));
             } else if names[..i].contains(name) {
-                faults.push(Fault::new(format!("the column `{name}` is there twice")).at(here(name)));
+                let twice = Fault::new(format!("the column `{name}` is there twice"));
+                faults.push(twice.at(here(name)).hint("take one of them out"));
             }
         }
         let find = |name: &str| names.iter().position(|n| n == name);

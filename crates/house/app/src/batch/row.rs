@@ -162,9 +162,10 @@ impl RowReader<'_> {
         };
         let column = REFUSED.iter().find(|(w, _)| what.starts_with(w)).map(|(_, name)| *name);
         let index = column.and_then(|name| self.columns.names.iter().position(|n| n == name).map(|i| (i, name)));
-        Fault::new(format!("{what} is {}", shown(value)))
+        let side = if value < low { "little" } else { "much" };
+        Fault::new(format!("{what} is {}: too {side} for the model", shown(value)))
             .at(index.map_or_else(|| self.row_place(row), |(i, name)| self.place(row, i, name)))
-            .expected(format!("{} to {}: the model is made for fresh water", shown(low), shown(high)))
+            .expected(format!("{} to {}, as fresh water has it", shown(low), shown(high)))
             .hint("docs/command-line.md says what range is answered")
     }
 
