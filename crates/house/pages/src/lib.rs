@@ -8,7 +8,7 @@
 mod blank;
 mod ctx;
 mod drawing;
-mod help_now;
+pub mod help_now;
 mod house;
 mod parts;
 mod post;

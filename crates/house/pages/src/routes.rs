@@ -92,10 +92,12 @@ pub static LOOK: Asset = Asset {
         include_str!("../assets/look/frame.css"),
         include_str!("../assets/look/letter.css"),
         include_str!("../assets/look/drawings.css"),
+        include_str!("../assets/look/section.css"),
         include_str!("../assets/look/notice.css"),
         include_str!("../assets/look/labels.css"),
         include_str!("../assets/look/needs.css"),
         include_str!("../assets/look/print.css"),
+        include_str!("../assets/look/print-notice.css"),
     ),
 };
 

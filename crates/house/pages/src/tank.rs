@@ -1,24 +1,106 @@
-//! Tank: a letter about the glass and who lives in it.
+//! Tank: a letter about the glass, what stands on it, who lives in it, and what was assumed.
+
+mod assumed;
+mod glass;
+mod living;
 
 use maud::{Markup, html};
-use recipe::Plan;
+use quantity::{Kind, Known};
+use recipe::{Answer, Plan};
 use setup::Tank;
 
 use crate::blank::Blank;
+use crate::drawing::section::{Section, section};
+use crate::parts;
 use crate::sheet::{Sheet, first_tank};
-use crate::words::level;
+use crate::words::{NB, figures};
 
-/// The blanks of this letter.
-pub fn blanks(_tank: &Tank, _plan: &Plan) -> Vec<Blank> {
-    Vec::new()
+/// How well a field is known: as assumed as the list of assumptions says, else told.
+fn kind(tank: &Tank, field: &str) -> Kind {
+    tank.assumed
+        .iter()
+        .find(|assumption| assumption.field == field)
+        .map_or(Kind::Measured, |assumption| assumption.kind)
 }
 
-/// The verses.
+/// The blanks of this letter.
+pub fn blanks(tank: &Tank, _plan: &Plan) -> Vec<Blank> {
+    let mut all = glass::blanks(tank);
+    all.extend(living::blanks(tank));
+    all
+}
+
+/// A blank of a bare number of the tank.
+fn exact(tank: &Tank, field: &str, value: f64) -> Option<Blank> {
+    Blank::of(field, Known::exact(value, kind(tank, field)), &tank.units)
+}
+
+/// The verses. Nothing of the tank itself hangs on an open question, so it is told whatever is open.
 pub fn write(sheet: &Sheet) -> Markup {
-    let litres = first_tank(sheet.answer).map_or(0.0, |tank| tank.geometry.true_l.value);
+    let Some(tank) = first_tank(sheet.answer) else {
+        return sheet.opening(html! { (sheet.today.words()) }, html! { "One question first." }, slip(sheet));
+    };
+    html! {
+        (opening(sheet, tank))
+        (drawn(sheet, tank))
+        (glass::glass(sheet, tank))
+        (glass::weight(sheet, tank))
+        (living::animals(sheet, tank))
+        (living::growth(sheet, tank))
+        (living::habits(sheet, tank))
+        (living::hands(sheet))
+        (assumed::verse(sheet, tank))
+    }
+}
+
+fn slip(sheet: &Sheet) -> Markup {
+    let (Some(question), Answer::Open { .. }) = (sheet.question(), sheet.answer) else { return html! {} };
+    html! {
+        @if sheet.said.unknown.as_deref() == Some(question.field.as_str()) { (parts::ask_whom(question)) }
+        (parts::question(question, &[]))
+    }
+}
+
+fn opening(sheet: &Sheet, tank: &Tank) -> Markup {
+    let g = &tank.geometry;
+    let (truly, nominal) = (figures(&sheet.units, g.true_l.value, 3), figures(&sheet.units, g.nominal_l, 3));
+    let name = if tank.name.is_empty() { "your tank" } else { tank.name.as_str() };
     sheet.opening(
-        html! { (sheet.today.words()) },
-        html! { (level(&sheet.units, litres)) " L of water stand in the glass." },
-        html! {},
+        html! { (sheet.today.words()) " · " (name) },
+        html! {
+            "Your tank holds " (truly) (NB) "litres of water, not the " (nominal) " that its glass would. All doses in this book are for " (truly) "."
+        },
+        slip(sheet),
+    )
+}
+
+fn drawn(sheet: &Sheet, tank: &Tank) -> Markup {
+    let s = Section::of(&tank.geometry, sheet.units);
+    let rows = [
+        ("rim of the glass", s.height),
+        ("waterline", s.water),
+        ("ground at the back", s.back),
+        ("ground at the front", s.front),
+        ("length inside", s.length),
+        ("front to back inside", s.width),
+        ("thickness of the glass", s.glass),
+    ];
+    sheet.verse_as(
+        "across",
+        "In section",
+        html! {
+            figure.cuts {
+                (section(&s))
+                figcaption {
+                    "Both to the same scale; the numbers at the glass count up from its floor. Stones, wood and plants are not drawn: I know how much of them there is, not where they stand."
+                }
+            }
+            div.scroll tabindex="0" role="region" aria-label="The drawing as a table" {
+                table.narrow {
+                    caption { "The drawing as a table; heights from the floor of the glass." }
+                    tbody { @for (what, mm) in rows { tr { th scope="row" { (what) } td.n { (s.shown(mm)) } } } }
+                }
+            }
+        },
     )
 }

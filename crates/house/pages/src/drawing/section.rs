@@ -1,0 +1,244 @@
+//! The tank in section, to scale: one user unit is one millimetre of the tank.
+//!
+//! Two cuts of one glass, both to the same scale: along the middle, seen from the front; and from front to back, seen
+//! from the side, where the slope of the ground shows. The inner left corner of the floor lies at (0, inner height).
+//! Heavy line: the waterline. Gauge from the floor upwards, outside the glass. Only what the setup knows is drawn: it
+//! knows the litres of stones and wood, not where they stand.
+
+use maud::{Markup, html};
+use quantity::number::Digits;
+use quantity::{LengthUnit, Units};
+use setup::Geometry;
+
+/// One millimetre in a metre.
+const MM: f64 = 1000.0;
+/// Shares of the longer side that the margins take: left (gauge), right, above, below.
+const MARGIN: [f64; 4] = [0.115, 0.045, 0.035, 0.125];
+/// Height of letters as a share of the drawing's width.
+const LETTER: f64 = 0.0165;
+/// Strokes of stipple for a square metre of cut ground.
+const STIPPLE_PER_M2: f64 = 3200.0;
+
+/// What is drawn, in millimetres.
+pub struct Section {
+    /// Inner length, left to right.
+    pub length: f64,
+    /// Inner width, front to back.
+    pub width: f64,
+    /// Inner height.
+    pub height: f64,
+    /// Glass.
+    pub glass: f64,
+    /// From the floor to the waterline.
+    pub water: f64,
+    /// Ground at the front.
+    pub front: f64,
+    /// Ground at the back.
+    pub back: f64,
+    /// The keeper's units.
+    pub units: Units,
+}
+
+impl Section {
+    /// From the sizes of a tank.
+    pub fn of(g: &Geometry, units: Units) -> Section {
+        Section {
+            length: MM * g.length_m,
+            width: MM * g.width_m,
+            height: MM * g.height_m,
+            glass: MM * g.glass_m,
+            water: MM * g.waterline_m,
+            front: MM * g.ground_front_m,
+            back: MM * g.ground_back_m,
+            units,
+        }
+    }
+
+    /// The ground where the first drawing cuts it: in the middle of the plane from front to back.
+    pub fn middle(&self) -> f64 {
+        f64::midpoint(self.front, self.back)
+    }
+
+    /// Height on the paper of something so far above the floor.
+    pub fn y(&self, above_floor: f64) -> f64 {
+        self.height - above_floor
+    }
+
+    fn longest(&self) -> f64 {
+        self.length.max(self.width) + 2.0 * self.glass
+    }
+
+    /// Left, top, width and height of the paper.
+    pub fn paper(&self) -> [f64; 4] {
+        let long = self.longest();
+        let [left, right, above, below] = MARGIN.map(|share| share * long);
+        [-self.glass - left, -above, left + long + right, above + self.height + self.glass + below]
+    }
+
+    /// A length in the keeper's unit: "3 cm", "1.18 in".
+    pub fn shown(&self, mm: f64) -> String {
+        quantity::Length::millimetres(mm).print(&self.units).replace(' ', "\u{a0}")
+    }
+
+    fn letter(&self) -> f64 {
+        LETTER * self.paper()[2]
+    }
+}
+
+/// Which way the glass is cut.
+#[derive(Clone, Copy, PartialEq)]
+enum Cut {
+    /// Along the middle, seen from the front.
+    Along,
+    /// From front to back, seen from the left.
+    Across,
+}
+
+/// Both cuts.
+pub fn section(s: &Section) -> Markup {
+    html! {
+        (cut(s, Cut::Along))
+        (cut(s, Cut::Across))
+    }
+}
+
+fn cut(s: &Section, cut: Cut) -> Markup {
+    let [x, y, wide, tall] = s.paper();
+    let (id, title) = match cut {
+        Cut::Along => ("section-along", "The tank cut along its middle, seen from the front, to scale"),
+        Cut::Across => ("section-across", "The tank cut from front to back, seen from the side, to scale"),
+    };
+    let inner = if cut == Cut::Along { s.length } else { s.width };
+    let (left, right) = if cut == Cut::Along { (s.middle(), s.middle()) } else { (s.front, s.back) };
+    html! {
+        svg.section viewBox=(format!("{x:.1} {y:.1} {wide:.1} {tall:.1}")) font-size=(format!("{:.1}", s.letter())) role="img"
+            aria-labelledby=(format!("{id}-title {id}-words")) {
+            title id=(format!("{id}-title")) { (title) }
+            desc id=(format!("{id}-words")) { (words(s, cut)) }
+            path.ground d=(format!("M0 {floor}L0 {:.2}L{inner:.2} {:.2}L{inner:.2} {floor}Z", s.y(left), s.y(right), floor = s.height)) {}
+            path.stipple d=(stipple(inner, s.height, left, right)) {}
+            @if cut == Cut::Along && (s.back - s.middle()).abs() > 0.5 {
+                // What is seen behind the cut: the ground goes on rising (or falling) to the back wall.
+                path.behind d=(format!("M0 {y:.2}H{inner:.2}", y = s.y(s.back))) {}
+            }
+            path.bed d=(format!("M0 {:.2}L{inner:.2} {:.2}", s.y(left), s.y(right))) {}
+            path.glasswall d=(format!("M{l:.2} 0V{b:.2}H{r:.2}V0H{inner:.2}V{floor:.2}H0V0Z", l = -s.glass, b = s.height + s.glass, r = inner + s.glass, floor = s.height)) {}
+            path.water d=(format!("M0 {y:.2}H{inner:.2}", y = s.y(s.water))) {}
+            (gauge(s))
+            (bar(s, inner))
+            (labels(s, cut, inner, (left, right)))
+        }
+    }
+}
+
+fn words(s: &Section, cut: Cut) -> String {
+    let ground = match cut {
+        Cut::Along => {
+            format!("The ground is {} deep where it is cut, in the middle between front and back.", s.shown(s.middle()))
+        }
+        Cut::Across => {
+            format!("The ground goes from {} at the front to {} at the back.", s.shown(s.front), s.shown(s.back))
+        }
+    };
+    let side = if cut == Cut::Along {
+        format!("Inside {} long", s.shown(s.length))
+    } else {
+        format!("Inside {} from front to back", s.shown(s.width))
+    };
+    format!(
+        "{side} and {} high, glass {} thick. The water stands {} above the floor, {} below the rim. {ground}",
+        s.shown(s.height),
+        s.shown(s.glass),
+        s.shown(s.water),
+        s.shown(s.height - s.water)
+    )
+}
+
+/// Step of the gauge's ticks, ticks to a long one, and long ones to a number, in the keeper's unit.
+fn steps(s: &Section) -> (f64, u32, f64) {
+    match s.units.length {
+        LengthUnit::Centimetre => (10.0, 5, 10.0),
+        LengthUnit::Inch => (25.4, 2, 25.4),
+    }
+}
+
+/// The gauge, outside the left wall, from the floor upwards.
+fn gauge(s: &Section) -> Markup {
+    let (step, long, unit) = steps(s);
+    let at = -s.glass - 0.1 * s.letter();
+    let ticks = (s.height / step + 1e-9).floor() as u32;
+    // Numbers need room: on a small glass each long tick, on a tall one every other.
+    let numbered = if f64::from(long) * step < 0.09 * s.paper()[2] { 2 * long } else { long };
+    let size = |i: u32| s.letter() * if i.is_multiple_of(long) { 0.8 } else { 0.45 };
+    let marks: Vec<String> =
+        (0..=ticks.min(400)).map(|i| format!("M{at:.1} {:.2}h{:.1}", s.y(f64::from(i) * step), -size(i))).collect();
+    html! {
+        path.fine d=(marks.concat()) {}
+        @for i in (0..=ticks.min(400)).filter(|i| i.is_multiple_of(numbered)) {
+            @let number = s.units.number(f64::from(i) * step / unit, Digits::Decimals(0));
+            @let last = i + numbered > ticks;
+            text.gauge x=(format!("{:.1}", at - 1.0 * s.letter())) y=(format!("{:.2}", s.y(f64::from(i) * step) + 0.35 * s.letter())) text-anchor="end" {
+                (number) @if last { tspan.wide-only { " " (if s.units.length == LengthUnit::Inch { "in" } else { "cm" }) } }
+            }
+        }
+    }
+}
+
+/// The scale bar: the largest of a few round lengths that is no more than a third of the glass.
+fn bar(s: &Section, inner: f64) -> Markup {
+    let (mm, word) = match s.units.length {
+        LengthUnit::Inch => [(254.0, "10 in"), (127.0, "5 in"), (50.8, "2 in"), (25.4, "1 in")],
+        LengthUnit::Centimetre => [(200.0, "20 cm"), (100.0, "10 cm"), (50.0, "5 cm"), (20.0, "2 cm")],
+    }
+    .into_iter()
+    .find(|(mm, _)| *mm <= s.longest() / 3.0)
+    .unwrap_or((10.0, "1 cm"));
+    let y = s.height + s.glass + 2.9 * s.letter();
+    let end = inner + s.glass;
+    html! {
+        path.bar d=(format!("M{:.2} {:.1}v{tick:.1}H{end:.2}v{:.1}", end - mm, y - 0.5 * s.letter(), -0.5 * s.letter(), tick = 0.5 * s.letter())) {}
+        text.scale x=(format!("{:.1}", end - mm / 2.0)) y=(format!("{:.1}", y + 1.9 * s.letter())) text-anchor="middle" { (word) }
+    }
+}
+
+fn labels(s: &Section, cut: Cut, inner: f64, ground: (f64, f64)) -> Markup {
+    let em = s.letter();
+    let pad = 0.9 * em;
+    let under = s.height + s.glass + 1.5 * em;
+    html! {
+        g.words {
+            text x=(format!("{pad:.1}")) y=(format!("{:.1}", s.y(s.water) + 1.5 * em)) { "waterline, " (s.shown(s.height - s.water)) " below the rim" }
+            @if cut == Cut::Along {
+                text.soft x=(format!("{:.1}", inner / 2.0)) y=(format!("{:.1}", s.y((s.water + s.back.max(s.middle())) / 2.0))) text-anchor="middle" {
+                    (s.shown(s.water - ground.0)) " of water above the ground"
+                }
+                text x=(format!("{pad:.1}")) y=(format!("{:.1}", s.y(s.back.max(s.middle())) - 0.5 * em)) { "ground, " (s.shown(ground.0)) " where it is cut" }
+                text.soft x=(format!("{:.1}", inner - pad)) y=(format!("{:.1}", s.y(s.back.max(s.middle())) - 0.5 * em)) text-anchor="end" { "behind it " (s.shown(s.back)) }
+            } @else {
+                text x=(format!("{pad:.1}")) y=(format!("{:.1}", s.y(ground.0.max(s.middle())) - 0.6 * em)) { (s.shown(ground.0)) }
+                text x=(format!("{:.1}", inner - pad)) y=(format!("{:.1}", s.y(ground.1.max(s.middle())) - 0.6 * em)) text-anchor="end" { (s.shown(ground.1)) }
+            }
+        }
+        @if cut == Cut::Across {
+            text.side x="0" y=(format!("{under:.1}")) { "front" }
+            text.side.wide-only x=(format!("{inner:.1}")) y=(format!("{under:.1}")) text-anchor="end" { "back" }
+        } @else {
+            text.side.wide-only x="0" y=(format!("{under:.1}")) { "left" }
+        }
+    }
+}
+
+/// Short strokes, evenly strewn over the cut ground. Even without chance: steps of the plastic number's inverse and
+/// its square, taken modulo one, fall into every gap.
+fn stipple(inner: f64, floor: f64, left: f64, right: f64) -> String {
+    const STEP: [f64; 2] = [0.754_877_666_246_692_8, 0.569_840_290_998_053_3];
+    let area_m2 = inner * f64::midpoint(left, right) / (MM * MM);
+    let strokes = (area_m2 * STIPPLE_PER_M2).clamp(0.0, 900.0) as u32;
+    let one = |i: u32| {
+        let [u, v] = STEP.map(|step| (0.5 + step * f64::from(i)).fract());
+        let x = 0.006 * inner + 0.98 * inner * u;
+        let depth = left + (right - left) * x / inner;
+        format!("M{x:.1} {:.1}h{}", floor - (0.04 + 0.9 * v) * depth, 2 + i % 3)
+    };
+    (1..=strokes).map(one).collect()
+}

@@ -1,0 +1,44 @@
+//! What nobody told, the weightiest first, as blanks where a letter has one.
+
+use maud::{Markup, html};
+use setup::{Assumption, Tank};
+
+use crate::sheet::Sheet;
+use crate::words::sentence;
+
+/// Below this share of the most sensitive answer an assumption stands in the second list.
+const LIGHT: f64 = 0.05;
+
+/// The verse.
+pub fn verse(sheet: &Sheet, tank: &Tank) -> Markup {
+    if tank.assumed.is_empty() {
+        return html! {};
+    }
+    let (heavy, light): (Vec<&Assumption>, Vec<&Assumption>) = tank.assumed.iter().partition(|a| a.weight >= LIGHT);
+    sheet.verse(
+        "What I assumed",
+        html! {
+            @if heavy.is_empty() {
+                p { "Nothing that matters much." }
+            } @else {
+                p { "What would move your answers most, if it were otherwise, stands first. Write in what you know." }
+                ol.assumed { @for assumption in heavy { (item(sheet, assumption)) } }
+            }
+            @if !light.is_empty() {
+                details.more {
+                    summary { (light.len()) " more that hardly matter" }
+                    ul.assumed { @for assumption in light { (item(sheet, assumption)) } }
+                }
+            }
+        },
+    )
+}
+
+fn item(sheet: &Sheet, assumption: &Assumption) -> Markup {
+    html! {
+        li {
+            (sentence(&assumption.sentence))
+            @if sheet.has(&assumption.field) { " Yours: " (sheet.in_unit(&assumption.field, "")) }
+        }
+    }
+}

@@ -1,0 +1,175 @@
+//! Who lives in the tank, how much light and food it gets, what the keeper does.
+
+use maud::{Markup, html};
+use quantity::{Kind, Why};
+use setup::{Energy, Feeding, Tank};
+
+use super::{exact, kind};
+use crate::blank::Blank;
+use crate::sheet::Sheet;
+use crate::words::glued;
+
+/// The blanks.
+pub fn blanks(tank: &Tank) -> Vec<Blank> {
+    let animals = &tank.animals;
+    let numbers = [
+        ("animals.fish", f64::from(animals.fish)),
+        ("animals.shrimps", f64::from(animals.shrimps)),
+        ("animals.snails", f64::from(animals.snails)),
+        ("animals.other_invertebrates", f64::from(animals.other_invertebrates)),
+        ("animals.unchanged_months", tank.unchanged_months.unwrap_or(0.0)),
+        ("habits.every", f64::from(tank.habits.every_days)),
+    ];
+    let mut all: Vec<Blank> = numbers.into_iter().filter_map(|(field, value)| exact(tank, field, value)).collect();
+    all.extend(Blank::of("habits.top_up", tank.habits.top_up_l_per_day, &tank.units));
+    let uptake = tank.growth.uptake_mg_per_l_day.get(&quantity::Ion::Nitrate);
+    all.extend(uptake.and_then(|known| Blank::of("plants.uptake_nitrate", *known, &tank.units)));
+    let top_up = if tank.habits.top_up_with == "low" { "low_water" } else { "tap" };
+    let yes_no = |yes: bool| if yes { "true" } else { "false" };
+    let choices: [(&str, &str, &str, &[(&str, &str)]); 6] = [
+        (
+            "animals.young",
+            yes_no(animals.young),
+            "Whether young fish are reared",
+            &[("false", "no young fish"), ("true", "young fish too")],
+        ),
+        (
+            "animals.start_test_passed",
+            yes_no(animals.start_test_passed),
+            "Whether the start test was passed twice",
+            &[("true", "has passed"), ("false", "has not passed yet")],
+        ),
+        (
+            "light.energy",
+            energy(tank.energy),
+            "How much light the tank gets",
+            &[("low", "little"), ("medium", "middling"), ("high", "much")],
+        ),
+        (
+            "feeding.wish",
+            feeding(tank.feeding),
+            "How richly the plants are fed",
+            &[
+                ("just_enough", "just enough"),
+                ("comfortable", "comfortably"),
+                ("plenty", "plenty"),
+                ("none", "by the ground alone"),
+            ],
+        ),
+        (
+            "habits.top_up_with",
+            top_up,
+            "The water that tops up",
+            &[("tap", "tap water"), ("low_water", "low-mineral water")],
+        ),
+        (
+            "tank.country",
+            &tank.country,
+            "The country whose law holds",
+            &[
+                ("eu", "the European Union"),
+                ("gb", "Great Britain"),
+                ("us", "the United States"),
+                ("other", "another country"),
+            ],
+        ),
+    ];
+    all.extend(
+        choices
+            .into_iter()
+            .map(|(field, shown, says, list)| Blank::choice(field, shown, says, kind(tank, field), list)),
+    );
+    all
+}
+
+fn energy(energy: Energy) -> &'static str {
+    match energy {
+        Energy::Low => "low",
+        Energy::Medium => "medium",
+        Energy::High => "high",
+    }
+}
+
+fn feeding(feeding: Feeding) -> &'static str {
+    match feeding {
+        Feeding::JustEnough => "just_enough",
+        Feeding::Comfortable => "comfortable",
+        Feeding::Plenty => "plenty",
+        Feeding::None => "none",
+    }
+}
+
+/// Who lives in it.
+pub fn animals(sheet: &Sheet, tank: &Tank) -> Markup {
+    let rule = &knowledge::book().harm.rule;
+    sheet.verse(
+        "Who lives in it",
+        html! {
+            p {
+                (sheet.blank("animals.fish", " grown fish,")) " " (sheet.blank("animals.shrimps", " shrimps,")) " "
+                (sheet.blank("animals.snails", " snails,")) " " (sheet.blank("animals.other_invertebrates", ""))
+                " others without a backbone, and " (sheet.blank("animals.young", "."))
+                " Each brings its own limits: copper and nitrate for shrimps, snails and young, ammonia for all."
+            }
+            p {
+                "The filter " (sheet.blank("animals.start_test_passed", "")) " the start test, twice. "
+                @if !tank.animals.start_test_passed { (rule.start_test.say) " " (rule.no_cleaners.say) " " }
+                "For " (sheet.blank("animals.unchanged_months", "")) " months no water was changed. "
+                @if tank.unchanged_months.is_some() { (rule.old_acid_tank.say) }
+            }
+        },
+    )
+}
+
+/// Light, warmth and food.
+pub fn growth(sheet: &Sheet, tank: &Tank) -> Markup {
+    let why = tank.whys.iter().find(|why| why.key == "uptake");
+    sheet.verse(
+        "Light and food",
+        html! {
+            p {
+                "It gets " (sheet.blank("light.energy", "")) " light, stands at " (sheet.in_unit("tank.temperature", ","))
+                " and its plants are fed " (sheet.blank("feeding.wish", ".")) " I count on " (sheet.in_unit("plants.uptake_nitrate", ""))
+                " of nitrate that they take, the rest in proportion"
+                @if let Some(why) = why { " (" (sheet.out("why", why)) ")" } "."
+            }
+        },
+    )
+}
+
+/// What the keeper does.
+pub fn habits(sheet: &Sheet, tank: &Tank) -> Markup {
+    let low = tank.low.is_some();
+    sheet.verse(
+        "What you do",
+        html! {
+            p {
+                "Every " (sheet.blank("habits.every", " days")) " you change " (sheet.in_unit("habits.change", "")) " of the water; "
+                (sheet.in_unit("habits.top_up", "")) " dries away and is topped up with "
+                @if low { (sheet.blank("habits.top_up_with", ".")) } @else { "tap water." }
+                " The law that I go by is that of " (sheet.blank("tank.country", ".")) " 0 days: never."
+            }
+        },
+    )
+}
+
+/// Hands, plugs and cables.
+pub fn hands(sheet: &Sheet) -> Markup {
+    let harm = &knowledge::book().harm;
+    let current = &harm.limit.residual_current_ma;
+    let why = Why {
+        key: "residual-current".to_owned(),
+        question: format!("why {} mA?", current.value()),
+        sum: String::new(),
+        words: "What such a device must trip at, to count as protection of people.".to_owned(),
+        sources: vec![current.is.source.clone()],
+        kind: current.is.kind().weaker(Kind::Measured),
+    };
+    sheet.verse(
+        "Before hands go in",
+        html! {
+            p { (glued(&harm.rule.plugs_out.say)) " " (glued(&harm.rule.heater_plug.say)) " " (glued(&harm.rule.drip_loops.say)) }
+            p { (glued(&current.say)) " " (sheet.out("Why", &why)) }
+        },
+    )
+}

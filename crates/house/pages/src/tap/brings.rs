@@ -1,0 +1,153 @@
+//! What the tap brings: ions, hardness, buffer, and the pH to which it settles.
+
+use maud::{Markup, html};
+use quantity::hardness::format_hardness;
+use quantity::number::Digits;
+use quantity::{Ion, Kind, Measure, Why};
+use setup::Tank;
+
+use super::aired::{Aired, aired};
+use super::field;
+use crate::salts::reading::{Reading, by_reading};
+use crate::sheet::Sheet;
+use crate::words::{NB, figures, level};
+
+/// The verse.
+pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
+    let text = by_reading(
+        readings,
+        |r| (r.tank.tap.mg_per_l(Ion::Calcium), r.tank.tap.mg_per_l(Ion::Magnesium), r.tank.tap.alkalinity_meq_per_l),
+        |r| html! { (hard(sheet, r.tank)) (buffer(sheet, r.tank)) },
+    );
+    let nitrogen = by_reading(readings, |r| (rest_key(r), strict(r)), |r| rest(sheet, r));
+    sheet.verse("What it brings", html! { (text) (nitrogen) })
+}
+
+/// Hardness, meq/L.
+fn hardness_meq(tank: &Tank) -> f64 {
+    let mol = |ion: Ion| tank.tap.mg_per_l(ion).value / ion.molar_mass() / 1000.0;
+    quantity::hardness::hardness_meq_per_l(mol(Ion::Calcium), mol(Ion::Magnesium))
+}
+
+/// Hardness in the keeper's unit.
+pub fn hardness(sheet: &Sheet, tank: &Tank) -> String {
+    format_hardness(hardness_meq(tank), Measure::Hardness, &sheet.units).replace(' ', NB)
+}
+
+fn hard(sheet: &Sheet, tank: &Tank) -> Markup {
+    html! {
+        p {
+            "Each litre carries " (sheet.in_unit(&field(Ion::Calcium), "")) " and " (sheet.in_unit(&field(Ion::Magnesium), ""))
+            ", calcium and magnesium. That is " (sheet.out(&hardness(sheet, tank), &why_hardness(sheet, tank)))
+            " of hardness: what furs a kettle, and what snails build shells of. You read it in " (sheet.blank("units.hardness", "."))
+        }
+    }
+}
+
+fn why_hardness(sheet: &Sheet, tank: &Tank) -> Why {
+    let units = &sheet.units;
+    let part = |ion: Ion| {
+        let equivalent = ion.molar_mass() / f64::from(ion.charge().max(1));
+        format!(
+            "{} ÷ {}",
+            figures(units, tank.tap.mg_per_l(ion).value, 3),
+            units.number(equivalent, Digits::Decimals(2))
+        )
+    };
+    let unit = units.hardness;
+    let meq = hardness_meq(tank);
+    let mut sum = format!("{} + {} = {} meq/L", part(Ion::Calcium), part(Ion::Magnesium), figures(units, meq, 3));
+    if unit.meq_per_unit(Measure::Hardness) != 1.0 {
+        let factor = figures(units, unit.meq_per_unit(Measure::Hardness), 4);
+        sum.push_str(&format!("; ÷ {factor} = {}", hardness(sheet, tank)));
+    }
+    let kind = tank.tap.mg_per_l(Ion::Calcium).kind.weaker(tank.tap.mg_per_l(Ion::Magnesium).kind);
+    Why {
+        key: "tap-hardness".to_owned(),
+        question: format!("why {}?", hardness(sheet, tank)),
+        sum,
+        words: "The milligrams of each, divided by the mass of one milliequivalent, give charges; the last figure is what one of your unit holds.".to_owned(),
+        sources: vec!["iupac_2022".to_owned()],
+        kind: kind.weaker(Kind::WorkedOut),
+    }
+}
+
+fn buffer(sheet: &Sheet, tank: &Tank) -> Markup {
+    html! {
+        p {
+            "Its buffer, the alkalinity, is " (sheet.in_unit("tap.alkalinity", ""))
+            "; it is what holds the pH. "
+            @match aired(tank) {
+                Some(aired) => {
+                    "After a day in a room whose air holds " (sheet.in_unit("tank.room_co2", "")) " of carbon dioxide, at "
+                    (sheet.in_unit("tank.temperature", "")) ", the water settles near "
+                    (sheet.out(&format!("pH{NB}{}", sheet.units.number(aired.ph.value, Digits::Decimals(1))), &why_ph(sheet, tank, &aired)))
+                    ". Then it " b { (aired.lime().0) " lime" } ": " (aired.lime().1) ". "
+                    span.when { "Leave it be" } ", and choose what lives well in it."
+                }
+                None => { "I can’t work out its pH: it lies outside what my model of water covers." }
+            }
+        }
+    }
+}
+
+fn why_ph(sheet: &Sheet, tank: &Tank, aired: &Aired) -> Why {
+    let units = &sheet.units;
+    let one = |v: f64| units.number(v, Digits::Decimals(1));
+    let lime = aired.calcite.map_or_else(String::new, |si| {
+        let (side, size) = if si.value < 0.0 { ("below", -si.value) } else { ("above", si.value) };
+        format!(" Lime: {} {side} saturation on the logarithmic scale (calcite’s index).", one(size))
+    });
+    let ppm = |v: f64| figures(units, v, 3);
+    Why {
+        key: "tap-ph".to_owned(),
+        question: format!("why pH {}?", one(aired.ph.value)),
+        sum: format!(
+            "all ions above in balance with {} ppm of carbon dioxide at {}: pH {}",
+            ppm(tank.room_co2_ppm.value),
+            quantity::Temperature::celsius(tank.temperature_c.value).print(units),
+            units.number(aired.ph.value, Digits::Decimals(2)),
+        ),
+        words: format!(
+            "Likely {} to {}, as the room holds {} to {} ppm; by day plants push it up, and carbon dioxide that is given pulls it down.{lime} Solved with activities, no rule of thumb.",
+            one(aired.ph.low),
+            one(aired.ph.high),
+            ppm(tank.room_co2_ppm.low),
+            ppm(tank.room_co2_ppm.high)
+        ),
+        sources: vec!["phreeqc_386".to_owned()],
+        kind: aired.calcite.map_or(aired.ph.kind, |_| aired.ph.kind),
+    }
+}
+
+const REST: [Ion; 4] = [Ion::Nitrate, Ion::Phosphate, Ion::Potassium, Ion::Iron];
+
+fn rest_key(reading: &Reading) -> [quantity::Known<f64>; 4] {
+    REST.map(|ion| reading.tank.tap.mg_per_l(ion))
+}
+
+/// Above the guideline for shrimps, snails and young, whoever they are, the tap's nitrate is told.
+fn strict(reading: &Reading) -> bool {
+    let limit = knowledge::book().harm.limit.nitrate_strict_mg_per_l.value();
+    let tender = reading.tank.animals.invertebrates() || reading.tank.animals.young;
+    tender && reading.tank.tap.mg_per_l(Ion::Nitrate).high > limit
+}
+
+fn rest(sheet: &Sheet, reading: &Reading) -> Markup {
+    let blank = |ion: Ion, tail: &str| sheet.in_unit(&field(ion), tail);
+    let limit = &knowledge::book().harm.limit;
+    html! {
+        p {
+            "For plants it brings " (blank(Ion::Nitrate, "")) " (nitrate), " (blank(Ion::Phosphate, "")) " (phosphate), "
+            (blank(Ion::Potassium, "")) " (potassium) and " (blank(Ion::Iron, "")) " (iron). Sodium "
+            (blank(Ion::Sodium, ",")) " chloride " (blank(Ion::Chloride, "")) " and sulfate " (blank(Ion::Sulfate, "")) " come along."
+        }
+        @if strict(reading) {
+            p {
+                "Its nitrate reaches " b { (level(&sheet.units, reading.tank.tap.mg_per_l(Ion::Nitrate).high)) (NB) "mg/L" } " (as NO₃). "
+                (limit.nitrate_strict_mg_per_l.say) " " (limit.nitrate_practice_high_mg_per_l.say)
+                " " span.when { "When it suits:" } " test the nitrate of the tank; plants take part of it, and low-mineral water in the bucket thins it."
+            }
+        }
+    }
+}

@@ -1,0 +1,161 @@
+//! What the tap swings over the year, and how its cold in winter mixes into the tank.
+
+use maud::{Markup, html};
+use quantity::number::Digits;
+use quantity::{Ion, Kind, Known, Temperature, TemperatureDifference, Units, Why};
+
+use super::IONS;
+use crate::salts::levels::basis;
+use crate::salts::reading::{Reading, by_reading};
+use crate::sheet::Sheet;
+use crate::words::{NB, figures, glued, level, list};
+
+/// The verse.
+pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
+    let swing = by_reading(readings, |r| r.tank.tap.ions.clone(), |r| year(sheet, r));
+    let cold = by_reading(readings, |r| (r.plan.change.clone(), r.tank.tap.temperature_c), |r| temperature(sheet, r));
+    sheet.verse("What it swings", html! { (swing) (cold) })
+}
+
+fn year(sheet: &Sheet, reading: &Reading) -> Markup {
+    let tap = &reading.tank.tap;
+    let said = |name: &str, known: Known<f64>, factor: f64| {
+        (known.high > known.low).then(|| {
+            format!(
+                "{name} from {} to {}",
+                level(&sheet.units, factor * known.low),
+                level(&sheet.units, factor * known.high)
+            )
+        })
+    };
+    let ions = |kinds: &dyn Fn(Kind) -> bool| -> Vec<String> {
+        let told = IONS.iter().filter(|ion| kinds(tap.mg_per_l(**ion).kind));
+        told.filter_map(|ion| said(ion.name(), tap.mg_per_l(*ion), basis(&sheet.units, Some(*ion)).0)).collect()
+    };
+    let told = ions(&|kind| kind != Kind::Assumed);
+    let unit = sheet.units.hardness;
+    let buffer = tap.alkalinity_meq_per_l.map(|meq| unit.from_meq_per_l(meq, quantity::Measure::Alkalinity));
+    let buffer =
+        said("the buffer", buffer, 1.0).map(|text| format!("{text} {}", unit.name(quantity::Measure::Alkalinity)));
+    let told: Vec<String> = told.into_iter().chain(buffer).collect();
+    let guessed = IONS.iter().filter(|ion| tap.mg_per_l(**ion).kind == Kind::Assumed && tap.mg_per_l(**ion).high > 0.0);
+    let guessed: Vec<&str> = guessed.map(|ion| ion.name()).collect();
+    html! {
+        @if told.is_empty() {
+            p { "Nobody has told how far this water moves over the year. A report gives the least and the most beside the mean." }
+        } @else {
+            p { "Over a year " (list(&told)) " (mg/L where no other unit is named). Every answer in this book is tried at both ends." }
+        }
+        @if !guessed.is_empty() {
+            p { "Not in the report: " (list(&guessed)) ". I count on the usual, with a wide range." }
+        }
+    }
+}
+
+fn celsius(units: &Units, value: f64) -> String {
+    Temperature::celsius(value).print_with(units, Digits::Significant(3)).replace(' ', NB)
+}
+
+fn apart(units: &Units, kelvins: f64) -> String {
+    TemperatureDifference::kelvins(kelvins).print_with(units, Digits::Significant(2)).replace(' ', NB)
+}
+
+/// The tank after a change with water of `new_c`: mixing by volume.
+pub(crate) fn mixed_c(tank_c: f64, new_c: f64, share: f64) -> f64 {
+    (1.0 - share) * tank_c + share * new_c
+}
+
+fn temperature(sheet: &Sheet, reading: &Reading) -> Markup {
+    let (units, tank, plan) = (&sheet.units, reading.tank, reading.plan);
+    let (tap, share, tank_c) = (tank.tap.temperature_c, plan.change.share, tank.temperature_c.value);
+    let runs = html! {
+        "From its coldest to its warmest the tap runs at " (sheet.blank("tap.temperature", ".")) " "
+    };
+    if share <= 0.0 {
+        return html! { p { (runs) } };
+    }
+    // The end of the year that is further from the tank.
+    let new_c = if (tap.low - tank_c).abs() >= (tap.high - tank_c).abs() { tap.low } else { tap.high };
+    let after = mixed_c(tank_c, new_c, share);
+    let rules = &knowledge::book().harm;
+    let (hour, day) = (rules.limit.temperature_step_c_per_h.value(), rules.limit.temperature_step_c.value());
+    let moves = (after - tank_c).abs();
+    let (verb, than) = if new_c < tank_c { ("cool", "colder") } else { ("warm", "warmer") };
+    let mildest = tank_c + (new_c - tank_c).signum() * hour / share;
+    html! {
+        p {
+            (runs)
+            "The " (litres(sheet, reading)) " of a change straight from it, at " (celsius(units, new_c)) ", would " (verb) " the tank from "
+            (celsius(units, tank_c)) " to " (sheet.out(&celsius(units, after), &why_mixed(sheet, reading, new_c, after)))
+            @if moves > hour {
+                ", by " (apart(units, moves)) ": more than " (apart(units, hour)) " in an hour, or " (apart(units, day))
+                " in a day, is too much. So nothing " (than) " than " (sheet.out(&celsius(units, mildest), &why_mildest(sheet, reading, hour, mildest)))
+                " goes in at once. "
+            } @else {
+                ": no more than the " (apart(units, hour)) " that an hour may move it. "
+            }
+            (rules.rule.new_water_temperature.say)
+        }
+        @if moves > hour && new_c < tank_c { p { (glued(&rules.rule.kettle_water.say)) } }
+    }
+}
+
+fn litres(sheet: &Sheet, reading: &Reading) -> Markup {
+    let shown = format!("{}{NB}litres", figures(&sheet.units, reading.plan.change.litres, 3));
+    sheet.out_or_bold(&shown, reading.plan.why("change"))
+}
+
+fn why_mixed(sheet: &Sheet, reading: &Reading, new_c: f64, after: f64) -> Why {
+    let (units, change) = (&sheet.units, &reading.plan.change);
+    let all = change.litres / change.share;
+    let c = |v: f64| celsius(units, v);
+    Why {
+        key: "tap-mixed".to_owned(),
+        question: format!("why {}?", c(after)),
+        sum: format!(
+            "({} × {} + {} × {}) ÷ {} litres = {}",
+            figures(units, all - change.litres, 3),
+            c(reading.tank.temperature_c.value),
+            figures(units, change.litres, 3),
+            c(new_c),
+            figures(units, all, 3),
+            c(after)
+        ),
+        words: "Mixing by volume; the warmth of glass and ground is left out, which errs to the cold side.".to_owned(),
+        sources: Vec::new(),
+        kind: Kind::WorkedOut.weaker(reading.tank.tap.temperature_c.kind),
+    }
+}
+
+fn why_mildest(sheet: &Sheet, reading: &Reading, hour: f64, mildest: f64) -> Why {
+    let (units, share, tank_c) = (&sheet.units, reading.plan.change.share, reading.tank.temperature_c.value);
+    let sign = if mildest < tank_c { "−" } else { "+" };
+    let limit = &knowledge::book().harm.limit;
+    Why {
+        key: "tap-mildest".to_owned(),
+        question: format!("why {}?", celsius(units, mildest)),
+        sum: format!(
+            "{} {sign} {} ÷ {} = {}",
+            celsius(units, tank_c),
+            apart(units, hour),
+            figures(units, share, 3),
+            celsius(units, mildest)
+        ),
+        words: format!(
+            "What moves the tank by the limit of an hour. {} {}",
+            limit.temperature_step_c_per_h.say, limit.temperature_step_c.say
+        ),
+        sources: Vec::new(),
+        kind: Kind::CommonPractice,
+    }
+}
+
+/// Ions whose mean alone is known need no swing; used by the table of ions.
+pub fn over_the_year(sheet: &Sheet, known: Known<f64>, ion: Option<Ion>) -> String {
+    let factor = basis(&sheet.units, ion).0;
+    if known.high > known.low {
+        crate::words::span(&sheet.units, factor * known.low, factor * known.high)
+    } else {
+        String::new()
+    }
+}
