@@ -9,7 +9,7 @@
 //!
 //! Range: fresh water; traces in chelates and boric acid carry no charge here.
 //!
-//! Source: Standard Methods 1030 E (source key `standard_methods_1030e`) for the balance in percent.
+//! Source: Standard Methods 1030 E (source key `standard_methods_1030`) for the balance in percent.
 //!
 //! Checked by: `tests/by_hand_balance.rs`.
 

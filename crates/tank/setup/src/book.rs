@@ -37,10 +37,10 @@ pub enum Unwritten {
 impl From<Unwritten> for Fault {
     fn from(unwritten: Unwritten) -> Fault {
         match unwritten {
-            Unwritten::Stale { seen, now } => {
-                Fault::new(format!("another window changed this tank meanwhile: you saw revision {seen}, now {now} holds"))
-                    .hint("look at what changed, then make your change again")
-            }
+            Unwritten::Stale { seen, now } => Fault::new(format!(
+                "another window changed this tank meanwhile: you saw revision {seen}, now {now} holds"
+            ))
+            .hint("look at what changed, then make your change again"),
             Unwritten::Fault(fault) => fault,
         }
     }
@@ -138,11 +138,8 @@ impl Book for MemoryBook {
         let now = self.leaf(self.revision())?;
         let before = self.leaf(now.before?)?;
         // The new leaf goes back to where the old one did, so that undo after undo walks on into the past.
-        let back = Leaf {
-            setup: before.setup.clone(),
-            changes: now.setup.changes_to(&before.setup),
-            before: before.before,
-        };
+        let back =
+            Leaf { setup: before.setup.clone(), changes: now.setup.changes_to(&before.setup), before: before.before };
         self.leaves.push(back);
         Some(self.revision())
     }

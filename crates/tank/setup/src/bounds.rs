@@ -4,7 +4,8 @@ use knowledge::BoundRow;
 use quantity::bounds::check;
 use quantity::{Bound, Digits, Fault, Verdict, format_number};
 
-use crate::field::{Field, Takes};
+use crate::field::Field;
+use crate::takes::Takes;
 
 /// Judge a value of a field: nothing if it is usual, a sentence that asks "Really?" if it is not.
 ///
@@ -67,6 +68,8 @@ pub(crate) fn factor(kept: &str, bound: &str) -> f64 {
         ("m", "cm") => 100.0,
         ("m", "mm") => 1000.0,
         ("share", "%") => 100.0,
+        // A percent of a label is 10 mg in a gram.
+        ("mg/g", "%") => 0.1,
         _ => 1.0,
     }
 }

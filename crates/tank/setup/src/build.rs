@@ -8,16 +8,16 @@ use serde::Deserialize;
 
 use crate::given::{Given, assumed};
 use crate::glass::Glass;
-use crate::{Animals, AtHand, Energy, Feeding, Geometry, Habits, SourceWater, Tank, Wish, growth, own, source, why};
+use crate::{Animals, AtHand, Energy, Feeding, Geometry, Habits, SourceWater, Tank, Wish, growth, own, source};
 
-/// The tank, without what was assumed, asked and found unusual.
+/// The tank, without why-notes and without what was assumed, asked and found unusual.
 pub(crate) fn tank(given: &Given, book: &Book) -> Tank {
     let glass = glass(given, book);
     let geometry = geometry(&glass);
     let growth = growth::growth(given, book, geometry.true_l);
     let tap = source::water(given, "tap", "the tap");
     let low = low_water(given, book);
-    let mut tank = Tank {
+    Tank {
         name: given.word("tank.name").to_owned(),
         country: given.word("tank.country").to_owned(),
         currency: given.word("tank.currency").to_owned(),
@@ -46,9 +46,7 @@ pub(crate) fn tank(given: &Given, book: &Book) -> Tank {
         questions: Vec::new(),
         unusual: Vec::new(),
         whys: Vec::new(),
-    };
-    tank.whys = why::all(&tank, given, &glass, book);
-    tank
+    }
 }
 
 /// What the sizes are worked out from.

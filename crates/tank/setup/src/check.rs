@@ -32,8 +32,10 @@ pub(crate) fn twice(told: &Told, document: &Document<'_>, faults: &mut Faults) {
 pub(crate) fn sizes(tank: &Tank, document: &Document<'_>, book: &Book, faults: &mut Faults) {
     let g = &tank.geometry;
     let at = |path: &str| document.place(path);
+    let mut no_room = false;
     for (side, inner) in [("length", g.length_m), ("width", g.width_m), ("height", g.height_m)] {
         if inner <= 0.0 {
+            no_room = true;
             let fault = Fault::new(format!("nothing is left of the {side} between the panes of glass"));
             let place = at(&format!("glass.outer_{side}"));
             faults.push(
@@ -44,7 +46,7 @@ pub(crate) fn sizes(tank: &Tank, document: &Document<'_>, book: &Book, faults: &
             );
         }
     }
-    if !faults.0.is_empty() {
+    if no_room {
         return;
     }
     if g.waterline_m <= 0.0 {
@@ -110,6 +112,24 @@ fn most_uptake(book: &Book) -> Option<f64> {
     let rows = book.uptake.energy.values().map(|row| row.nitrate_mg_per_l_day.value);
     rows.reduce(f64::max).map(|most| most * book.uptake.likely_factor.high())
 }
+
+/// A band far above the table's is asked about: it would be dosed.
+pub(crate) fn bands(told: &mut Told, book: &Book) {
+    for ion in Ion::ALL {
+        let path = format!("feeding.bands.{}", ion.name());
+        let most =
+            book.levels.iter().filter_map(|levels| levels.bands.get(&ion)).map(|band| band.high).reduce(f64::max);
+        let (Some(known), Some(field), Some(most)) = (told.numbers.get(&path), field_of(&path), most) else { continue };
+        if known.high > TIMES_THE_TABLE * most {
+            let units = quantity::Units::default();
+            let (wished, most) = (field.show(known.high, &units), field.show(most, &units));
+            told.unusual.push((path, format!("Really? You wish for {wished}; plenty in much light is {most}.")));
+        }
+    }
+}
+
+/// From here on a wished level is far from usual (common practice, no source).
+const TIMES_THE_TABLE: f64 = 2.0;
 
 /// A water whose told values contradict each other is asked about.
 pub(crate) fn waters(told: &mut Told, tank: &Tank) {

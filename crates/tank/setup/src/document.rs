@@ -10,7 +10,8 @@ use quantity::{Fault, Faults, Place};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
-use crate::field::{ENDS, field_of, is_section, nearest};
+use crate::field::{ENDS, field_of, is_section};
+use crate::names::nearest;
 
 /// What stands behind a name.
 #[derive(Clone, Debug, PartialEq)]
@@ -52,6 +53,8 @@ pub(crate) struct Document<'t> {
     pub(crate) file: &'t str,
     pub(crate) text: &'t str,
     pub(crate) entries: BTreeMap<String, Entry>,
+    /// Where a value with its range stands as a whole: bytes of its name and of `{ ... }`.
+    pub(crate) ranges: BTreeMap<String, (Range<usize>, Range<usize>)>,
     /// How many `[[own]]` there are.
     pub(crate) own: usize,
 }
@@ -59,10 +62,13 @@ pub(crate) struct Document<'t> {
 /// A setup is a page of text; more than this is another file by mistake.
 const MAX_BYTES: usize = 256 * 1024;
 
+/// How many misspelt names get a suggestion.
+const MOST_GUESSES: usize = 20;
+
 impl<'t> Document<'t> {
     /// Read the text into fields; what is wrong goes into `faults`, what can be read is still there.
     pub(crate) fn read(file: &'t str, text: &'t str, faults: &mut Faults) -> Document<'t> {
-        let mut document = Document { file, text, entries: BTreeMap::new(), own: 0 };
+        let mut document = Document { file, text, entries: BTreeMap::new(), ranges: BTreeMap::new(), own: 0 };
         if text.len() > MAX_BYTES {
             let fault = Fault::new(format!("this file holds {} bytes, too many for a setup", text.len()))
                 .at(Place { file: Some(file.to_owned()), ..Place::default() })
@@ -110,7 +116,9 @@ impl<'t> Document<'t> {
                 return self.section(&path, table, faults);
             }
             (DeValue::Table(table), Some(field)) if field.takes.ranged() && field_is_whole(&path) => {
-                return self.ends(&path, table, faults);
+                self.ends(&path, table, faults);
+                self.ranges.insert(path, (key, value.span()));
+                return;
             }
             (value_there, Some(field)) => match plain(value_there) {
                 Some(plain) => {
@@ -125,7 +133,7 @@ impl<'t> Document<'t> {
                 .expected("[[own]] in double brackets, once for each"),
             (_, None) if is_section(&path) => Fault::new(format!("`{path}` is a heading, not a value"))
                 .expected(format!("[{path}] on a line of its own, its values below")),
-            (_, None) => return faults.push(self.unknown(&path, key)),
+            (_, None) => return faults.push(self.unknown(&path, key, faults.0.len())),
         };
         faults.push(fault.at(place()));
     }
@@ -160,10 +168,12 @@ impl<'t> Document<'t> {
         }
     }
 
-    fn unknown(&self, path: &str, key: Range<usize>) -> Fault {
+    fn unknown(&self, path: &str, key: Range<usize>, faults_before: usize) -> Fault {
         let fault =
             Fault::new(format!("there is no field `{path}`")).at(Place::in_text(self.file, self.text, key).named(path));
-        match nearest(path) {
+        // A file with many unknown names is no misspelt setup, and looking for neighbours takes its time.
+        let near = if faults_before < MOST_GUESSES { nearest(path) } else { None };
+        match near {
             Some(near) => fault.hint(format!("did you mean `{near}`?")),
             None => fault.hint("docs/setup-file.md lists all fields"),
         }

@@ -1,10 +1,14 @@
 //! One field of the file rewritten; every other byte of meaning stays, comments too.
 
+use std::ops::Range;
+
 use quantity::Fault;
 use toml_edit::{DocumentMut, InlineTable, Item, Table, TableLike, Value as Edited};
 
 use crate::document::{Document, Entry, Value};
-use crate::field::{ENDS, Takes, field_of, nearest};
+use crate::field::{ENDS, field_of};
+use crate::names::nearest;
+use crate::takes::Takes;
 
 /// The text with one field rewritten.
 ///
@@ -22,9 +26,18 @@ pub(crate) fn with(document: &Document<'_>, path: &str, text: &str) -> Result<St
     let path = target(document, path, text);
     if let Some(entry) = document.entries.get(&path) {
         return Ok(if text.is_empty() {
-            without(document, &path, entry)
+            without(document, &path, &entry.key, &entry.span)
         } else {
             replaced(document, entry, field.takes, text)
+        });
+    }
+    if let Some((key, span)) = document.ranges.get(&path) {
+        return Ok(match text {
+            "" => without(document, &path, key, span),
+            _ if is_inline(document, span) => {
+                spliced(document.text, span.clone(), &literal(field.takes, text, &Value::Text(String::new())))
+            }
+            _ => return inserted(document, &path, field.takes, text),
         });
     }
     if text.is_empty() {
@@ -48,7 +61,7 @@ fn target(document: &Document<'_>, path: &str, text: &str) -> String {
     if document.entries.contains_key(&mean) && !a_range { mean } else { path.to_owned() }
 }
 
-fn spliced(text: &str, span: std::ops::Range<usize>, new: &str) -> String {
+fn spliced(text: &str, span: Range<usize>, new: &str) -> String {
     let (head, tail) = (text.get(..span.start).unwrap_or_default(), text.get(span.end..).unwrap_or_default());
     format!("{head}{new}{tail}")
 }
@@ -77,13 +90,14 @@ fn literal(takes: Takes, text: &str, before: &Value) -> String {
 }
 
 /// The text without one entry. Comments on lines of their own stay.
-fn without(document: &Document<'_>, path: &str, entry: &Entry) -> String {
+fn without(document: &Document<'_>, path: &str, key: &Range<usize>, span: &Range<usize>) -> String {
     let text = document.text;
-    let line = text[..entry.key.start].rfind('\n').map_or(0, |at| at + 1);
-    let alone = text[line..entry.key.start].trim().is_empty();
-    let end = text[entry.span.end..].find('\n').map_or(text.len(), |at| entry.span.end + at + 1);
-    let rest = text[entry.span.end..end].trim_start();
-    if alone && (rest.is_empty() || rest.starts_with('#')) {
+    let line = text[..key.start].rfind('\n').map_or(0, |at| at + 1);
+    let alone = text[line..key.start].trim().is_empty();
+    let end = text[span.end..].find('\n').map_or(text.len(), |at| span.end + at + 1);
+    let rest = text[span.end..end].trim_start();
+    let whole = document.entries.contains_key(path) || is_inline(document, span);
+    if whole && alone && (rest.is_empty() || rest.starts_with('#')) {
         return spliced(text, line..end, "");
     }
     // Inside `{ ... }` or behind a dotted name the commas and names are TOML's own business.
@@ -91,6 +105,11 @@ fn without(document: &Document<'_>, path: &str, entry: &Entry) -> String {
     let parts: Vec<&str> = path.split('.').collect();
     take_out(edited.as_table_mut(), &parts);
     edited.to_string()
+}
+
+/// Whether the range is written in braces, and not as `nitrate.min = ...` or under a heading.
+fn is_inline(document: &Document<'_>, span: &Range<usize>) -> bool {
+    document.text.get(span.clone()).is_some_and(|text| text.starts_with('{') && text.ends_with('}'))
 }
 
 fn take_out(table: &mut dyn TableLike, parts: &[&str]) {

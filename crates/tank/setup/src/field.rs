@@ -4,168 +4,9 @@
 
 use std::sync::OnceLock;
 
-use quantity::Ion;
+use quantity::{Ion, round_significant};
 
-/// What a field takes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Takes {
-    /// Any words.
-    Words,
-    /// One of these words.
-    Choice(&'static [&'static str]),
-    /// One key of a table of `data/`.
-    OneOf(Table),
-    /// A list of keys of a table of `data/`.
-    SomeOf(Table),
-    /// Yes or no: `true` or `false`.
-    YesNo,
-    /// A whole number, without a unit.
-    Count,
-    /// A number without a unit: pH.
-    Bare,
-    /// Money in the keeper's currency.
-    Money,
-    /// An amount of an ion in water, kept in mg/L of the ion.
-    Concentration(Ion),
-    /// An amount of an ion in a product, kept in mg of the ion per g (powder) or mL (liquid).
-    Label(Ion),
-    /// An amount of an ion in water that is taken in a day, kept in mg/L of the ion a day.
-    Uptake(Ion),
-    /// Total chlorine, kept in mg/L as Cl2.
-    Chlorine,
-    /// Carbon dioxide in the room's air, kept in ppm.
-    AirCo2,
-    /// Carbon dioxide dissolved in the water, kept in mg/L.
-    WaterCo2,
-    /// Hardness, kept in meq/L.
-    Hardness,
-    /// Alkalinity, kept in meq/L.
-    Alkalinity,
-    /// Conductivity, kept in µS/cm at 25 °C.
-    Conductivity,
-    /// Temperature, kept in °C.
-    Temperature,
-    /// Length, kept in m.
-    Length,
-    /// Volume, kept in L.
-    Volume,
-    /// Volume of a dose, kept in mL.
-    Dose,
-    /// Volume a day, kept in L a day.
-    VolumePerDay,
-    /// Mass, kept in g.
-    Mass,
-    /// Mass (kept in kg) or volume (kept in L) of a solid.
-    MassOrVolume,
-    /// Mass a day, kept in g a day.
-    MassPerDay,
-    /// Density, kept in g/mL.
-    Density,
-    /// Percent, kept as a share, 0 to 1.
-    Percent,
-    /// Time, kept in days.
-    Days,
-}
-
-/// A table of `data/` whose keys a field takes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Table {
-    /// What the ground is made of.
-    Substrates,
-    /// Waters without a report.
-    Waters,
-    /// Salts and mixes.
-    Products,
-}
-
-impl Takes {
-    /// The words that are taken; empty where any are.
-    pub fn choices(self) -> Vec<String> {
-        let book = knowledge::book();
-        match self {
-            Takes::Choice(words) => words.iter().map(|word| (*word).to_owned()).collect(),
-            Takes::OneOf(table) | Takes::SomeOf(table) => match table {
-                Table::Substrates => book.substrates.keys().cloned().collect(),
-                Table::Waters => book.waters.keys().cloned().collect(),
-                Table::Products => book.products.keys().cloned().collect(),
-            },
-            _ => Vec::new(),
-        }
-    }
-
-    /// Whether low, mean and high may be given, as `{ min = ..., mean = ..., max = ... }` or as `10 to 25`.
-    pub fn ranged(self) -> bool {
-        !matches!(
-            self,
-            Takes::Words
-                | Takes::Choice(_)
-                | Takes::OneOf(_)
-                | Takes::SomeOf(_)
-                | Takes::YesNo
-                | Takes::Count
-                | Takes::Money
-                | Takes::Days
-        )
-    }
-
-    /// What was expected, for a fault.
-    pub fn expected(self) -> String {
-        match self {
-            Takes::Words => "some words in quotes".into(),
-            Takes::Choice(_) | Takes::OneOf(_) => format!("one of {}", self.choices().join(", ")),
-            Takes::SomeOf(_) => format!("a list of names in quotes, out of {}", self.choices().join(", ")),
-            Takes::YesNo => "true or false".into(),
-            Takes::Count => "a whole number, 0 or more".into(),
-            Takes::Bare => "a number without a unit".into(),
-            Takes::Money => "a sum of money as a number, 0 or more".into(),
-            Takes::Concentration(ion) => format!("an amount of {} in water, with its unit and basis", ion.name()),
-            Takes::Label(ion) => format!("how much {} the label states, with its unit and basis", ion.name()),
-            Takes::Uptake(ion) => format!("an amount of {} in water a day, with its unit and basis", ion.name()),
-            Takes::Chlorine => "an amount of chlorine in mg/L".into(),
-            Takes::AirCo2 => "a share of the air in ppm".into(),
-            Takes::WaterCo2 => "an amount of carbon dioxide in mg/L".into(),
-            Takes::Hardness => "a hardness with its unit: °dH, °fH, °e, mg/L CaCO3, mmol/L, meq/L, gpg".into(),
-            Takes::Alkalinity => "an alkalinity with its unit: °dH, °fH, °e, mg/L CaCO3, mg/L HCO3, meq/L".into(),
-            Takes::Conductivity => "a conductivity with its unit: µS/cm, mS/cm, mS/m".into(),
-            Takes::Temperature => "a temperature with its unit: °C or °F".into(),
-            Takes::Length => "a length with its unit: cm, mm, m, in".into(),
-            Takes::Volume | Takes::Dose => "a volume with its unit: mL, L, US gal, imp gal".into(),
-            Takes::VolumePerDay => "a volume with its unit, a day".into(),
-            Takes::Mass => "a mass with its unit: g, kg, oz, lb".into(),
-            Takes::MassOrVolume => "a mass (kg, g, lb) or a volume (L) with its unit".into(),
-            Takes::MassPerDay => "a mass with its unit, a day".into(),
-            Takes::Density => "a density with its unit: kg/L or g/mL".into(),
-            Takes::Percent => "a share in percent, with the sign %".into(),
-            Takes::Days => "a time in days or weeks".into(),
-        }
-    }
-
-    /// The unit in which the value is kept and in which its bounds count; empty where there is none.
-    pub fn unit(self) -> &'static str {
-        match self {
-            Takes::Concentration(_) | Takes::Chlorine | Takes::WaterCo2 => "mg/L",
-            Takes::Label(_) => "mg/g",
-            Takes::Uptake(_) => "mg/L a day",
-            Takes::AirCo2 => "ppm",
-            Takes::Hardness | Takes::Alkalinity => "meq/L",
-            Takes::Conductivity => "µS/cm",
-            Takes::Temperature => "°C",
-            Takes::Length => "m",
-            Takes::Volume => "L",
-            Takes::Dose => "mL",
-            Takes::VolumePerDay => "L a day",
-            Takes::Mass => "g",
-            Takes::MassOrVolume => "kg",
-            Takes::MassPerDay => "g a day",
-            Takes::Density => "g/mL",
-            Takes::Percent => "share",
-            Takes::Days => "days",
-            _ => "",
-        }
-    }
-}
+use crate::takes::{Table, Takes};
 
 /// One field of the file.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
@@ -289,7 +130,7 @@ const WATER: &[(&str, &str, Takes, &str, &str)] = &[
     ("total_chlorine", "the total chlorine of", Takes::Chlorine, "0.4 mg/L", "total_chlorine"),
 ];
 
-/// All fields, in the order of a well-kept file.
+/// All fields, section by section.
 pub fn fields() -> &'static [Field] {
     static FIELDS: OnceLock<Vec<Field>> = OnceLock::new();
     FIELDS.get_or_init(|| {
@@ -298,16 +139,10 @@ pub fn fields() -> &'static [Field] {
             for (name, label, takes, example, bound) in WATER {
                 all.push(field(&format!("{section}.{name}"), &format!("{label} {water}"), *takes, example, bound));
             }
-            all.extend(ions(section, Takes::Concentration, |ion| format!("{} in {water}", ion.name()), "mg/L", true));
+            all.extend(ions(section, Takes::Concentration, |ion| format!("{} in {water}", ion.name())));
         }
-        all.extend(ions(
-            "feeding.bands",
-            Takes::Concentration,
-            |ion| format!("{} wished in the tank", ion.name()),
-            "mg/L",
-            true,
-        ));
-        all.extend(ions("own.*.label", Takes::Label, |ion| format!("{} by the label", ion.name()), "%", false));
+        all.extend(ions("feeding.bands", Takes::Concentration, |ion| format!("{} wished in the tank", ion.name())));
+        all.extend(ions("own.*.label", Takes::Label, |ion| format!("{} by the label", ion.name())));
         for product in knowledge::book().products.values() {
             let path = format!("prices.{}", product.key);
             all.push(field(&path, &format!("the price of {}", product.name), Takes::Money, "5.00", "price"));
@@ -326,23 +161,21 @@ fn field(path: &str, label: &str, takes: Takes, example: &str, bound: &str) -> F
     }
 }
 
-/// A field for each ion below `section`.
-fn ions(
-    section: &str,
-    takes: fn(Ion) -> Takes,
-    label: impl Fn(Ion) -> String,
-    unit: &str,
-    bounded: bool,
-) -> Vec<Field> {
+/// A field for each ion below `section`. A label's percent has no bounds but its kind's.
+fn ions(section: &str, takes: fn(Ion) -> Takes, label: impl Fn(Ion) -> String) -> Vec<Field> {
     let one = |ion: Ion| {
-        let bound = if bounded { ion.name() } else { "" };
-        field(
-            &format!("{section}.{}", ion.name()),
-            &label(ion),
-            takes(ion),
-            &format!("2 {unit} {}", ion.formula()),
-            bound,
-        )
+        let takes = takes(ion);
+        let (example, bound) = match takes {
+            Takes::Label(_) => (format!("2 % {}", ion.formula()), "label_percent"),
+            // A fifth of what is usual at most: a middling water.
+            _ => {
+                let most = knowledge::book().bound(ion.name()).map_or(5.0, |row| row.is.usual_high);
+                let (low, high) = (round_significant(0.1 * most, 1), round_significant(0.2 * most, 1));
+                let number = if section == "feeding.bands" { format!("{low} to {high}") } else { high.to_string() };
+                (format!("{number} mg/L {}", ion.formula()), ion.name())
+            }
+        };
+        field(&format!("{section}.{}", ion.name()), &label(ion), takes, &example, bound)
     };
     Ion::ALL.into_iter().map(one).collect()
 }
@@ -364,8 +197,13 @@ fn end_of<'p>(field: &str, path: &'p str) -> Option<&'p str> {
 /// The names inside a value that is given with its range.
 pub(crate) const ENDS: [&str; 3] = ["min", "mean", "max"];
 
+/// The field that a path belongs to, without the end of a range behind it.
+pub(crate) fn whole(path: &str) -> &str {
+    path.rsplit_once('.').filter(|(_, end)| ENDS.contains(end)).map_or(path, |(whole, _)| whole)
+}
+
 /// The path with each number replaced by `*`.
-fn pattern(path: &str) -> String {
+pub(crate) fn pattern(path: &str) -> String {
     let part = |part: &str| {
         let number = !part.is_empty() && part.bytes().all(|b| b.is_ascii_digit());
         if number { "*".to_owned() } else { part.to_owned() }
@@ -377,58 +215,6 @@ fn pattern(path: &str) -> String {
 pub(crate) fn is_section(path: &str) -> bool {
     let section = format!("{}.", pattern(path));
     fields().iter().any(|field| field.path.starts_with(&section))
-}
-
-/// The name among the known ones that is most like a path nobody knows, if one is.
-pub fn nearest(path: &str) -> Option<String> {
-    let wrong = pattern(path);
-    let (section, name) = wrong.rsplit_once('.').unwrap_or(("", &wrong));
-    let mut names: Vec<String> = Vec::new();
-    for field in fields() {
-        names.push(field.path.clone());
-        names.extend(field.path.match_indices('.').map(|(at, _)| field.path[..at].to_owned()));
-    }
-    names.sort();
-    names.dedup();
-    // A neighbour in the same section goes before the same word elsewhere.
-    let score = |known: &String| {
-        let (known_section, known_name) = known.rsplit_once('.').unwrap_or(("", known));
-        let words = distance(name, known_name);
-        (words <= 1 + name.chars().count() / 4).then(|| words + if known_section == section { 0 } else { 2 })
-    };
-    names.iter().filter_map(|known| Some((score(known)?, known))).min().map(|(_, known)| known.clone())
-}
-
-/// The word most like another, if one is like it at all.
-pub(crate) fn closest<'w>(word: &str, among: impl Iterator<Item = &'w str>) -> Option<&'w str> {
-    let score = |known: &'w str| {
-        let letters = distance(word, known);
-        (letters <= 1 + word.chars().count() / 4).then_some((letters, known))
-    };
-    among.filter_map(score).min().map(|(_, known)| known)
-}
-
-/// Letters to put in, take out, change or swap with a neighbour to get from one word to the other.
-///
-/// Source: Damerau 1964, restricted to neighbours (source key `damerau_1964`).
-fn distance(a: &str, b: &str) -> usize {
-    let (a, b): (Vec<char>, Vec<char>) = (a.chars().take(40).collect(), b.chars().take(40).collect());
-    let mut rows = vec![vec![0; b.len() + 1]; a.len() + 1];
-    for i in 0..=a.len() {
-        for j in 0..=b.len() {
-            rows[i][j] = if i == 0 || j == 0 {
-                i + j
-            } else {
-                let change = usize::from(a[i - 1] != b[j - 1]);
-                let mut least = (rows[i - 1][j - 1] + change).min(rows[i - 1][j] + 1).min(rows[i][j - 1] + 1);
-                if i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1] {
-                    least = least.min(rows[i - 2][j - 2] + 1);
-                }
-                least
-            };
-        }
-    }
-    rows[a.len()][b.len()]
 }
 
 #[cfg(test)]
@@ -451,14 +237,5 @@ mod tests {
         paths.sort();
         paths.dedup();
         assert_eq!(paths.len(), count);
-    }
-
-    #[test]
-    fn a_misspelt_name_finds_its_neighbour() {
-        assert_eq!(nearest("tap.nitrat").as_deref(), Some("tap.nitrate"));
-        assert_eq!(nearest("habits.chnage").as_deref(), Some("habits.change"));
-        assert_eq!(nearest("tapp").as_deref(), Some("tap"));
-        assert_eq!(nearest("glass.depth_front").as_deref(), Some("ground.depth_front"));
-        assert_eq!(nearest("tap.moonlight"), None);
     }
 }

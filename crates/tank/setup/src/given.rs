@@ -10,6 +10,7 @@ use knowledge::{Book, Sourced};
 use quantity::number::canonical;
 use quantity::{Kind, Known};
 
+use crate::field::whole;
 use crate::told::Told;
 use crate::{bounds, field_of};
 
@@ -37,7 +38,7 @@ impl Given {
             names: told.names.clone(),
             own: told.own,
             assumed: BTreeMap::new(),
-            open: told.questions.iter().map(|question| question.field.clone()).collect(),
+            open: told.questions.iter().map(|question| whole(&question.field).to_owned()).collect(),
         };
         given.room(book);
         given.glass(book);

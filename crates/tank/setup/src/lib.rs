@@ -18,11 +18,14 @@ mod field;
 mod given;
 mod glass;
 mod growth;
+mod kept;
+mod names;
 mod own;
 mod range;
 mod resolved;
 mod show;
 mod source;
+mod takes;
 mod told;
 mod value;
 mod weight;
@@ -30,10 +33,14 @@ mod why;
 
 pub use ask::{Question, Reply};
 pub use balance::{charge_balance_percent, open_charge_meq_per_l};
-pub use book::{Book, Change, MemoryBook};
+pub use book::{Book, Change, MemoryBook, Unwritten};
 pub use draws::{Draw, draws};
-pub use field::{Field, Table, Takes, field_of, fields, nearest};
+pub use field::{Field, field_of, fields};
+pub use names::nearest;
 pub use resolved::*;
+pub use takes::{Table, Takes};
+
+use std::collections::{BTreeMap, BTreeSet};
 
 use document::Document;
 use given::Given;
@@ -85,15 +92,21 @@ impl Setup {
         // What is faulty is assumed for the moment, so that faults between fields are found in the same go.
         let given = Given::fill(&told, book);
         let mut tank = build::tank(&given, book);
-        let mut together = Faults::new();
-        check::sizes(&tank, &document, book, &mut together);
-        if together.0.is_empty() {
-            check::by_the_litre(&mut told, &tank, &document, book, &mut together);
-            check::waters(&mut told, &tank);
+        // A size that could not be read is assumed for the moment; nothing is said of how the others fit it.
+        let sections = ["glass.", "ground.", "hardscape."];
+        let is_size =
+            |field: &Option<String>| field.as_ref().is_some_and(|path| sections.iter().any(|s| path.starts_with(s)));
+        if !faults.0.iter().any(|fault| is_size(&fault.place.field)) {
+            check::sizes(&tank, &document, book, &mut faults);
         }
-        faults.0.extend(together.0);
+        if !faults.0.iter().any(|fault| is_size(&fault.place.field)) {
+            check::by_the_litre(&mut told, &tank, &document, book, &mut faults);
+        }
+        check::bands(&mut told, book);
+        check::waters(&mut told, &tank);
         faults.0.sort_by_key(|fault| (fault.place.line, fault.place.column));
         faults.or(())?;
+        tank.whys = why::all(&tank, &given, &build::glass(&given, book), book);
         tank.assumed = weight::assumptions(&given, &tank, book);
         tank.questions = told.questions;
         tank.unusual = told.unusual;
@@ -126,17 +139,16 @@ impl Setup {
         Setup::read(&self.file, &text)
     }
 
+    /// All that the file says, field by field, as written.
+    pub fn entries(&self) -> BTreeMap<String, String> {
+        let document = Document::read(&self.file, &self.text, &mut Faults::new());
+        document.entries.iter().map(|(path, entry)| (path.clone(), entry.value.written())).collect()
+    }
+
     /// What differs between two setups, field by field, as written.
     pub fn changes_to(&self, other: &Setup) -> Vec<Change> {
-        let entries = |setup: &Setup| {
-            let document = Document::read(&setup.file, &setup.text, &mut Faults::new());
-            document.entries.iter().map(|(path, entry)| (path.clone(), entry.value.written())).collect()
-        };
-        let (was, now): (std::collections::BTreeMap<String, String>, std::collections::BTreeMap<String, String>) =
-            (entries(self), entries(other));
-        let mut fields: Vec<&String> = was.keys().chain(now.keys()).collect();
-        fields.sort();
-        fields.dedup();
+        let (was, now) = (self.entries(), other.entries());
+        let fields: BTreeSet<&String> = was.keys().chain(now.keys()).collect();
         let change = |field: &String| Change {
             field: field.clone(),
             was: was.get(field).cloned(),

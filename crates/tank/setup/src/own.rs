@@ -18,6 +18,9 @@ use crate::given::Given;
 use crate::told::Told;
 use crate::{OwnProduct, Question, Reply};
 
+/// What a watery liquid can weigh: from alcohol in water to a syrup of salts (assumed).
+const LIQUID_G_PER_ML: std::ops::RangeInclusive<f64> = 0.8..=2.0;
+
 /// How the label of one product counts.
 #[derive(Clone, Copy, PartialEq)]
 enum Way {
@@ -72,6 +75,14 @@ pub(crate) fn check(told: &mut Told, document: &Document<'_>, faults: &mut quant
         }
         if marks.contains(&"percent") && way.is_none() {
             told.questions.push(ask_percent(&percent));
+        }
+        if let Some(density) = told.numbers.get(&path("density"))
+            && !LIQUID_G_PER_ML.contains(&density.value)
+        {
+            let fault = Fault::new(format!("no such liquid weighs {} kg a litre", density.value))
+                .at(document.place(&path("density")));
+            let (least, most) = (LIQUID_G_PER_ML.start(), LIQUID_G_PER_ML.end());
+            faults.push(fault.expected(format!("{least} to {most} kg/L")).hint("weigh 100 mL: 110 g are 1.1 kg/L"));
         }
         let by_mass = marks.contains(&"mass") || marks.contains(&"percent") && way == Some("by_mass");
         if by_mass && !told.numbers.contains_key(&path("density")) {

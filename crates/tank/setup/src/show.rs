@@ -5,7 +5,8 @@ use quantity::concentration::{format_concentration, mol_per_l};
 use quantity::hardness::format_hardness;
 use quantity::{Digits, Known, Measure, Units};
 
-use crate::field::{Field, Takes};
+use crate::field::Field;
+use crate::takes::Takes;
 
 impl Field {
     /// The value, kept in the field's unit, as the keeper reads it.

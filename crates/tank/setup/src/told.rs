@@ -7,7 +7,9 @@ use quantity::number::{Digits, canonical, format_number, parse_number};
 use quantity::{Fault, Faults, Ion, Kind, Known};
 
 use crate::document::{Document, Entry, Value};
-use crate::field::{ENDS, Field, Takes, closest, field_of};
+use crate::field::{ENDS, Field, field_of, whole};
+use crate::names::closest;
+use crate::takes::Takes;
 use crate::value::{Meaning, amount, bare, label_factor, solid_volume_l, with_number};
 use crate::{Question, Reply, bounds};
 
@@ -36,8 +38,7 @@ impl Told {
         let mut told = Told { own: document.own, ..Told::default() };
         let mut done = String::new();
         for path in document.entries.keys() {
-            let whole =
-                path.rsplit_once('.').filter(|(_, end)| ENDS.contains(end)).map_or(path.as_str(), |(whole, _)| whole);
+            let whole = whole(path);
             let Some(field) = field_of(whole).filter(|_| whole != done) else { continue };
             whole.clone_into(&mut done);
             if let Err(fault) = told.field(document, field, whole) {
@@ -92,20 +93,30 @@ impl Told {
     /// `{ min = ..., mean = ..., max = ... }`, each possibly without the unit that another has.
     fn ends(&mut self, document: &Document<'_>, field: &Field, path: &str) -> Result<(), Fault> {
         let text = |end: &str| document.entries.get(&format!("{path}.{end}")).map(|entry| entry.value.written());
-        let texts = ["mean", "max", "min"].map(text);
+        const ORDER: [&str; 3] = ["mean", "max", "min"];
+        let texts = ORDER.map(text);
         let with_unit = |text: &&String| parse_number(text.trim()).is_err();
         let model = texts.iter().flatten().find(with_unit).cloned();
         let mut values = [None; 3];
-        for (value, text) in values.iter_mut().zip(&texts) {
+        for ((value, end), text) in values.iter_mut().zip(ORDER).zip(&texts) {
             let Some(text) = text else { continue };
             let whole = match &model {
                 Some(model) if parse_number(text.trim()).is_ok() => with_number(model, text.trim()),
                 _ => text.clone(),
             };
             match amount(field.takes, &whole)? {
-                Meaning::Number(number) => *value = Some(number.value),
+                // Of "<0.1" the upper end counts for the most, the lower one for the least.
+                Meaning::Number(number) => {
+                    *value = Some(match end {
+                        "max" => number.high,
+                        "min" => number.low,
+                        _ => number.value,
+                    });
+                }
                 Meaning::Open(readings) => {
-                    self.questions.push(question(field, path, &whole, &readings));
+                    // The field's own name stands for the mean; without one the end itself is asked.
+                    let asked = if end == "mean" { path.to_owned() } else { format!("{path}.{end}") };
+                    self.questions.push(question(field, &asked, &whole, &readings));
                     return Ok(());
                 }
             }
@@ -116,14 +127,15 @@ impl Told {
         let (low, high) = (min.unwrap_or(value), max.unwrap_or(value));
         if low > value || value > high {
             let fault = Fault::new("min, mean and max are out of order").expected("min ≤ mean ≤ max");
-            return Err(fault.hint("min is the least of the year, max the most"));
+            return Err(fault.hint("write the whole range anew, such as \"8 to 21 mg/L NO3\", or mend min and max too"));
         }
         self.number(field, path, Known::ranged(low, value, high, Kind::Measured))
     }
 
     fn number(&mut self, field: &Field, path: &str, number: Known<f64>) -> Result<(), Fault> {
         for value in [number.low, number.value, number.high] {
-            if let Some(sentence) = bounds::judge(field, value)? {
+            // What a tap may hold says nothing of what may be wished; `check` asks about wishes.
+            if let Some(sentence) = bounds::judge(field, value)?.filter(|_| !path.starts_with("feeding.bands.")) {
                 self.unusual.retain(|(about, _)| about != path);
                 self.unusual.push((path.to_owned(), sentence));
             }
@@ -235,7 +247,7 @@ fn question(field: &Field, path: &str, written: &str, readings: &[Reading]) -> Q
         let number = |mg: f64| format_number(mg, Digits::Significant(3));
         let means = match (field.takes, label_factor(written)) {
             // A percent of the ion is a hundredth of a gram in a gram.
-            (Takes::Label(_), Some(_)) => format!("{} % {}", number(reading.mg_per_l() / 1e3), ion.formula()),
+            (Takes::Label(_), Some(_)) => format!("{} % {}", number(reading.mg_per_l() / 1e4), ion.formula()),
             (Takes::Label(_), None) => format!("{} mg/mL {}", number(reading.mg_per_l() / 1e3), ion.formula()),
             _ => format!("{} mg/L of {} ({})", number(reading.mg_per_l()), ion.name(), ion.formula()),
         };

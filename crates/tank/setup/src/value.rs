@@ -8,7 +8,7 @@ use quantity::hardness::{parse_alkalinity, parse_hardness};
 use quantity::number::{canonical, parse_number};
 use quantity::{Fault, Ion, Kind, Known};
 
-use crate::field::Takes;
+use crate::takes::Takes;
 
 /// What a text can mean.
 pub(crate) enum Meaning {

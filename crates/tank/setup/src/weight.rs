@@ -20,6 +20,8 @@
 //!
 //! Checked by: `tests/assumptions.rs`.
 
+use std::collections::BTreeMap;
+
 use knowledge::Book;
 use quantity::{Ion, Known};
 
@@ -43,6 +45,9 @@ pub(crate) fn assumptions(given: &Given, tank: &Tank, book: &Book) -> Vec<Assump
     all.sort_by(|a, b| b.weight.total_cmp(&a.weight).then_with(|| a.field.cmp(&b.field)));
     all
 }
+
+/// Nutrients that are given by the day.
+const FED: [Ion; 5] = [Ion::Nitrate, Ion::Phosphate, Ion::Potassium, Ion::Magnesium, Ion::Calcium];
 
 /// pH against which a move of pH is measured.
 const NEUTRAL_PH: f64 = 7.0;
@@ -100,20 +105,21 @@ fn figures(tank: &Tank, book: &Book) -> Vec<Figure> {
     add(litres, litres);
     add(litres * share, litres * share);
     let bands = build::bands(&tank.wish, tank.feeding, tank.energy, book);
-    // An ion with an open question is in no sum.
-    for (ion, (low, high)) in bands.into_iter().filter(|(ion, _)| *ion != Ion::Iron && tank.tap.ions.contains_key(ion))
-    {
-        let of = |map: &std::collections::BTreeMap<Ion, Known<f64>>| map.get(&ion).map_or(0.0, |known| known.value);
+    for ion in FED {
+        // An ion with an open question is in no sum, and one without a band is not fed.
+        let Some((low, high)) = bands.get(&ion).filter(|_| tank.tap.ions.contains_key(&ion)) else {
+            add(0.0, 0.0);
+            continue;
+        };
+        let of = |map: &BTreeMap<Ion, Known<f64>>| map.get(&ion).map_or(0.0, |known| known.value);
         let (uptake, food) = (of(&tank.growth.uptake_mg_per_l_day), of(&tank.growth.food_mg_per_l_day));
         let (band, water) = (0.5 * (low + high), tank.tap.mg_per_l(ion).value);
         add(litres * (uptake - food - a_day * (water - band)), litres * (uptake + a_day * band));
     }
     let chlorine = tank.tap.total_chlorine_mg_per_l.value * litres * share;
     add(chlorine, chlorine);
-    if tank.animals.invertebrates() {
-        let copper = tank.tap.mg_per_l(Ion::Copper).value + tank.pipes_copper_mg_per_l.value;
-        add(copper, book.harm.limit.copper_refuse_mg_per_l.value());
-    }
+    let copper = tank.tap.mg_per_l(Ion::Copper).value + tank.pipes_copper_mg_per_l.value;
+    add(copper, if tank.animals.invertebrates() { book.harm.limit.copper_refuse_mg_per_l.value() } else { 0.0 });
     let alkalinity = tank.tap.alkalinity_meq_per_l.value;
     let eaten = if a_day > 0.0 { tank.growth.alkalinity_eaten_meq_per_l_day.value / a_day } else { 0.0 };
     add(alkalinity - eaten, alkalinity + eaten);

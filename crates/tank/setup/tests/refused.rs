@@ -1,7 +1,7 @@
 //! Every mistake of `examples/refused/` is refused with the message that is kept beside it, to the letter.
 //!
 //! After a change of wording, `WRITE_MESSAGES=1 cargo test -p setup --test refused` writes them anew; read the difference.
-#![allow(clippy::disallowed_methods)]
+#![allow(clippy::disallowed_methods, clippy::unwrap_used)]
 
 use std::path::{Path, PathBuf};
 
@@ -13,7 +13,7 @@ fn folder() -> PathBuf {
 
 fn mistakes() -> Vec<PathBuf> {
     let entries = std::fs::read_dir(folder()).expect("the folder of mistakes");
-    let mut files: Vec<PathBuf> = entries.map(|entry| entry.unwrap().path()).collect();
+    let mut files: Vec<PathBuf> = entries.map(|entry| entry.expect("an entry").path()).collect();
     files.retain(|path| path.extension().is_some_and(|end| end == "toml"));
     files.sort();
     files

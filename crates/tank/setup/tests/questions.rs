@@ -1,0 +1,75 @@
+//! A basis that nobody gave is asked, with each reply's figures, and nothing is worked out from it before.
+
+use quantity::Ion;
+use setup::Setup;
+
+const QUESTION: &str = include_str!("../../../../examples/household/tank-question.toml");
+
+#[test]
+fn nitrate_without_a_basis_is_a_question_and_no_fault() {
+    let tank = Setup::read("tank-question.toml", QUESTION).unwrap_or_else(|faults| panic!("{faults}")).tank().unwrap();
+    assert_eq!(tank.questions.len(), 1);
+    let question = &tank.questions[0];
+    assert_eq!((question.field.as_str(), question.written.as_str()), ("tap.nitrate", "14 mg/L"));
+    let means: Vec<&str> = question.replies.iter().map(|reply| reply.means.as_str()).collect();
+    // 14 × 62.004 ÷ 14.007 = 61.97.
+    assert_eq!(means, ["14 mg/L of nitrate (NO3)", "62 mg/L of nitrate (NO3)"]);
+    assert!(!tank.tap.ions.contains_key(&Ion::Nitrate), "nothing stands in for what is asked");
+    assert!(tank.assumed.iter().all(|assumption| assumption.field != "tap.nitrate"));
+}
+
+#[test]
+fn each_reply_settles_it_with_its_own_figure() {
+    let setup = Setup::read("tank-question.toml", QUESTION).unwrap();
+    let question = setup.tank().unwrap().questions[0].clone();
+    for (reply, mean, max) in [(0, 14.0, 21.0), (1, 61.973, 92.959)] {
+        let answered =
+            setup.with(&question.field, &question.replies[reply].text).unwrap_or_else(|faults| panic!("{faults}"));
+        let tank = answered.tank().unwrap();
+        assert_eq!(tank.questions, []);
+        let nitrate = tank.tap.mg_per_l(Ion::Nitrate);
+        // min and max take the unit and the basis of the mean.
+        assert!((nitrate.value - mean).abs() < 0.001 && (nitrate.high - max).abs() < 0.001, "{nitrate:?}");
+    }
+}
+
+#[test]
+fn a_bare_number_is_asked_too() {
+    for written in ["nitrate = 28", "nitrate = \"28 mg/L\"", "nitrate = \"12 ppm nitrate\"", "phosphate = \"1.2 mg/L\""]
+    {
+        let tank = Setup::read("tank.toml", &format!("[tap]\n{written}\n"))
+            .unwrap_or_else(|faults| panic!("{faults}"))
+            .tank()
+            .unwrap();
+        let question = &tank.questions[0];
+        for reply in &question.replies {
+            let setup = Setup::read("tank.toml", &format!("[tap]\n{written}\n")).unwrap();
+            let settled = setup.with(&question.field, &reply.text).unwrap_or_else(|faults| panic!("{faults}"));
+            assert_eq!(settled.tank().unwrap().questions, [], "{written}: {}", reply.text);
+        }
+    }
+}
+
+#[test]
+fn an_uptake_without_a_basis_is_asked() {
+    let setup = Setup::read("tank.toml", "[plants]\nuptake_nitrate = \"0.6 mg/L a day\"\n").unwrap();
+    let tank = setup.tank().unwrap();
+    assert_eq!(tank.questions[0].field, "plants.uptake_nitrate");
+    assert!(tank.growth.uptake_mg_per_l_day.is_empty());
+    let settled = setup.with("plants.uptake_nitrate", &tank.questions[0].replies[0].text).unwrap();
+    assert!((settled.tank().unwrap().growth.uptake_mg_per_l_day[&Ion::Nitrate].value - 0.6).abs() < 1e-12);
+}
+
+#[test]
+fn ends_without_a_mean_are_asked_one_by_one_and_keep_each_other() {
+    let setup = Setup::read("tank.toml", "[tap]\nnitrate = { min = \"8 mg/L\", max = \"21 mg/L\" }\n").unwrap();
+    let tank = setup.tank().unwrap();
+    assert_eq!(tank.questions[0].field, "tap.nitrate.max");
+    assert!(!tank.tap.ions.contains_key(&Ion::Nitrate));
+    let half = setup.with("tap.nitrate.max", &tank.questions[0].replies[0].text).unwrap();
+    let question = half.tank().unwrap().questions[0].clone();
+    assert_eq!(question.field, "tap.nitrate.min");
+    let whole = half.with("tap.nitrate.min", &question.replies[0].text).unwrap().tank().unwrap();
+    let nitrate = whole.tap.mg_per_l(Ion::Nitrate);
+    assert_eq!((nitrate.low, nitrate.value, nitrate.high), (8.0, 14.5, 21.0));
+}
