@@ -27,7 +27,7 @@ fn main() {
                 }
                 let (off, _) = formula::imbalance(&water, &parts);
                 worst = worst.max(off);
-                if off > waters::BALANCED {
+                if off > formula::BALANCED {
                     failed += 1;
                     if failed < 10 {
                         println!("number {drawn} is out of balance by {off:e}: {sample:?}")

@@ -16,7 +16,7 @@ use std::sync::OnceLock;
 use crate::conductivity::Conductivity;
 use crate::refusal::{Refusal, within};
 use crate::solvent::Solvent;
-use crate::species::{Analytic, Gamma, N, SPECIES, van_t_hoff_kcal};
+use crate::species::{Analytic, CHARGE_SQUARED, Gamma, N, SPECIES, van_t_hoff_kcal};
 
 const LN_10: f64 = std::f64::consts::LN_10;
 
@@ -48,33 +48,29 @@ static LOG_K: [[f64; N]; 6] = {
     rows
 };
 
-/// å of each species in Å, or -1 for Davies, 0 for uncharged ones.
-static RADIUS: [f64; N] = {
-    let mut lanes = [0.0; N];
-    let mut s = 0;
-    while s < N {
-        lanes[s] = match SPECIES[s].gamma {
-            Gamma::Ion(radius, _) => radius,
-            Gamma::Davies => -1.0,
-            Gamma::Neutral(_) => 0.0,
-        };
-        s += 1;
-    }
-    lanes
-};
+/// The activity model of each species, one lane a species, so that both formulas are one:
+/// ln γ = -A' z² √I/(1 + (B å + d) √I) + (b' + 0.3 d A' z²) I, where d is 1 for Davies and 0 else, A' and b' times ln 10.
+struct Activity {
+    radius: [f64; N],
+    davies: [f64; N],
+    linear: [f64; N],
+}
 
-/// b of each species in kg/mol.
-static LINEAR: [f64; N] = {
-    let mut lanes = [0.0; N];
+static ACTIVITY: Activity = {
+    let mut a = Activity { radius: [0.0; N], davies: [0.0; N], linear: [0.0; N] };
     let mut s = 0;
     while s < N {
-        lanes[s] = match SPECIES[s].gamma {
-            Gamma::Ion(_, b) | Gamma::Neutral(b) => b,
-            Gamma::Davies => 0.0,
-        };
+        match SPECIES[s].gamma {
+            Gamma::Ion(radius, b) => {
+                a.radius[s] = radius;
+                a.linear[s] = b * LN_10;
+            }
+            Gamma::Davies => a.davies[s] = 1.0,
+            Gamma::Neutral(b) => a.linear[s] = b * LN_10,
+        }
         s += 1;
     }
-    lanes
+    a
 };
 
 /// ln K of the minerals that the saturation indices need.
@@ -110,7 +106,11 @@ pub struct Constants {
 
 /// ln K of one reaction.
 fn ln_k(a: &Analytic, powers: &[f64; 6]) -> f64 {
-    a.iter().zip(powers).map(|(a, p)| a * p).sum::<f64>() * LN_10
+    let mut sum = 0.0;
+    for i in 0..6 {
+        sum += a[i] * powers[i];
+    }
+    sum * LN_10
 }
 
 impl Constants {
@@ -138,10 +138,9 @@ impl Constants {
         }
         let (mut slope, mut size, mut linear) = ([0.0; N], [0.0; N], [0.0; N]);
         for s in 0..N {
-            let davies = RADIUS[s] < 0.0;
-            slope[s] = solvent.a * LN_10 * crate::species::CHARGE_SQUARED[s];
-            size[s] = if davies { 1.0 } else { solvent.b_per_angstrom * RADIUS[s] };
-            linear[s] = if davies { 0.3 * slope[s] } else { LINEAR[s] * LN_10 };
+            slope[s] = solvent.a * LN_10 * CHARGE_SQUARED[s];
+            size[s] = solvent.b_per_angstrom * ACTIVITY.radius[s] + ACTIVITY.davies[s];
+            linear[s] = ACTIVITY.linear[s] + 0.3 * ACTIVITY.davies[s] * slope[s];
         }
         Constants {
             temperature_c,

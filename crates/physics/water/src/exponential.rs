@@ -24,18 +24,12 @@ pub(crate) fn exp(x: f64) -> f64 {
     let shifted = x * std::f64::consts::LOG2_E + ROUND;
     let k = shifted - ROUND;
     let r = (x - k * LN2_HIGH) - k * LN2_LOW;
-    let mut sum = 1.0 / 39_916_800.0;
-    sum = sum * r + 1.0 / 3_628_800.0;
-    sum = sum * r + 1.0 / 362_880.0;
-    sum = sum * r + 1.0 / 40_320.0;
-    sum = sum * r + 1.0 / 5_040.0;
-    sum = sum * r + 1.0 / 720.0;
-    sum = sum * r + 1.0 / 120.0;
-    sum = sum * r + 1.0 / 24.0;
-    sum = sum * r + 1.0 / 6.0;
-    sum = sum * r + 0.5;
-    sum = sum * r + 1.0;
-    sum = sum * r + 1.0;
+    // The series in pairs, so that the products do not wait for each other (Estrin's scheme).
+    let (r2, r4) = (r * r, r * r * (r * r));
+    let low = (1.0 + r) + r2 * (0.5 + r * (1.0 / 6.0));
+    let middle = (1.0 / 24.0 + r * (1.0 / 120.0)) + r2 * (1.0 / 720.0 + r * (1.0 / 5_040.0));
+    let high = (1.0 / 40_320.0 + r * (1.0 / 362_880.0)) + r2 * (1.0 / 3_628_800.0 + r * (1.0 / 39_916_800.0));
+    let sum = low + r4 * (middle + r4 * high);
     sum * f64::from_bits(shifted.to_bits().wrapping_add(1023) << 52)
 }
 

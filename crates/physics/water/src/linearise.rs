@@ -10,7 +10,9 @@
 
 use crate::constants::Constants;
 use crate::exponential::exp_all;
-use crate::species::{CARRIER_RANGES, CARRIER_TOTAL, CARRIERS, CHARGE_SQUARED, COMPONENTS, MADE_OF, N, PARTS, WATER};
+use crate::species::{
+    CARRIER_RANGES, CARRIER_TOTAL, CARRIERS, CHARGE_SQUARED, COMPONENTS, FREE, MADE_OF, N, PARTS, WATER,
+};
 
 /// The unknowns and what follows from them.
 #[derive(Clone, Copy)]
@@ -50,10 +52,13 @@ pub(crate) struct Sums {
     slope: f64,
     /// Σ m.
     pub(crate) all: f64,
+    /// ∂ of it by u: those of the species without a carrier, since a carrier's total stays.
+    pub(crate) all_n: [f64; COMPONENTS],
 }
 
 impl Sums {
     /// Adds species `S`.
+    #[allow(clippy::needless_range_loop)] // the same index runs over five arrays
     #[inline(always)]
     fn gather<const S: usize>(&mut self, state: &State) {
         let (m, slope) = (state.m[S], state.slope[S]);
@@ -79,25 +84,25 @@ impl Sums {
             self.z_slope += half_z2 * m_slope;
         }
         self.slope += m_slope;
-        self.all += m;
     }
 
-    /// Adds a family whose total is fixed: its sums, and its derivatives less those of the mean.
+    /// Adds a family whose total is fixed: its sums, and its derivatives less those of the mean. `HOLDS` says by bits which
+    /// components occur in it at all.
     #[inline(always)]
-    fn add_family(&mut self, family: &Sums, total: f64) {
+    fn add_family<const HOLDS: u8>(&mut self, family: &Sums, total: f64) {
+        let holds = |j: usize| HOLDS >> j & 1 == 1;
         let per_total = 1.0 / total;
-        for i in 0..COMPONENTS {
+        for i in (0..COMPONENTS).filter(|i| holds(*i)) {
             let mean = family.n[i] * per_total;
             self.n[i] += family.n[i];
             self.n_slope[i] += family.n_slope[i] - mean * family.slope;
             self.z_n[i] += family.z_n[i] - mean * family.z;
-            for j in i..COMPONENTS {
+            for j in (i..COMPONENTS).filter(|j| holds(*j)) {
                 self.nn[i][j] += family.nn[i][j] - mean * family.n[j];
             }
         }
         self.z += family.z;
         self.z_slope += family.z_slope - family.z * family.slope * per_total;
-        self.all += family.all;
     }
 }
 
@@ -106,32 +111,44 @@ macro_rules! gather {
     ($sums:expr, $state:expr, $($s:literal)*) => { $($sums.gather::<$s>($state);)* };
 }
 
-/// Gathers a carrier's family, unless the water holds none of it.
+/// Shares a carrier's total among its family, and gathers it unless the water holds none of it.
 macro_rules! family {
-    ($sums:expr, $state:expr, $totals:expr, $carrier:literal, $($s:literal)*) => {
+    ($sums:expr, $state:expr, $totals:expr, $carrier:literal, $holds:literal, $($s:literal)*) => {
+        let weight = 0.0 $(+ $state.m[$s])*;
         let total = $totals[CARRIER_TOTAL[$carrier]];
+        let activity = total / weight;
+        if $carrier == AMMONIA {
+            $state.ammonia = [$state.m[38] / weight, $state.m[39] / weight, $state.m[40] / weight];
+        }
+        $($state.m[$s] *= activity;)*
+        $state.carriers[$carrier] = activity;
         if total > 0.0 {
             let mut family = Sums::default();
             gather!(family, $state, $($s)*);
-            $sums.add_family(&family, total);
+            $sums.add_family::<$holds>(&family, total);
+            $sums.all += total;
         }
     };
 }
+
+/// Ammonia's place among the carriers.
+const AMMONIA: usize = 4;
 
 /// Molalities at the present unknowns, and all sums.
 #[inline(always)]
 pub(crate) fn linearise(k: &Constants, totals: &[f64; 9], state: &mut State) -> Sums {
     weigh(k, state);
-    share(totals, state);
     let mut sums = Sums::default();
     gather!(sums, state, 0 1 2 3 4 5 6 7 8 9 10 11);
-    family!(sums, state, totals, 0, 12 13 14 15 16 17 18 19 20);
-    family!(sums, state, totals, 1, 21 22 23 24 25 26 27 28 29);
-    family!(sums, state, totals, 2, 30 31 32 33);
-    family!(sums, state, totals, 3, 34 35 36 37);
-    family!(sums, state, totals, 4, 38 39 40);
-    family!(sums, state, totals, 5, 41 42);
-    family!(sums, state, totals, 6, 43);
+    sums.all = state.m[..FREE].iter().sum();
+    sums.all_n = sums.n;
+    family!(sums, state, totals, 0, 0b1111, 12 13 14 15 16 17 18 19 20);
+    family!(sums, state, totals, 1, 0b1111, 21 22 23 24 25 26 27 28 29);
+    family!(sums, state, totals, 2, 0b1111, 30 31 32 33);
+    family!(sums, state, totals, 3, 0b1111, 34 35 36 37);
+    family!(sums, state, totals, 4, 0b0101, 38 39 40);
+    family!(sums, state, totals, 5, 0b0001, 41 42);
+    family!(sums, state, totals, 6, 0b0000, 43);
     sums
 }
 
@@ -153,26 +170,6 @@ fn weigh(k: &Constants, state: &mut State) {
     }
     exp_all(&mut state.m);
 }
-
-/// Shares each carrier's total among its family by weight.
-#[inline(always)]
-fn share(totals: &[f64; 9], state: &mut State) {
-    for (v, (from, to)) in CARRIER_RANGES.into_iter().enumerate() {
-        let family = &mut state.m[from..to];
-        let weight: f64 = family.iter().sum();
-        if v == AMMONIA {
-            state.ammonia = [family[0] / weight, family[1] / weight, family[2] / weight];
-        }
-        let activity = totals[CARRIER_TOTAL[v]] / weight;
-        state.carriers[v] = activity;
-        for m in family {
-            *m *= activity;
-        }
-    }
-}
-
-/// Ammonia's place among the carriers.
-const AMMONIA: usize = 4;
 
 /// Lets the species follow a last, small step: to second order, and every carrier's total kept.
 #[inline(always)]

@@ -56,11 +56,12 @@ impl Totals {
 pub enum Carbon {
     /// pH, -log10 of the activity of H+; 3 to 11.
     Ph(f64),
-    /// Partial pressure of CO2 in atm that the water is in balance with; 0 to 1. Pressure counts as fugacity.
+    /// Partial pressure of CO2 in atm that the water is in balance with; 0 to 10. Pressure counts as fugacity (3 % off at
+    /// 5 atm); above 1 it cannot stay in open water.
     Pco2Atm(f64),
-    /// Free CO2, mol/kg; 0 to 0.2.
+    /// Free CO2, mol/kg; 0 to 1.
     Co2MolPerKg(f64),
-    /// All dissolved inorganic carbon, mol/kg; 0 to 0.3.
+    /// All dissolved inorganic carbon, mol/kg; 0 to 1.
     DicMolPerKg(f64),
 }
 
@@ -106,9 +107,9 @@ impl Sample {
         within("alkalinity in eq/kg", self.alkalinity(), -0.01, 0.2)?;
         match self.carbon {
             Carbon::Ph(ph) => within("pH", ph, 3.0, 11.0),
-            Carbon::Pco2Atm(p) => within("partial pressure of CO2 in atm", p, 0.0, 1.0),
-            Carbon::Co2MolPerKg(c) => within("free CO2 in mol/kg", c, 0.0, 0.2),
-            Carbon::DicMolPerKg(c) => within("inorganic carbon in mol/kg", c, 0.0, 0.3),
+            Carbon::Pco2Atm(p) => within("partial pressure of CO2 in atm", p, 0.0, 10.0),
+            Carbon::Co2MolPerKg(c) => within("free CO2 in mol/kg", c, 0.0, 1.0),
+            Carbon::DicMolPerKg(c) => within("inorganic carbon in mol/kg", c, 0.0, 1.0),
         }
     }
 }

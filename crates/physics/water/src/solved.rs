@@ -5,7 +5,7 @@
 //! **Equation.** SI = log10(IAP/K); the rest by `equilibrium.rs` and `conductivity.rs`. The conductivity at 25 °C is that of the same closed
 //! water (totals, alkalinity, carbon) balanced anew at 25 °C, not the one at T times a factor.
 //!
-//! **Range.** 0 to 35 °C, ionic strength to 0.1 mol/kg, pH 3 to 11. No redox: nitrate and ammonia never react. No solid forms.
+//! **Range.** 0 to 35 °C, ionic strength to 0.1 mol/kg, pH 3 to 11, pCO2 to 10 atm. No redox: nitrate and ammonia never react. No solid forms.
 //! One litre counts as one kilogram of water; density instead would move pH by at most 0.0025.
 //!
 //! **Source.** `phreeqc_386`, `mccleskey_2012`, `standard_methods_1030`.
@@ -18,7 +18,7 @@ use crate::equilibrium::{Closure, EXACT, FOR_CONDUCTIVITY, Problem, balance};
 use crate::exponential::exp;
 use crate::first_guess::{carry_over, first_guess};
 use crate::linearise::State;
-use crate::refusal::Refusal;
+use crate::refusal::{Refusal, within};
 use crate::sample::{Carbon, Sample, Totals};
 use crate::species::{N, SPECIES, at};
 
@@ -124,7 +124,7 @@ pub fn solve(sample: &Sample) -> Result<Solved, Refusal> {
 pub fn solve_with(constants: &Constants, sample: &Sample) -> Result<Solved, Refusal> {
     sample.check()?;
     let t = constants.temperature_c;
-    crate::refusal::within("temperature in °C beside that of the constants", sample.temperature_c, t, t)?;
+    within("temperature in °C beside that of the constants", sample.temperature_c, t, t)?;
     let problem = Problem {
         totals: sample.totals.0,
         alkalinity: sample.alkalinity(),
@@ -132,6 +132,13 @@ pub fn solve_with(constants: &Constants, sample: &Sample) -> Result<Solved, Refu
     };
     let mut state = first_guess(constants, &problem);
     let steps = balance(constants, &problem, &mut state, EXACT)?;
+    // A salt of exactly 0.1 mol/kg is in: the ions of water itself and rounding come on top.
+    if state.ionic_strength > 0.1001 {
+        within("ionic strength in mol/kg", state.ionic_strength, 0.0, 0.1)?;
+    }
+    within("pH", -state.u[0] / LN_10, 3.0, 11.0)?;
+    let pco2_atm = pco2(constants, &state);
+    within("partial pressure of CO2 in atm", pco2_atm, 0.0, 10.0 + 1e-6)?;
     let conductivity_t = constants.conductivity.of(&state.m, state.ionic_strength);
     let mut solved = Solved {
         temperature_c: sample.temperature_c,
@@ -140,7 +147,7 @@ pub fn solve_with(constants: &Constants, sample: &Sample) -> Result<Solved, Refu
         alkalinity_eq_per_kg: problem.alkalinity,
         dic_mol_per_kg: carbon_of(&state),
         co2_mol_per_kg: state.m[at::CO2],
-        pco2_atm: pco2(constants, &state),
+        pco2_atm,
         ionic_strength: state.ionic_strength,
         si: saturation(constants, &problem, &state),
         conductivity_25_us_per_cm: conductivity_t,

@@ -187,6 +187,8 @@ pub(crate) mod at {
 /// Where the species of each carrier stand: Ca, Mg, Na, K, NH4, Cl, NO3.
 pub(crate) const CARRIER_RANGES: [(usize, usize); CARRIERS] =
     [(12, 21), (21, 30), (30, 34), (34, 38), (38, 41), (41, 43), (43, 44)];
+/// Species without a carrier come first.
+pub(crate) const FREE: usize = 12;
 /// Each carrier's place in [`crate::Totals`].
 pub(crate) const CARRIER_TOTAL: [usize; CARRIERS] = [2, 3, 0, 1, 4, 5, 7];
 
@@ -273,7 +275,7 @@ mod tests {
             assert_eq!(SPECIES[place].name, name);
         }
         let bare = ["Ca+2", "Mg+2", "Na+", "K+", "NH4+", "Cl-", "NO3-"];
-        let mut end = 12;
+        let mut end = FREE;
         for (range, name) in CARRIER_RANGES.iter().zip(bare) {
             assert_eq!(range.0, end);
             assert_eq!(SPECIES[range.0].name, name);

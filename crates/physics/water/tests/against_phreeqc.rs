@@ -1,7 +1,10 @@
 //! Judge: PHREEQC 3.8.6 with its database Amm.dat, through fixtures (`fixtures/phreeqc/`, script and versions there).
 //!
-//! Both solve the same equations with the same constants, so what is left are the permittivity and density formulas (A and
-//! B differ by 5e-5 relative), PHREEQC's own stopping rule and its small changes of the mass of water in reactions.
+//! Allowed are pH 0.01, saturation indices 0.02, free CO2 1 %, alkalinity 0.2 %, ammonia share 1 %, conductivity 2 % around the
+//! range that two published equations span. Both programs solve the same equations with the same constants, so far tighter
+//! bounds are asserted. What is left: A and B of the activity model (5e-5 relative apart, felt most at I near 0.1 and,
+//! fivefold, in hydroxyapatite), and 1e-4 in titrations, where PHREEQC counts the water that acid and bicarbonate
+//! form and here one litre stays one kilogram. Each bound is about twice what was measured.
 
 use std::collections::BTreeMap;
 
@@ -133,14 +136,14 @@ fn relative(got: f64, row: &Row, column: &str) -> Option<f64> {
 
 #[test]
 fn ph() {
-    collect(|s, row| Some((s.ph - number(row, "ph")?).abs())).at_most("pH", 400, 1.0, 1.0, 0.01);
+    collect(|s, row| Some((s.ph - number(row, "ph")?).abs())).at_most("pH", 400, 1e-5, 2e-4, 5e-4);
 }
 
 #[test]
 fn carbon() {
-    collect(|s, row| relative(s.co2_mol_per_kg, row, "co2")).at_most("free CO2", 400, 1.0, 1.0, 0.01);
-    collect(|s, row| relative(s.pco2_atm, row, "pco2_atm")).at_most("pCO2", 400, 1.0, 1.0, 0.01);
-    collect(|s, row| relative(s.dic_mol_per_kg, row, "dic")).at_most("DIC", 400, 1.0, 1.0, 0.01);
+    collect(|s, row| relative(s.co2_mol_per_kg, row, "co2")).at_most("free CO2", 400, 2e-5, 4e-4, 1e-3);
+    collect(|s, row| relative(s.pco2_atm, row, "pco2_atm")).at_most("pCO2", 400, 2e-5, 4e-4, 1e-3);
+    collect(|s, row| relative(s.dic_mol_per_kg, row, "dic")).at_most("DIC", 400, 1e-5, 2e-4, 5e-4);
 }
 
 #[test]
@@ -149,7 +152,7 @@ fn alkalinity() {
         let expected = number(row, "alkalinity")?;
         Some((s.alkalinity_eq_per_kg - expected).abs() / expected.abs().max(1e-6))
     })
-    .at_most("alkalinity", 400, 1.0, 1.0, 0.002);
+    .at_most("alkalinity", 400, 1e-9, 2e-4, 2e-4);
 }
 
 #[test]
@@ -160,16 +163,22 @@ fn saturation() {
             Some((pick(s)? - number(row, column)?).abs())
         })
     };
-    index(|s| s.si.calcite, "calcite").at_most("SI calcite", 400, 1.0, 1.0, 0.02);
-    index(|s| s.si.aragonite, "aragonite").at_most("SI aragonite", 400, 1.0, 1.0, 0.02);
-    index(|s| s.si.gypsum, "gypsum").at_most("SI gypsum", 400, 1.0, 1.0, 0.02);
-    index(|s| s.si.hydroxyapatite, "hydroxyapatite").at_most("SI hydroxyapatite", 350, 1.0, 1.0, 0.02);
+    index(|s| s.si.calcite, "calcite").at_most("SI calcite", 400, 3e-5, 2e-4, 5e-4);
+    index(|s| s.si.aragonite, "aragonite").at_most("SI aragonite", 400, 3e-5, 2e-4, 5e-4);
+    index(|s| s.si.gypsum, "gypsum").at_most("SI gypsum", 400, 3e-5, 2e-4, 2e-4);
+    index(|s| s.si.hydroxyapatite, "hydroxyapatite").at_most("SI hydroxyapatite", 350, 1e-4, 1e-3, 2e-3);
 }
 
 #[test]
 fn ammonia_and_strength() {
-    collect(|s, row| relative(s.nh3_fraction, row, "nh3_fraction")).at_most("NH3 share", 100, 1.0, 1.0, 0.01);
-    collect(|s, row| relative(s.ionic_strength, row, "ionic_strength")).at_most("ionic strength", 400, 1.0, 1.0, 0.002);
+    collect(|s, row| relative(s.nh3_fraction, row, "nh3_fraction")).at_most("NH3 share", 100, 2e-5, 4e-4, 1e-3);
+    collect(|s, row| relative(s.ionic_strength, row, "ionic_strength")).at_most(
+        "ionic strength",
+        400,
+        1e-5,
+        2e-4,
+        2e-4,
+    );
 }
 
 /// Conductivity: µS/cm got, earlier equation, McCleskey on PHREEQC's molalities; at T and at 25 °C of every case.
@@ -193,9 +202,9 @@ fn conductivity_by_the_same_equation() {
     Errors(conductivities().into_iter().map(|(id, c)| (off(c), id)).collect()).at_most(
         "conductivity",
         850,
-        1.0,
-        1.0,
-        0.02,
+        1e-5,
+        2e-4,
+        2e-4,
     );
 }
 
@@ -206,21 +215,22 @@ fn conductivity_between_two_equations() {
     Errors(conductivities().into_iter().map(|(id, c)| (outside(c), id)).collect()).at_most(
         "outside range",
         850,
-        1.0,
-        1.0,
+        0.02,
+        0.02,
         0.02,
     );
 }
 
-/// PHREEQC's earlier equation is independent of ours, so its distance says how much to trust either.
+/// PHREEQC's earlier equation is independent of ours, so its distance says how much to trust either: half of the waters
+/// within 1 %, 99 of 100 within 6 %, sodium sulfate at I near 0.1 up to 15 %.
 #[test]
 fn conductivity_against_the_earlier_equation() {
     let off = |[got, earlier, _]: [f64; 3]| (got / earlier - 1.0).abs();
     Errors(conductivities().into_iter().map(|(id, c)| (off(c), id)).collect()).at_most(
         "earlier equation",
         850,
-        1.0,
-        1.0,
-        1.0,
+        0.01,
+        0.06,
+        0.15,
     );
 }

@@ -54,6 +54,3 @@ pub fn random_water(seed: u64, i: u64) -> Sample {
     };
     Sample { temperature_c: dice.between(0.0, 35.0), totals, alkalinity_eq_per_kg, carbon }
 }
-
-/// How far the species of a solved water may miss its totals, relative: the solver stops within 1e-8 in ln a.
-pub const BALANCED: f64 = 1e-7;
