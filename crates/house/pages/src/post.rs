@@ -6,6 +6,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use quantity::Fault;
 use recipe::Answer;
 use setup::Setup;
 
@@ -20,7 +21,7 @@ pub enum Posted {
     Taken(String),
     /// Something was refused; what could be taken was.
     Refused(Box<Said>),
-    /// The form belongs to no revision of this book; nothing was changed.
+    /// The form belongs to no revision of this book, or the book could not be written; nothing was changed.
     Unknown(Box<Said>),
 }
 
@@ -100,8 +101,8 @@ pub fn post(house: &House, ctx: &mut Ctx, body: &[u8]) -> Posted {
     let changes = setup.changes_to(&pen.setup);
     let Pen { setup, refused } = pen;
     let changed = !changes.is_empty();
-    if changed {
-        ctx.book.write(setup, changes);
+    if changed && let Err(unwritten) = ctx.book.write_over(now, setup, changes) {
+        return Posted::Unknown(Box::new(Said { told: vec![Fault::from(unwritten).to_string()], ..Said::default() }));
     }
     let older = revision != now && changed;
     if refused.is_empty() {

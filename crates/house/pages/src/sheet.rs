@@ -243,7 +243,7 @@ impl<'a> Sheet<'a> {
             section.verse {
                 p.dateline { (dateline) }
                 @if !self.said.told.is_empty() {
-                    div.told role="status" { @for sentence in &self.said.told { p { (sentence) } } }
+                    div.told role="status" { @for told in &self.said.told { p { (told) } } }
                 }
                 h1.answer { (answer) }
                 (under)

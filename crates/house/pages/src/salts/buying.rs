@@ -74,10 +74,12 @@ fn table(sheet: &Sheet, reading: &Reading) -> Markup {
     let units = &sheet.units;
     let currency = reading.tank.currency.as_str();
     let list = &reading.plan.shopping;
+    let region =
+        reading.label.as_ref().map_or("Shopping list".to_owned(), |label| format!("Shopping list, if {label}"));
     let plain = |minor: f64| money_plain(units, currency, minor);
     let to_buy: f64 = list.iter().filter(|p| !p.owned).map(|p| p.price_minor.value).sum();
     html! {
-        div.scroll tabindex="0" role="region" aria-label="Shopping list" {
+        div.scroll tabindex="0" role="region" aria-label=(region) {
             table {
                 caption { "Prices are assumed until you write in your own." }
                 thead { tr {
