@@ -16,7 +16,7 @@ use setup::Tank;
 use crate::blank::Blank;
 use crate::parts;
 use crate::sheet::Sheet;
-use crate::words::{NB, capital, count, counted, figures, list, litres_of, money};
+use crate::words::{NB, capital, count, counted, days, figures, list, litres_of, money};
 use reading::{Reading, readings};
 
 /// The blanks of this letter.
@@ -71,6 +71,7 @@ fn opening(sheet: &Sheet, readings: &[Reading]) -> Markup {
         @if let Some(Reading { plan, tank, .. }) = first {
             " · for " (sheet.out(&litres_of(&sheet.units, plan.true_l.value), &true_litres(tank, plan))) ", "
             (sheet.in_unit("habits.change", "")) " changed every " (sheet.in_unit("habits.every", ""))
+            @if let Some(instead) = instead(sheet, tank, plan) { "; " (instead) }
         }
     };
     let heads: Vec<String> = readings.iter().map(|r| headline(sheet, r)).collect();
@@ -81,6 +82,16 @@ fn opening(sheet: &Sheet, readings: &[Reading]) -> Markup {
         _ => "One question first: what I weigh depends on your answer.".to_owned(),
     };
     sheet.opening(dateline, html! { (answer) }, slip(sheet, readings, agree))
+}
+
+/// What is planned where the habit would do harm; why stands under "New water".
+fn instead(sheet: &Sheet, tank: &Tank, plan: &Plan) -> Option<String> {
+    let (habit, change) = (&tank.habits, &plan.change);
+    let same = change.every_days == habit.every_days && (change.share - habit.change_share.value).abs() < 0.005;
+    (!same && change.every_days > 0 && change.share > 0.0).then(|| {
+        let share = figures(&sheet.units, 100.0 * change.share, 2);
+        format!("I plan {share}{NB}% every {}", days(&sheet.units, f64::from(change.every_days)))
+    })
 }
 
 fn slip(sheet: &Sheet, all: &[Reading], agree: bool) -> Markup {
