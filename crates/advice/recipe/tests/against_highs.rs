@@ -8,11 +8,14 @@ struct Fixture {
     cases: Vec<Case>,
 }
 
+/// At least, terms, at most.
+type Sum = (Option<f64>, Vec<(usize, f64)>, Option<f64>);
+
 #[derive(serde::Deserialize)]
 struct Case {
     name: String,
     columns: Vec<(Option<f64>, Option<f64>, bool)>,
-    rows: Vec<(Option<f64>, Vec<(usize, f64)>, Option<f64>)>,
+    rows: Vec<Sum>,
     stages: Vec<Costs>,
     reached: Option<Vec<f64>>,
 }
@@ -24,7 +27,7 @@ struct Costs {
 }
 
 fn cases() -> Vec<Case> {
-    serde_json::from_str::<Fixture>(include_str!("fixtures/highs/cases.json")).unwrap().cases
+    serde_json::from_str::<Fixture>(include_str!("fixtures/highs/cases.json")).expect("the fixture").cases
 }
 
 fn problem(case: &Case) -> Problem {
@@ -34,7 +37,7 @@ fn problem(case: &Case) -> Problem {
         upper: upper.unwrap_or(f64::INFINITY),
         whole,
     };
-    let row = |(lower, terms, upper): &(Option<f64>, Vec<(usize, f64)>, Option<f64>)| Row {
+    let row = |(lower, terms, upper): &Sum| Row {
         name: String::new(),
         lower: lower.unwrap_or(f64::NEG_INFINITY),
         upper: upper.unwrap_or(f64::INFINITY),

@@ -35,7 +35,7 @@ fn at(tank: &Tank, choice: &Choice, ion: Ion, end: fn(Known<f64>) -> f64) -> Cyc
 #[test]
 fn bands_hold_over_the_taps_range_unless_it_says_not() {
     let mut held = 0;
-    for seed in 0..150 {
+    for seed in 0..60 {
         let tank = tanks::random(seed);
         let choice = choose(&tank);
         for (ion, (low, high)) in levels::bands(&tank) {
@@ -54,14 +54,14 @@ fn bands_hold_over_the_taps_range_unless_it_says_not() {
             held += 1;
         }
     }
-    assert!(held > 200, "only {held} bands were judged");
+    assert!(held > 80, "only {held} bands were judged");
 }
 
 /// Judge: adding up. No dose passes a ceiling of a day, brings ammonium to animals, or copper over its limit.
 #[test]
 fn no_dose_passes_a_limit_of_harm() {
     let limit = &book().harm.limit;
-    for seed in 0..150 {
+    for seed in 0..60 {
         let tank = tanks::random(seed);
         let choice = choose(&tank);
         let smaller = tank.geometry.true_l.value / tank.geometry.true_l.low;
@@ -98,7 +98,7 @@ fn no_dose_passes_a_limit_of_harm() {
 /// Judge: itself, run again; and a tank of twice the litres.
 #[test]
 fn the_same_tank_has_the_same_recipe_and_twice_the_litres_twice_the_grams() {
-    for seed in 0..40 {
+    for seed in 0..15 {
         let mut tank = tanks::random(seed);
         // Whether a dose can be weighed hangs on the litres: here everything can.
         tank.at_hand.scale_g = common::exact(1e-9);

@@ -124,8 +124,11 @@ pub(super) fn why(tank: &Tank, wishes: &[Wish], dose: &Dose, candidate: &Candida
     Why { key, question: format!("why {amount} of {}?", dose.name), sum, words, sources, kind: Kind::WorkedOut }
 }
 
+/// Lower and upper edge, mg/L.
+type Band = (f64, f64);
+
 /// The ion that a dose is given for: the one that it moves most, measured by its band; mg/L and the band.
-fn main_ion(wishes: &[Wish], dose: &Dose) -> Option<(Ion, f64, Option<(f64, f64)>)> {
+fn main_ion(wishes: &[Wish], dose: &Dose) -> Option<(Ion, f64, Option<Band>)> {
     let band = |ion: Ion| wishes.iter().find(|wish| wish.part.ion() == Some(ion)).map(|wish| wish.band);
     let middle = |(low, high): (f64, f64)| 0.5 * (low + high);
     let weight = |&(ion, mg): &(Ion, f64)| band(ion).map_or(0.0, |band| mg / middle(band));
