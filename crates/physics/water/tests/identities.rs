@@ -1,4 +1,5 @@
 //! Relations that hold whatever the constants: round robin of inputs, mixing, doses of nothing, directions of change.
+#![allow(clippy::unwrap_used)]
 
 use quantity::Ion;
 use water::{Acid, Carbon, Conserved, Constants, Refusal, Sample, Solved, Totals, blend, solve, solve_with, titrate};

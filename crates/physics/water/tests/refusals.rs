@@ -1,4 +1,5 @@
 //! What lies outside the model is refused with its name, and nothing panics.
+#![allow(clippy::unwrap_used)]
 
 use water::{Carbon, Constants, Refusal, Sample, Totals, oxygen_at_saturation_mg_per_l, solve};
 
