@@ -1,0 +1,2 @@
+//! What the book costs.
+fn main() {}

@@ -1,0 +1,166 @@
+//! One tank of the book, as the pages see it: [`setup::Book`] over the file.
+
+use std::cell::{OnceCell, RefCell};
+
+use quantity::Fault;
+use rusqlite::{Connection, Transaction, TransactionBehavior};
+use setup::{Book, Change, Setup, Unwritten};
+
+use crate::fault::{damaged, fault};
+use crate::file::File;
+use crate::header::place;
+use crate::leaf::{self, Leaf, Unread};
+use crate::stamp::Stamp;
+
+/// One tank, as it stood when it was opened or last written. Older revisions are read when they are asked for.
+pub struct TankBook<'a> {
+    file: &'a mut File,
+    tank: u64,
+    now: Stamp,
+    /// One for each revision; filled when it is read.
+    setups: Vec<OnceCell<Option<Setup>>>,
+    last_changes: Vec<Change>,
+    trouble: RefCell<Option<Fault>>,
+}
+
+impl<'a> TankBook<'a> {
+    /// # Errors
+    /// There is no such tank, or its last revision can't be read.
+    pub(crate) fn open(file: &'a mut File, tank: u64, now: &Stamp) -> Result<TankBook<'a>, Fault> {
+        let mut view = TankBook {
+            file,
+            tank,
+            now: now.clone(),
+            setups: Vec::new(),
+            last_changes: Vec::new(),
+            trouble: RefCell::new(None),
+        };
+        view.look()?;
+        if view.setups.is_empty() {
+            return Err(Fault::new(format!("there is no tank {tank} in this book")).at(place(&view.file.path)));
+        }
+        Ok(view)
+    }
+
+    /// Why an answer is missing: an older revision that could not be read, an edit that [`Book::write`] or
+    /// [`Book::undo`] could not write.
+    pub fn trouble(&self) -> Option<Fault> {
+        self.trouble.borrow().clone()
+    }
+
+    /// See the tank as the file has it now.
+    fn look(&mut self) -> Result<(), Fault> {
+        let sql = |error| self.file.fault(&error);
+        let both = self.file.book.unchecked_transaction().map_err(sql)?;
+        let number = leaf::head(&both, self.tank).map_err(sql)?;
+        let last = self.read(&both, number)?;
+        drop(both);
+        self.setups.clear();
+        self.setups.resize_with(usize::try_from(number).unwrap_or(0), OnceCell::new);
+        if let (Some(cell), Some(leaf)) = (self.setups.last_mut(), last) {
+            *cell = OnceCell::from(Some(leaf.setup));
+            self.last_changes = leaf.changes;
+        }
+        Ok(())
+    }
+
+    fn read(&self, book: &Connection, number: u64) -> Result<Option<Leaf>, Fault> {
+        leaf::read(book, self.tank, number).map_err(|unread| match unread {
+            Unread::Sqlite(error) => self.file.fault(&error),
+            Unread::Broken => {
+                let seen = format!("revision {number} of tank {} is not what was written", self.tank);
+                damaged(&self.file.path, &seen)
+            }
+        })
+    }
+
+    /// The setup of a revision that was not read yet.
+    fn fetch(&self, number: u64) -> Option<Setup> {
+        let both = self.file.book.unchecked_transaction().map_err(|error| self.file.fault(&error));
+        match both.and_then(|both| self.read(&both, number)) {
+            Ok(leaf) => leaf.map(|leaf| leaf.setup),
+            Err(fault) => {
+                self.note(Unwritten::Fault(fault));
+                None
+            }
+        }
+    }
+
+    fn note(&self, unwritten: Unwritten) {
+        *self.trouble.borrow_mut() = Some(unwritten.into());
+    }
+
+    /// Write what `next` makes of the book, if `seen` still holds. What is returned is on the disk.
+    fn append(
+        &mut self,
+        seen: u64,
+        next: impl FnOnce(&Self, &Transaction) -> Result<Option<Leaf>, Fault>,
+    ) -> Result<Option<u64>, Unwritten> {
+        self.file.writable().map_err(Unwritten::Fault)?;
+        let sql = |error: rusqlite::Error| Unwritten::Fault(fault(&self.file.path, &error));
+        let book = &self.file.book;
+        let all = Transaction::new_unchecked(book, TransactionBehavior::Immediate).map_err(sql)?;
+        let head = leaf::head(&all, self.tank).map_err(sql)?;
+        if head != seen {
+            drop(all);
+            self.look().map_err(Unwritten::Fault)?;
+            return Err(Unwritten::Stale { seen, now: self.revision() });
+        }
+        let Some(leaf) = next(self, &all).map_err(Unwritten::Fault)? else { return Ok(None) };
+        leaf::write(&all, self.tank, head + 1, &leaf).map_err(sql)?;
+        all.execute("UPDATE tank SET name = ?2 WHERE id = ?1 AND name IS NOT ?2", (self.tank, leaf::name(&leaf.setup)))
+            .map_err(sql)?;
+        all.commit().map_err(sql)?;
+        self.setups.push(OnceCell::from(Some(leaf.setup)));
+        self.last_changes = leaf.changes;
+        Ok(Some(self.revision()))
+    }
+}
+
+impl Book for TankBook<'_> {
+    fn revision(&self) -> u64 {
+        self.setups.len() as u64
+    }
+
+    fn setup_at(&self, revision: u64) -> Option<&Setup> {
+        let index = usize::try_from(revision.checked_sub(1)?).ok()?;
+        self.setups.get(index)?.get_or_init(|| self.fetch(revision)).as_ref()
+    }
+
+    fn write(&mut self, setup: Setup, changes: Vec<Change>) -> u64 {
+        let seen = self.revision();
+        self.write_over(seen, setup, changes).unwrap_or_else(|unwritten| {
+            self.note(unwritten);
+            seen
+        })
+    }
+
+    fn write_over(&mut self, seen: u64, setup: Setup, changes: Vec<Change>) -> Result<u64, Unwritten> {
+        let at = self.now.to_string();
+        let leaf = Leaf { at, undo_to: Some(seen), setup, changes };
+        self.append(seen, |_, _| Ok(Some(leaf))).map(|written| written.unwrap_or(seen))
+    }
+
+    fn undo(&mut self) -> Option<u64> {
+        self.undo_over(self.revision()).unwrap_or_else(|unwritten| {
+            self.note(unwritten);
+            None
+        })
+    }
+
+    fn undo_over(&mut self, seen: u64) -> Result<Option<u64>, Unwritten> {
+        let at = self.now.to_string();
+        self.append(seen, |view, all| {
+            let read = |number: u64| view.read(all, number);
+            let Some(now) = read(seen)? else { return Ok(None) };
+            let Some(before) = now.undo_to.map_or(Ok(None), read)? else { return Ok(None) };
+            let changes = now.setup.changes_to(&before.setup);
+            // It goes back to where the old one did, so that undo after undo walks on into the past.
+            Ok(Some(Leaf { at, undo_to: before.undo_to, setup: before.setup, changes }))
+        })
+    }
+
+    fn last_changes(&self) -> &[Change] {
+        &self.last_changes
+    }
+}
