@@ -13,7 +13,7 @@ use crate::new_water::salts::weigh_all;
 use crate::new_water::{ammonia, chlorine, new_water};
 use crate::plan::{Dose, Into, Level, Plan, Unmet};
 use crate::waters::{alkalinity_meq, blended, in_tank, salted};
-use crate::{carbon_dioxide, cautions, change, copper, law, left_out, levels, refused, shopping, steps};
+use crate::{carbon_dioxide, cautions, change, copper, law, left_out, levels, refused, shopping, steps, trim};
 
 /// How often the plan is written anew because its own water raises the toxic share of the new water's ammonia.
 const ROUNDS: usize = 4;
@@ -76,9 +76,10 @@ fn write(tank: &Tank, limited: Option<Limited>) -> (Plan, Vec<SourceWater>) {
     let at_tap = aired(tank, &blended(tank, tank.low_share.unwrap_or(0.0))).map(|i| i.ph);
     let mut choice = choose_at(tank, at_tap.map(|ph| ph.high));
     let mixture = blended(tank, choice.low_share);
-    let cut = ceilings_hold(&desk, &mut choice.doses);
+    let ph = aired(tank, &mixture).map(|i| i.ph);
+    let trimmed = trim::trim(&desk, &mut choice.doses, ph);
     let copper = copper::watch(&desk, &mixture, &mut choice.doses);
-    let bottled = bottles::fill(&desk, &choice.doses, aired(tank, &mixture).map(|i| i.ph));
+    let bottled = bottles::fill(&desk, &choice.doses, ph);
     let brought = chlorine::brought(&desk, &mixture, choice.low_share);
     let change = change::change(&desk, limited);
     let salts = weigh_all(&desk, &change, &bottled.doses);
@@ -99,7 +100,7 @@ fn write(tank: &Tank, limited: Option<Limited>) -> (Plan, Vec<SourceWater>) {
     let mut cautions = cautions::notes(&desk, &levels, &alkalinity, &bottled.bottles);
     cautions.extend(copper.notes.into_iter().chain(carbon_dioxide.notes).chain(steps::airing_off(&desk, &standing)));
     let mut left_out = left_out::notes(&desk, &choice, &doses, &levels, aired.as_ref());
-    left_out.extend(bottled.notes.into_iter().chain(salts.left).chain(cut));
+    left_out.extend(bottled.notes.into_iter().chain(salts.left).chain(trimmed));
     let wished = refused::wished_ph(&desk, &water, aired.as_ref());
     let products = products(&doses, new_water.conditioner.is_some());
     let plan = Plan {
@@ -131,42 +132,6 @@ pub(crate) struct Limited {
     pub sentence: String,
     /// Its why-notes.
     pub whys: Vec<Why>,
-}
-
-/// No bottle brings more in a day than its ceiling: a dose that would is cut, and that is said.
-fn ceilings_hold(desk: &Desk, doses: &mut [Dose]) -> Vec<crate::plan::Note> {
-    let mut notes = Vec::new();
-    let limit = &desk.book.harm.limit;
-    let rows = [
-        (Ion::Nitrate, &limit.nitrate_step_mg_per_l),
-        (Ion::Potassium, &limit.potassium_step_mg_per_l),
-        (Ion::Phosphate, &limit.phosphate_step_mg_per_l),
-        (Ion::Iron, &limit.iron_step_mg_per_l),
-    ];
-    for (ion, row) in rows {
-        let brings = |d: &Dose| d.brings.iter().filter(|(i, _)| *i == ion).map(|(_, mg)| *mg).sum::<f64>();
-        let bottle = |d: &Dose| d.into == Into::Bottle;
-        let all: f64 = doses.iter().filter(|d| bottle(d)).map(brings).sum();
-        if all <= row.value() {
-            continue;
-        }
-        let factor = row.value() / all;
-        for dose in doses.iter_mut().filter(|d| bottle(d) && brings(d) > 0.0) {
-            dose.amount *= factor;
-            dose.brings.iter_mut().for_each(|(_, mg)| *mg *= factor);
-        }
-        notes.push(crate::plan::Note {
-            about: ion.name().to_owned(),
-            text: format!(
-                "{}: {} mg/L a day would be needed; {} I cut the dose to that.",
-                crate::say::capital(ion.name()),
-                desk.pen.n(all, 2),
-                row.say
-            ),
-            key: None,
-        });
-    }
-    notes
 }
 
 /// mg/L of an ion that the doses bring, into one place.

@@ -43,6 +43,14 @@ impl Air {
     }
 }
 
+/// The same water with every range in its order and nothing below none but alkalinity: what is drawn from needs both.
+fn ordered(water: &SourceWater) -> SourceWater {
+    let order =
+        |k: Known<f64>| Known::ranged(k.low.min(k.value).min(k.high), k.value, k.high.max(k.value).max(k.low), k.kind);
+    let ions = water.ions.iter().map(|(ion, k)| (*ion, order(k.map(|mg| mg.max(0.0))))).collect();
+    SourceWater { ions, alkalinity_meq_per_l: order(water.alkalinity_meq_per_l), ..water.clone() }
+}
+
 /// The best estimate first, then the ends.
 pub(crate) fn solved(water: &SourceWater, temperature_c: Known<f64>, air: Air) -> Vec<Solved> {
     let [best, low, high] = air.ends();
@@ -55,6 +63,7 @@ pub(crate) fn solved(water: &SourceWater, temperature_c: Known<f64>, air: Air) -
         })
         .ok()
     };
+    let water = &ordered(water);
     let centre: [f64; 9] = quantity::Ion::MAJOR.map(|ion| water.mg_per_l(ion).value);
     let Some(first) = one(&centre, water.alkalinity_meq_per_l.value, best, temperature_c.value) else {
         return Vec::new();

@@ -30,6 +30,7 @@ mod refused;
 mod say;
 mod shopping;
 mod steps;
+mod trim;
 mod waters;
 
 pub use answer::{Answer, Outcome, answer};

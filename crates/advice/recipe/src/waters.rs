@@ -18,7 +18,8 @@ pub(crate) fn mix(a: Known<f64>, b: Known<f64>, s: f64) -> Known<f64> {
         1.0 => b.kind,
         _ => a.kind.weaker(b.kind).weaker(Kind::WorkedOut),
     };
-    let at = |x: f64, y: f64| x + s * (y - x);
+    // Written so that rounding never turns the ends around.
+    let at = |x: f64, y: f64| (1.0 - s) * x + s * y;
     Known::ranged(at(a.low, b.low), at(a.value, b.value), at(a.high, b.high), kind)
 }
 

@@ -95,7 +95,8 @@ fn check(tank: &Tank) -> Result<(), TestCaseError> {
             steps(c.stock_g, tank.at_hand.scale_g.value) && steps(c.ml_a_bucket, tank.at_hand.syringe_ml.value)
         );
     } else {
-        prop_assert!(tank.tap.disinfectant == Disinfectant::None);
+        // Rain alone holds none.
+        prop_assert!(tank.tap.disinfectant == Disinfectant::None || plan.low_share > 0.999_999);
     }
     prop_assert!(!(animals && tank.unchanged_months.is_some()) || plan.change.share <= 0.1 + 1e-12);
     prop_assert!(plan.change.share <= tank.habits.change_share.value + 1e-12);

@@ -1,0 +1,107 @@
+//! The choice, trimmed before it is weighed: iron that holds at the tank's pH, nothing that no kit would show, no more in a
+//! day than its ceiling.
+//!
+//! What: a dose D of which a cycle of n days with a share x of change comes to at most D n ÷ x lifts a level by that; where
+//! this is less than a twentieth of the lower edge of every band that it feeds, it is left out.
+//! Checked by: `tests/harm.rs`, `tests/by_hand_bottles.rs`.
+
+use knowledge::Role;
+use quantity::{Ion, Known};
+
+use crate::bottles::chelate;
+use crate::desk::Desk;
+use crate::levels;
+use crate::plan::{Dose, Into, Note};
+use crate::say::capital;
+
+/// Less than this share of a band's lower edge is shown by no kit for the home (our choice).
+const SHOWN: f64 = 0.05;
+
+/// Trim the doses; what is said of it.
+pub(crate) fn trim(desk: &Desk, doses: &mut Vec<Dose>, ph: Option<Known<f64>>) -> Vec<Note> {
+    let mut notes = Vec::new();
+    for dose in doses.iter_mut() {
+        notes.extend(ph.and_then(|ph| hold_iron(desk, dose, ph)));
+    }
+    nothing_unseen(desk, doses, &mut notes);
+    ceilings_hold(desk, doses, &mut notes);
+    notes
+}
+
+/// An iron product that is not owned and lets go of its iron at this pH gives way to a chelate that holds it.
+fn hold_iron(desk: &Desk, dose: &mut Dose, ph: Known<f64>) -> Option<Note> {
+    let product = desk.product(&dose.product).filter(|p| p.is(Role::Trace) && !dose.owned)?;
+    let iron = dose.brings.iter().find(|(ion, mg)| *ion == Ion::Iron && *mg > 0.0)?.1;
+    if chelate::holds(product, ph.high) || dose.brings.len() > 1 {
+        return None;
+    }
+    let better = chelate::best(desk, ph.high).filter(|better| better.key != product.key)?;
+    let note = chelate::say(&desk.pen, product, ph)
+        .map(|note| Note { text: format!("{} I took {} instead.", note.text, better.name), ..note });
+    dose.amount = iron * desk.tank.geometry.true_l.value / (better.mg_per_g(Ion::Iron) * better.assay());
+    dose.product.clone_from(&better.key);
+    dose.name.clone_from(&better.name);
+    note
+}
+
+/// Bottle doses that would lift no level so far that a kit shows it.
+fn nothing_unseen(desk: &Desk, doses: &mut Vec<Dose>, notes: &mut Vec<Note>) {
+    let habits = &desk.tank.habits;
+    let (share, days) = (habits.change_share.value, f64::from(habits.every_days));
+    let bands = levels::bands(desk.tank);
+    if share * days <= 0.0 {
+        return;
+    }
+    doses.retain(|dose| {
+        let lifts = |(ion, mg): &(Ion, f64)| bands.get(ion).map(|band| (*ion, mg * days / share, band.0));
+        let fed: Vec<(Ion, f64, f64)> = dose.brings.iter().filter_map(lifts).collect();
+        let unseen = dose.into == Into::Bottle && !fed.is_empty() && fed.iter().all(|(_, by, low)| *by < SHOWN * low);
+        if let (true, Some((ion, by, _))) = (unseen, fed.first()) {
+            notes.push(Note {
+                about: dose.product.clone(),
+                text: format!(
+                    "{}: it would lift {} by {} at the most, which no kit shows. I left it out.",
+                    capital(&dose.name),
+                    ion.name(),
+                    desk.pen.ion(*ion, *by)
+                ),
+                key: None,
+            });
+        }
+        !unseen
+    });
+}
+
+/// No bottle brings more in a day than its ceiling: a dose that would is cut, and that is said.
+fn ceilings_hold(desk: &Desk, doses: &mut [Dose], notes: &mut Vec<Note>) {
+    let limit = &desk.book.harm.limit;
+    let rows = [
+        (Ion::Nitrate, &limit.nitrate_step_mg_per_l),
+        (Ion::Potassium, &limit.potassium_step_mg_per_l),
+        (Ion::Phosphate, &limit.phosphate_step_mg_per_l),
+        (Ion::Iron, &limit.iron_step_mg_per_l),
+    ];
+    for (ion, row) in rows {
+        let brings = |d: &Dose| d.brings.iter().filter(|(i, _)| *i == ion).map(|(_, mg)| *mg).sum::<f64>();
+        let bottle = |d: &Dose| d.into == Into::Bottle;
+        let all: f64 = doses.iter().filter(|d| bottle(d)).map(brings).sum();
+        if all <= row.value() {
+            continue;
+        }
+        let factor = row.value() / all;
+        for dose in doses.iter_mut().filter(|d| bottle(d) && brings(d) > 0.0) {
+            dose.amount *= factor;
+            dose.brings.iter_mut().for_each(|(_, mg)| *mg *= factor);
+        }
+        notes.push(Note {
+            about: ion.name().to_owned(),
+            text: format!(
+                "{}: {} mg/L a day would be needed; {} I cut the dose to that.",
+                capital(ion.name()),
+                desk.pen.n(all, 2),
+                row.say
+            ),
+            key: None,
+        });
+    }
+}
