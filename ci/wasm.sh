@@ -5,9 +5,11 @@
 # Uses the toolchain's own target where it is installed (`rustup target add wasm32-unknown-unknown`), else Debian's
 # packages: rustc-web, cargo-web, rust-web-src, lld, clang-14.
 set -euo pipefail
-cd "$(dirname "$0")/imports-nothing"
+cd "$(dirname "$0")/.."
+top=$PWD
+cd ci/imports-nothing
 target=wasm32-unknown-unknown
-export CARGO_INCREMENTAL=0 CARGO_TARGET_DIR="${CARGO_TARGET_DIR:-$PWD/../../target}/wasm"
+export CARGO_INCREMENTAL=0 CARGO_TARGET_DIR="${CARGO_TARGET_DIR:-$top/target}/wasm"
 
 # The reader of modules is a plain program of this machine.
 cargo test --quiet --bin imports

@@ -87,7 +87,7 @@ fn a_row_that_fails_carries_its_error_and_the_batch_goes_on() {
     let ids: Vec<&str> = rows.iter().map(|r| r["id"].as_str().unwrap()).collect();
     assert_eq!(ids, ["good", "bad", "hot", "last"]);
     assert!(rows[1]["error"].as_str().unwrap().contains("a.csv:3:16, field `mg`"), "{}", rows[1]);
-    assert!(rows[2]["error"].as_str().unwrap().contains("outside 0 to 35"), "{}", rows[2]);
+    assert!(rows[2]["error"].as_str().unwrap().contains("a.csv:4:5, field `temperature_c`"), "{}", rows[2]);
     assert_eq!(rows[0]["ph"], rows[3]["ph"]);
 }
 

@@ -4,5 +4,5 @@ use super::{ALL, say};
 
 /// Print the notice.
 pub fn run() -> u8 {
-    say("", ALL)
+    say(&pages::help_now::text(), ALL)
 }

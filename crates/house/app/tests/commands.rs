@@ -1,0 +1,142 @@
+//! The commands as a keeper types them: what comes out, where, and with which exit code.
+
+use std::process::{Command, Output};
+
+use serde_json::Value;
+
+/// Run from the top of the project, where the examples are.
+fn tapmere(arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_tapmere"))
+        .args(arguments)
+        .current_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/../../.."))
+        .output()
+        .unwrap()
+}
+
+fn said(arguments: &[&str]) -> (i32, String, String) {
+    let out = tapmere(arguments);
+    let text = |bytes| String::from_utf8(bytes).unwrap();
+    (out.status.code().unwrap(), text(out.stdout), text(out.stderr))
+}
+
+fn json(arguments: &[&str]) -> Value {
+    let (_, out, err) = said(arguments);
+    serde_json::from_str(&out).unwrap_or_else(|e| panic!("{e}: {out}{err}"))
+}
+
+const DEMO: &str = "examples/household/tank.toml";
+const QUESTION: &str = "examples/household/tank-question.toml";
+
+#[test]
+fn the_demo_prints_the_plan_that_its_file_gives() {
+    let (code, out, err) = said(&["demo", "--print"]);
+    assert_eq!((code, err.as_str()), (0, ""));
+    let (_, dose, _) = said(&["dose", DEMO]);
+    assert!(dose.len() > 1000 && out.contains(&dose), "{out}");
+}
+
+#[test]
+fn every_example_is_answered() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../../examples");
+    let mut seen = 0;
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.extension().is_some_and(|e| e == "toml") {
+            let (code, out, err) = said(&["dose", path.to_str().unwrap()]);
+            assert!(code == 0 && !out.is_empty(), "{}: {err}", path.display());
+            seen += 1;
+        }
+    }
+    assert!(seen >= 3, "{seen} examples");
+}
+
+#[test]
+fn an_open_question_shows_every_outcome_and_is_no_answer() {
+    let (code, out, _) = said(&["dose", QUESTION]);
+    assert_eq!(code, 1);
+    assert!(out.starts_with("One question first"), "{out}");
+    let answer = json(&["dose", QUESTION, "--json"]);
+    assert_eq!(answer["state"], "open");
+    let (replies, outcomes) = (&answer["question"]["replies"], answer["outcomes"].as_array().unwrap());
+    assert_eq!(replies.as_array().unwrap().len(), outcomes.len());
+    for (i, outcome) in outcomes.iter().enumerate() {
+        assert_eq!(outcome["answer"]["state"], "settled");
+        assert!(out.contains(replies[i]["means"].as_str().unwrap()), "{out}");
+    }
+    assert_eq!(said(&["tap", "show", QUESTION]).0, 1);
+}
+
+#[test]
+fn the_same_water_in_two_units_gives_the_same_recipe_to_the_last_digit() {
+    let plan = |file: &str| json(&["dose", file, "--json"])["plan"].clone();
+    let (degrees, caco3) = (plan("examples/same-water-degrees.toml"), plan("examples/same-water-caco3.toml"));
+    for part in ["levels", "alkalinity", "doses", "bottles", "new_water"] {
+        assert!(!degrees[part].is_null());
+        assert_eq!(degrees[part], caco3[part], "{part}");
+    }
+}
+
+#[test]
+fn why_is_answered_with_the_sum() {
+    for command in [&["dose", DEMO][..], &["tank", "show", DEMO]] {
+        let plain = said(command).1;
+        let (code, explained, _) = said(&[command, &["--explain"]].concat());
+        assert_eq!(code, 0);
+        let notes = explained.strip_prefix(plain.as_str()).unwrap_or_else(|| panic!("{explained}"));
+        assert!(notes.contains("Why?") && notes.contains('=') && notes.lines().count() > 10, "{notes}");
+    }
+}
+
+#[test]
+fn json_holds_the_numbers_of_the_words() {
+    let tank = json(&["tank", "show", DEMO, "--json"]);
+    assert!(tank["geometry"]["true_l"]["value"].as_f64().unwrap() > 50.0, "{tank}");
+    let tap = json(&["tap", "show", DEMO, "--json"]);
+    assert_eq!(tap["tap"]["ions"]["nitrate"]["value"].as_f64(), Some(14.0), "the file says 14 mg/L NO3");
+    assert!(tap["questions"].as_array().unwrap().is_empty());
+    assert_eq!(json(&["dose", DEMO, "--json"])["state"], "settled");
+}
+
+#[test]
+fn a_missing_file_and_no_file_say_what_to_do() {
+    for command in [&["dose"][..], &["tap", "show"], &["tank", "show"], &["serve"]] {
+        let (code, out, err) = said(command);
+        assert_eq!((code, out.as_str()), (2, ""), "{command:?}");
+        assert!(err.contains("which tank?") && err.contains("tapmere demo"), "{err}");
+        let (code, _, err) = said(&[command, &["nowhere.toml"]].concat());
+        assert!(code == 1 && err.contains("there is no such file") && err.contains("nowhere.toml"), "{err}");
+    }
+    let (code, _, err) = said(&["dose", "examples"]);
+    assert!(code == 1 && err.contains("this is a folder"), "{err}");
+}
+
+#[test]
+fn a_huge_file_is_told_as_a_huge_upload_is() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("huge.toml");
+    std::fs::File::create(&path).unwrap().set_len((64 << 20) + 1).unwrap();
+    let (code, _, err) = said(&["dose", path.to_str().unwrap()]);
+    assert_eq!(code, 1);
+    let told = app::files::too_large(app::files::LARGEST);
+    assert!(err.contains(&told.what) && err.contains(&told.expected.unwrap()), "{err}");
+}
+
+#[test]
+fn help_now_needs_nothing() {
+    let (code, out, _) = said(&["help-now"]);
+    assert_eq!(code, 0);
+    assert!(out.contains("Carbon dioxide off") && out.contains("Air on"), "{out}");
+    assert!(out.find("Plugs out").unwrap() < out.find("Carbon dioxide off").unwrap(), "{out}");
+}
+
+#[test]
+fn completions_and_man_pages_know_every_command() {
+    let (code, script, _) = said(&["completions", "bash"]);
+    assert!(code == 0 && script.contains("help-now") && script.contains("--air-ppm"), "{script}");
+    let folder = tempfile::tempdir().unwrap();
+    assert_eq!(said(&["man", folder.path().to_str().unwrap()]).0, 0);
+    for page in ["tapmere.1", "tapmere-dose.1", "tapmere-water-solve.1"] {
+        assert!(folder.path().join(page).is_file(), "{page}");
+    }
+    assert!(said(&["man"]).1.contains(".TH tapmere"));
+}

@@ -1,0 +1,81 @@
+//! A mistake gets the same words on the page and on the command line.
+
+#[path = "tidy/tree.rs"]
+#[allow(dead_code)]
+mod tree;
+
+use std::fs;
+
+use app::house;
+use http::Request;
+use setup::Setup;
+use tree::top;
+
+const LETTERS: [&str; 3] = ["/tank/1/tap", "/tank/1/salts", "/tank/1/tank"];
+
+/// The field that a text complains of, if it complains of one alone.
+fn field(said: &str) -> Option<&str> {
+    let one = said.matches("error: ").count() == 1;
+    let (_, rest) = said.split_once("field `")?;
+    one.then(|| rest.split('`').next().unwrap_or_default())
+}
+
+/// What a file says in a field, and the file without it.
+fn without(file: &str, field: &str) -> Option<(String, String)> {
+    let mut table: toml::Table = file.parse().ok()?;
+    let (heading, key) = field.split_once('.')?;
+    let text = table.get_mut(heading)?.as_table_mut()?.remove(key)?;
+    Some((text.as_str()?.to_owned(), table.to_string()))
+}
+
+/// Text as it stands in HTML.
+fn escaped(text: &str) -> String {
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
+}
+
+/// The lines of a fault without where it stands: a file has lines, a page has none.
+fn words(said: &str) -> impl Iterator<Item = &str> {
+    said.lines()
+        .map(str::trim)
+        .filter(|l| l.starts_with("error: ") || l.starts_with("expected: ") || l.starts_with("hint: "))
+}
+
+#[test]
+fn a_mistake_is_told_alike_in_a_file_and_in_a_blank() {
+    let mut compared = 0;
+    for entry in fs::read_dir(top().join("examples/refused")).unwrap() {
+        let path = entry.unwrap().path();
+        if path.extension().is_none_or(|e| e != "toml") {
+            continue;
+        }
+        let said = fs::read_to_string(path.with_extension("txt")).unwrap();
+        let Some(field) = field(&said) else { continue };
+        let Some((text, rest)) = without(&fs::read_to_string(&path).unwrap(), field) else { continue };
+        let Ok(setup) = Setup::read("tank.toml", &rest) else { continue };
+        let house = house::open(setup);
+        // Not every field stands in a letter.
+        let Some(letter) = LETTERS.into_iter().find(|letter| {
+            let page = house(Request::get(*letter).body(Vec::new()).unwrap());
+            String::from_utf8_lossy(page.body()).contains(&format!("name=\"{field}\""))
+        }) else {
+            continue;
+        };
+        let form: String = form_urlencoded::Serializer::new(String::new())
+            .append_pair("revision", "1")
+            .append_pair("do", "rewrite")
+            .append_pair(field, &text)
+            .finish();
+        let request = Request::post(letter)
+            .header("content-type", "application/x-www-form-urlencoded")
+            .body(form.into_bytes())
+            .unwrap();
+        let response = house(request);
+        let page = String::from_utf8(response.body().clone()).unwrap();
+        assert_eq!(response.status(), 422, "{}: {field} = {text}", path.display());
+        for line in words(&said) {
+            assert!(page.contains(&escaped(line)), "{}: the page does not say: {line}\n{page}", path.display());
+        }
+        compared += 1;
+    }
+    assert!(compared >= 7, "only {compared} mistakes were compared");
+}
