@@ -109,7 +109,7 @@ fn write(tank: &Tank, limited: Option<Limited>) -> (Plan, Vec<SourceWater>) {
         under_co2: carbon_dioxide.planned.and_then(|c| indices(&standing, tank.temperature_c, Air::Given(c))),
         aired,
         left_out,
-        unmet: unmet(&desk, choice.unmet, &levels, &choice.left_out),
+        unmet: unmet(&desk, choice.unmet, &levels, &choice.left_out, change.limited.is_some()),
         refused: wished.into_iter().chain(copper.refused).chain(carbon_dioxide.refused).collect(),
         cautions,
         law: law::law(&desk, &products),
@@ -121,9 +121,10 @@ fn write(tank: &Tank, limited: Option<Limited>) -> (Plan, Vec<SourceWater>) {
         bottles: bottled.bottles,
         new_water,
         change,
-        whys: whys(desk, choice.whys),
+        whys: Vec::new(),
     };
-    (plan, vec![water, standing])
+    let whys = whys(desk, choice.whys, &plan.doses);
+    (Plan { whys, ..plan }, vec![water, standing])
 }
 
 /// What limits the change.
@@ -187,7 +188,7 @@ fn standing_of_tap(desk: &Desk) -> SourceWater {
 }
 
 /// What the choice could not meet, and what weighing, ceilings or copper then kept from its band.
-fn unmet(desk: &Desk, told: Vec<Unmet>, levels: &[Level], left: &[LeftOut]) -> Vec<Unmet> {
+fn unmet(desk: &Desk, told: Vec<Unmet>, levels: &[Level], left: &[LeftOut], limited: bool) -> Vec<Unmet> {
     let known =
         |ion: Ion| told.iter().any(|u| u.ion == Some(ion)) || left.iter().any(|l| l.subject == Subject::Ion(ion));
     let short = levels.iter().filter_map(|level| Some((level, level.ion?, level.band?)));
@@ -206,7 +207,8 @@ fn unmet(desk: &Desk, told: Vec<Unmet>, levels: &[Level], left: &[LeftOut]) -> V
             ),
         });
     let short: Vec<Unmet> = short.collect();
-    told.into_iter().chain(short).collect()
+    let told = told.into_iter().map(|unmet| never_change_more(desk, limited, unmet));
+    told.chain(short).collect()
 }
 
 /// Keys of all products of the plan.
@@ -215,10 +217,34 @@ fn products(doses: &[Dose], conditioner: bool) -> BTreeSet<String> {
     doses.iter().map(|d| d.product.clone()).chain(thiosulfate).collect()
 }
 
-/// The desk's notes and those of the choice, each key once.
-fn whys(desk: Desk, others: Vec<Why>) -> Vec<Why> {
-    for why in others {
+/// The desk's notes and those of the choice, each key once; none of a dose that was trimmed away.
+fn whys(desk: Desk, others: Vec<Why>, doses: &[Dose]) -> Vec<Why> {
+    let kept = |why: &Why| match why.key.strip_prefix("dose-") {
+        Some(key) => {
+            doses.iter().any(|d| key == d.product || key.strip_suffix("-new-water") == Some(d.product.as_str()))
+        }
+        None => true,
+    };
+    for why in others.into_iter().filter(kept) {
         desk.why(why);
     }
     desk.whys()
 }
+
+/// A band that the tap itself passes is not held by more of the tap, nor is a change made bigger that harm limits.
+fn never_change_more(desk: &Desk, limited: bool, mut unmet: Unmet) -> Unmet {
+    let tap = unmet.ion.map(|ion| (ion, desk.tank.tap.mg_per_l(ion).high)).filter(|(_, high)| *high >= unmet.band.1);
+    let Some(at) = unmet.text.find(BIGGER).filter(|_| limited || tap.is_some()) else { return unmet };
+    unmet.text.truncate(at);
+    unmet.text.push_str(&match tap {
+        Some((ion, high)) => format!(
+            "The tap alone brings up to {}, so a bigger change does not hold it: test now and then.",
+            desk.pen.ion(ion, high)
+        ),
+        None => "A bigger change is not for this water: what limits it stands with the change.".to_owned(),
+    });
+    unmet
+}
+
+/// How the choice begins to advise a bigger change.
+const BIGGER: &str = "A bigger change";

@@ -21,27 +21,24 @@ const SHOWN: f64 = 0.05;
 pub(crate) fn trim(desk: &Desk, doses: &mut Vec<Dose>, ph: Option<Known<f64>>) -> Vec<Note> {
     let mut notes = Vec::new();
     for dose in doses.iter_mut() {
-        notes.extend(ph.and_then(|ph| hold_iron(desk, dose, ph)));
+        ph.and_then(|ph| hold_iron(desk, dose, ph));
     }
     nothing_unseen(desk, doses, &mut notes);
     ceilings_hold(desk, doses, &mut notes);
     notes
 }
 
-/// An iron product that is not owned and lets go of its iron at this pH gives way to a chelate that holds it.
-fn hold_iron(desk: &Desk, dose: &mut Dose, ph: Known<f64>) -> Option<Note> {
+/// An iron product that is not owned and lets go of its iron at this pH gives way to a chelate that holds it; its label
+/// then says up to which pH. `None`: nothing to do.
+fn hold_iron(desk: &Desk, dose: &mut Dose, ph: Known<f64>) -> Option<()> {
     let product = desk.product(&dose.product).filter(|p| p.is(Role::Trace) && !dose.owned)?;
     let iron = dose.brings.iter().find(|(ion, mg)| *ion == Ion::Iron && *mg > 0.0)?.1;
-    if chelate::holds(product, ph.high) || dose.brings.len() > 1 {
-        return None;
-    }
-    let better = chelate::best(desk, ph.high).filter(|better| better.key != product.key)?;
-    let note = chelate::say(&desk.pen, product, ph)
-        .map(|note| Note { text: format!("{} I took {} instead.", note.text, better.name), ..note });
+    let lets_go = !chelate::holds(product, ph.high) && dose.brings.len() == 1;
+    let better = chelate::best(desk, ph.high).filter(|better| lets_go && better.key != product.key)?;
     dose.amount = iron * desk.tank.geometry.true_l.value / (better.mg_per_g(Ion::Iron) * better.assay());
     dose.product.clone_from(&better.key);
     dose.name.clone_from(&better.name);
-    note
+    Some(())
 }
 
 /// Bottle doses that would lift no level so far that a kit shows it.

@@ -381,3 +381,29 @@ fn what_hardly_dissolves_goes_into_the_new_water() {
         assert_eq!(dose.into, Into::NewWater);
     }
 }
+
+#[test]
+fn a_tap_rich_in_nitrate_is_never_met_with_a_bigger_change() {
+    for (low, mean, high) in [(8.0, 14.0, 21.0), (20.0, 30.0, 45.0), (5.0, 9.0, 18.0)] {
+        let mut tank = tank();
+        tank.tap.ions.insert(Ion::Nitrate, ranged(low, mean, high));
+        for share in [0.1, 0.25, 0.4, 0.6] {
+            tank.habits.change_share = exact(share);
+            let plan = plan(&tank);
+            let about = plan.unmet.iter().filter(|u| u.ion == Some(Ion::Nitrate)).map(|u| &u.text);
+            let left = plan.left_out.iter().filter(|n| n.about == "nitrate").map(|n| &n.text);
+            for text in about.chain(left) {
+                assert!(!text.contains("A bigger change would"), "{text}");
+            }
+        }
+    }
+    // Where a smaller one lowers it, that is said.
+    let mut tank = tank();
+    tank.tap.ions.insert(Ion::Nitrate, exact(40.0));
+    tank.habits.change_share = exact(0.5);
+    let all = sentences(&plan(&tank));
+    assert!(
+        says(&all, "A smaller change lowers it").is_some_and(|s| s.contains("a bigger change lifts it")),
+        "{all:#?}"
+    );
+}

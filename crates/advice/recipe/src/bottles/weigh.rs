@@ -122,7 +122,7 @@ pub(crate) fn weigh(tools: &Tools, exact_g: f64, bottle_ml: f64, limit_g_per_l: 
     if exact_g <= 0.0 {
         return None;
     }
-    if exact_g >= tools.least_g {
+    if tools.on_scale(exact_g) >= tools.least_g {
         let most = to_step(limit_g_per_l * bottle_ml / 1000.0, tools.scale_g, f64::floor);
         let grams = tools.on_scale(exact_g).min(most);
         let error_share = ((grams - exact_g).abs() + tools.scale_error_g) / exact_g;

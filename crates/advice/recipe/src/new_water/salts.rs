@@ -59,10 +59,10 @@ fn weighed(desk: &Desk, tools: &Tools, change: &Change, dose: &Dose) -> Option<W
         return None;
     }
     let in_bucket = dose.amount * change.buckets.1;
-    if in_bucket >= tools.least_g && !desk.tank.at_hand.by_hose {
+    if tools.on_scale(in_bucket) >= tools.least_g && !desk.tank.at_hand.by_hose {
         return Some(Way::Bucket(tools.on_scale(in_bucket)));
     }
-    if exact >= tools.least_g {
+    if tools.on_scale(exact) >= tools.least_g {
         return Some(Way::Jug(tools.on_scale(exact)));
     }
     let limit = desk.book.stock_limit_g_per_l(desk.product(&dose.product)?, desk.tank.at_hand.coldest_room_c.low)?;
