@@ -7,7 +7,7 @@
 //! As no species holds two carriers, a_v follows from the carrier's total: within a carrier's family the
 //! species share the total in the ratio of their weights w = K Π a_j^n_j / γ. Four unknowns u_j = ln a_j are left, with
 //! balances F_j = Σ n_j m - T_j. At fixed γ, F is the gradient of a convex function of u (its Jacobian is a sum of
-//! covariances), so there is one answer and Newton's steps lead to it. The ionic strength I = ½ Σ m z² is solved along by
+//! covariances), so there is one answer. Newton's steps lead to it, or, where they are thrown to and fro, a bracket of the pH. The ionic strength I = ½ Σ m z² is solved along by
 //! bordering the same system. Activity coefficients: `constants.rs`; activity of water 1 - 0.017 Σ m.
 //!
 //! Alkalinity = 2 DIC + 2 P - T_H, since each species counts 2 C + 2 P - H.
@@ -24,7 +24,7 @@
 use crate::constants::Constants;
 use crate::linearise::{State, Sums, follow, linearise};
 use crate::refusal::Refusal;
-use crate::species::{COMPONENTS, at};
+use crate::species::{COMPONENTS, MADE_OF, at};
 
 /// Components' places in the unknowns.
 const H: usize = 0;
@@ -42,8 +42,10 @@ pub(crate) const EXACT: f64 = 1e-8;
 pub(crate) const FOR_CONDUCTIVITY: f64 = 3e-5;
 /// The largest step that may be the last: the species follow it to second order.
 const LAST_STEP: f64 = 1e-2;
-/// More steps than any water of the range was seen to need.
-const MOST_STEPS: u32 = 100;
+/// More steps than Newton's method needs where it settles at all; beyond, the pH is bracketed first.
+const MOST_STEPS: u32 = 25;
+/// Halvings of the bracket, pH 1 to 14, until Newton's method is tried again.
+const HALVINGS: u32 = 12;
 
 /// What closes the carbonate system, in the form the equations take.
 #[derive(Clone, Copy)]
@@ -170,17 +172,47 @@ fn solve_rows(r: &mut Rows) -> ([f64; COMPONENTS], [f64; COMPONENTS]) {
 
 /// Balances a water, from a start in `state`, to within `tolerance`; the number of steps.
 ///
-/// Newton's steps shrink as their squares: after steps p and q the next would be about q² (q/p²). The factor in
-/// brackets counts as at least 0.1, and as 1 where there is no step before.
-///
 /// # Errors
 /// [`Refusal::Impossible`] where no carbon, however little, gives this alkalinity at this pH.
 pub(crate) fn balance(k: &Constants, p: &Problem, state: &mut State, tolerance: f64) -> Result<u32, Refusal> {
+    let start = *state;
+    match newton(k, p, state, tolerance, None) {
+        Err(Refusal::NotSettled) if !matches!(p.closure, Closure::LnH(_)) => {
+            bracketed(k, p, &start, state)?;
+            newton(k, p, state, tolerance, None).map(|steps| MOST_STEPS + steps)
+        }
+        other => other,
+    }
+}
+
+/// A start near the answer where Newton's method was thrown to and fro, as next to no buffer between two strong ones can:
+/// with H+ held, all other balances are well behaved, and the alkalinity falls as H+ rises, so halving finds it.
+#[cold]
+fn bracketed(k: &Constants, p: &Problem, start: &State, state: &mut State) -> Result<(), Refusal> {
+    let (mut low, mut high) = (-14.0 * std::f64::consts::LN_10, -std::f64::consts::LN_10);
+    for _ in 0..HALVINGS {
+        let middle = 0.5 * (low + high);
+        *state = *start;
+        newton(k, p, state, 1e-3, Some(middle))?;
+        let alkalinity: f64 = state.m.iter().zip(&MADE_OF).map(|(m, n)| m * (2.0 * n[C] + 2.0 * n[P] - n[H])).sum();
+        if alkalinity > p.alkalinity { low = middle } else { high = middle }
+    }
+    Ok(())
+}
+
+/// Newton's steps, from a start in `state`; with `held`, at that ln a of H+ and whatever alkalinity results.
+///
+/// The steps shrink as their squares: after steps p and q the next would be about q² (q/p²). The factor in
+/// brackets counts as at least 0.1, and as 1 where there is no step before.
+fn newton(k: &Constants, p: &Problem, state: &mut State, tolerance: f64, held: Option<f64>) -> Result<u32, Refusal> {
     let (mut steps, mut before) = (0, 0.0_f64);
     loop {
         let sums = linearise(k, &p.totals, state);
         let mut r = rows(k, p, state, &sums);
         carbon_is_possible(p, &sums, r.f[0])?;
+        if let Some(ln_h) = held {
+            fix(&mut r, 0, [1.0, 0.0, 0.0, 0.0], state.u[H] - ln_h);
+        }
         let (a, by_i) = solve_rows(&mut r);
         let (mut pull, mut share) = (sums.z - state.ionic_strength, 1.0 + sums.z_slope);
         for j in 0..COMPONENTS {
@@ -216,7 +248,7 @@ pub(crate) fn balance(k: &Constants, p: &Problem, state: &mut State, tolerance: 
 /// ln(1 - 0.017 Σ m), by its series: 1e-10 off at most in range.
 #[inline(always)]
 fn ln_water(all: f64) -> f64 {
-    let x = (0.017 * all).min(0.5);
+    let x = (0.017 * all).clamp(0.0, 0.5);
     -x * (1.0 + x * (0.5 + x * (1.0 / 3.0)))
 }
 

@@ -131,14 +131,12 @@ pub fn solve_with(constants: &Constants, sample: &Sample) -> Result<Solved, Refu
         closure: closure(constants, sample.carbon),
     };
     let mut state = first_guess(constants, &problem);
-    let steps = balance(constants, &problem, &mut state, EXACT)?;
-    // A salt of exactly 0.1 mol/kg is in: the ions of water itself and rounding come on top.
-    if state.ionic_strength > 0.1001 {
-        within("ionic strength in mol/kg", state.ionic_strength, 0.0, 0.1)?;
-    }
-    within("pH", -state.u[0] / LN_10, 3.0, 11.0)?;
-    let pco2_atm = pco2(constants, &state);
-    within("partial pressure of CO2 in atm", pco2_atm, 0.0, 10.0 + 1e-6)?;
+    let steps = match balance(constants, &problem, &mut state, EXACT) {
+        // A water that runs away is refused for where it runs to.
+        Err(Refusal::NotSettled) => in_range(constants, &state).and(Err(Refusal::NotSettled)),
+        other => other,
+    }?;
+    in_range(constants, &state)?;
     let conductivity_t = constants.conductivity.of(&state.m, state.ionic_strength);
     let mut solved = Solved {
         temperature_c: sample.temperature_c,
@@ -147,7 +145,7 @@ pub fn solve_with(constants: &Constants, sample: &Sample) -> Result<Solved, Refu
         alkalinity_eq_per_kg: problem.alkalinity,
         dic_mol_per_kg: carbon_of(&state),
         co2_mol_per_kg: state.m[at::CO2],
-        pco2_atm,
+        pco2_atm: pco2(constants, &state),
         ionic_strength: state.ionic_strength,
         si: saturation(constants, &problem, &state),
         conductivity_25_us_per_cm: conductivity_t,
@@ -165,6 +163,16 @@ pub fn solve_with(constants: &Constants, sample: &Sample) -> Result<Solved, Refu
         solved.conductivity_25_us_per_cm = at_25.conductivity.of(&state.m, state.ionic_strength);
     }
     Ok(solved)
+}
+
+/// Refuses a balanced water that lies outside the range of the model.
+fn in_range(constants: &Constants, state: &State) -> Result<(), Refusal> {
+    // A salt of exactly 0.1 mol/kg is in: the ions of water itself and rounding come on top.
+    if state.ionic_strength > 0.1001 {
+        within("ionic strength in mol/kg", state.ionic_strength, 0.0, 0.1)?;
+    }
+    within("pH", -state.u[0] / LN_10, 3.0, 11.0)?;
+    within("partial pressure of CO2 in atm", pco2(constants, state), 0.0, 10.0 + 1e-6)
 }
 
 /// The carbon input in the form of the equations. None at all is a water without carbon.

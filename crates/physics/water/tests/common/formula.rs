@@ -2,7 +2,7 @@
 
 /// How far the species of a solved water may miss its totals, relative: the solver stops within 1e-8 in ln a, and the
 /// ionic strength of a water feels its errors a few times over.
-pub const BALANCED: f64 = 3e-7;
+pub const BALANCED: f64 = 5e-7;
 
 /// What a species is made of, read from its name.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]

@@ -1,4 +1,5 @@
 //! Random fresh waters from a kept seed: invented, but of every kind the model answers for.
+#![allow(dead_code)] // each test uses its part
 
 use water::{Carbon, Sample, Totals};
 
@@ -53,4 +54,30 @@ pub fn random_water(seed: u64, i: u64) -> Sample {
         _ => Carbon::DicMolPerKg(alkalinity.max(1e-5) * dice.between(0.7, 3.0)),
     };
     Sample { temperature_c: dice.between(0.0, 35.0), totals, alkalinity_eq_per_kg, carbon }
+}
+
+/// Water number `i` of a seed, of any composition at all: single salts, phosphoric acid, lye, next to no buffer between
+/// two strong ones. A third lies outside the range; what is inside must settle all the same.
+pub fn extreme_water(seed: u64, i: u64) -> Sample {
+    let mut dice = Dice(seed.wrapping_mul(0xA24B_AED4_963E_E407) ^ i.wrapping_mul(0x9FB2_1C65_1E98_DF25));
+    let absent = dice.uniform();
+    let mut totals = [0.0; 9];
+    for total in &mut totals {
+        let ion = dice.log_between(1e-9, 0.08);
+        if !dice.chance(absent) {
+            *total = ion;
+        }
+    }
+    let alkalinity_eq_per_kg = match (dice.uniform() * 10.0) as u32 {
+        0..=3 => None,
+        4 => Some(-dice.log_between(1e-8, 1e-2)),
+        _ => Some(dice.log_between(1e-9, 0.1)),
+    };
+    let carbon = match (dice.uniform() * 4.0) as u32 {
+        0 => Carbon::Ph(dice.between(3.0, 11.0)),
+        1 => Carbon::Pco2Atm(dice.log_between(1e-9, 10.0)),
+        2 => Carbon::Co2MolPerKg(dice.log_between(1e-12, 0.3)),
+        _ => Carbon::DicMolPerKg(dice.log_between(1e-12, 0.3)),
+    };
+    Sample { temperature_c: dice.between(0.0, 35.0), totals: Totals(totals), alkalinity_eq_per_kg, carbon }
 }
