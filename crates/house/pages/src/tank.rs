@@ -68,7 +68,11 @@ fn opening(sheet: &Sheet, tank: &Tank) -> Markup {
     sheet.opening(
         html! { (sheet.today.words()) " · " (name) },
         html! {
-            "Your tank holds " (truly) (NB) "litres of water, not the " (nominal) " that its glass would. All doses in this book are for " (truly) "."
+            @if ["glass.inner_length", "glass.inner_width", "glass.inner_height"].iter().any(|side| kind(tank, side) != Kind::Measured) {
+                "Nobody has told me the size of your glass. Until you measure it I count on " (truly) (NB) "litres of water, and every dose may be wrong."
+            } @else {
+                "Your tank holds " (truly) (NB) "litres of water, not the " (nominal) " that its glass would. All doses in this book are for " (truly) "."
+            }
         },
         slip(sheet),
     )
@@ -83,7 +87,6 @@ fn drawn(sheet: &Sheet, tank: &Tank) -> Markup {
         ("ground at the front", s.front),
         ("length inside", s.length),
         ("front to back inside", s.width),
-        ("thickness of the glass", s.glass),
     ];
     sheet.verse_as(
         "across",
@@ -98,7 +101,9 @@ fn drawn(sheet: &Sheet, tank: &Tank) -> Markup {
             div.scroll tabindex="0" role="region" aria-label="The drawing as a table" {
                 table.narrow {
                     caption { "The drawing as a table; heights from the floor of the glass." }
-                    tbody { @for (what, mm) in rows { tr { th scope="row" { (what) } td.n { (s.shown(mm)) } } } }
+                    tbody { @for (what, mm) in rows { tr { th scope="row" { (what) } td.n { (s.shown(mm)) } } }
+                        tr { th scope="row" { "thickness of the glass" } td.n { (s.thick()) } }
+                    }
                 }
             }
         },

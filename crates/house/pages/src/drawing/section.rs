@@ -80,6 +80,14 @@ impl Section {
         quantity::Length::millimetres(mm).print(&self.units).replace(' ', "\u{a0}")
     }
 
+    /// The thickness of the glass, in millimetres for who counts in centimetres.
+    pub fn thick(&self) -> String {
+        match self.units.length {
+            LengthUnit::Centimetre => format!("{}\u{a0}mm", self.units.number(self.glass, Digits::Significant(3))),
+            LengthUnit::Inch => self.shown(self.glass),
+        }
+    }
+
     fn letter(&self) -> f64 {
         LETTER * self.paper()[2]
     }
@@ -148,7 +156,7 @@ fn words(s: &Section, cut: Cut) -> String {
     format!(
         "{side} and {} high, glass {} thick. The water stands {} above the floor, {} below the rim. {ground}",
         s.shown(s.height),
-        s.shown(s.glass),
+        s.thick(),
         s.shown(s.water),
         s.shown(s.height - s.water)
     )
@@ -197,14 +205,14 @@ fn bar(s: &Section, inner: f64) -> Markup {
     let end = inner + s.glass;
     html! {
         path.bar d=(format!("M{:.2} {:.1}v{tick:.1}H{end:.2}v{:.1}", end - mm, y - 0.5 * s.letter(), -0.5 * s.letter(), tick = 0.5 * s.letter())) {}
-        text.scale x=(format!("{:.1}", end - mm / 2.0)) y=(format!("{:.1}", y + 1.9 * s.letter())) text-anchor="middle" { (word) }
+        text.scale x=(format!("{:.1}", end - mm / 2.0)) y=(format!("{:.1}", y + 0.6 * s.letter())) text-anchor="middle" dominant-baseline="hanging" { (word) }
     }
 }
 
 fn labels(s: &Section, cut: Cut, inner: f64, ground: (f64, f64)) -> Markup {
     let em = s.letter();
     let pad = 0.9 * em;
-    let under = s.height + s.glass + 1.5 * em;
+    let under = s.height + s.glass + 0.55 * em;
     html! {
         g.words {
             text x=(format!("{pad:.1}")) y=(format!("{:.1}", s.y(s.water) + 1.5 * em)) { "waterline, " (s.shown(s.height - s.water)) " below the rim" }
@@ -220,25 +228,38 @@ fn labels(s: &Section, cut: Cut, inner: f64, ground: (f64, f64)) -> Markup {
             }
         }
         @if cut == Cut::Across {
-            text.side x="0" y=(format!("{under:.1}")) { "front" }
-            text.side.wide-only x=(format!("{inner:.1}")) y=(format!("{under:.1}")) text-anchor="end" { "back" }
+            text.side x="0" y=(format!("{under:.1}")) dominant-baseline="hanging" { "front" }
+            text.side.wide-only x=(format!("{:.1}", inner / 2.0)) y=(format!("{under:.1}")) dominant-baseline="hanging" text-anchor="middle" { (s.shown(inner)) }
+            text.side.wide-only x=(format!("{inner:.1}")) y=(format!("{under:.1}")) dominant-baseline="hanging" text-anchor="end" { "back" }
         } @else {
-            text.side.wide-only x="0" y=(format!("{under:.1}")) { "left" }
+            text.side.wide-only x=(format!("{:.1}", inner / 2.0)) y=(format!("{under:.1}")) dominant-baseline="hanging" text-anchor="middle" { (s.shown(inner)) " inside" }
         }
     }
 }
 
-/// Short strokes, evenly strewn over the cut ground. Even without chance: steps of the plastic number's inverse and
-/// its square, taken modulo one, fall into every gap.
+/// Short strokes strewn over the cut ground: one in each cell of a grid, moved about in its cell without chance, so
+/// that the same tank is always the same drawing.
 fn stipple(inner: f64, floor: f64, left: f64, right: f64) -> String {
-    const STEP: [f64; 2] = [0.754_877_666_246_692_8, 0.569_840_290_998_053_3];
-    let area_m2 = inner * f64::midpoint(left, right) / (MM * MM);
-    let strokes = (area_m2 * STIPPLE_PER_M2).clamp(0.0, 900.0) as u32;
-    let one = |i: u32| {
-        let [u, v] = STEP.map(|step| (0.5 + step * f64::from(i)).fract());
-        let x = 0.006 * inner + 0.98 * inner * u;
-        let depth = left + (right - left) * x / inner;
-        format!("M{x:.1} {:.1}h{}", floor - (0.04 + 0.9 * v) * depth, 2 + i % 3)
-    };
-    (1..=strokes).map(one).collect()
+    let cell = MM / STIPPLE_PER_M2.sqrt();
+    let columns = (inner / cell).clamp(0.0, 200.0) as u32;
+    let mut strokes = String::new();
+    for column in 0..columns {
+        for row in 0..60_u32 {
+            let [u, v] = [2 * row, 2 * row + 1].map(|n| scatter(column * 128 + n));
+            let (x, up) = ((f64::from(column) + u) * cell, (f64::from(row) + v) * cell);
+            let depth = left + (right - left) * x / inner;
+            if up < 0.06 * depth || up > depth - 3.0 || x > inner - 5.0 {
+                continue;
+            }
+            strokes.push_str(&format!("M{x:.1} {:.1}h{}", floor - up, 2 + (column + row) % 3));
+        }
+    }
+    strokes
+}
+
+/// 0 to 1, the same for the same number: bits of a multiplication (Knuth's multiplicative hashing, 2^32 over the golden
+/// ratio), mixed once.
+fn scatter(n: u32) -> f64 {
+    let mixed = (n ^ (n >> 5)).wrapping_mul(2_654_435_769);
+    f64::from((mixed ^ (mixed >> 15)).wrapping_mul(2_246_822_519) >> 8) / f64::from(1_u32 << 24)
 }

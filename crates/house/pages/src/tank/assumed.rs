@@ -4,7 +4,7 @@ use maud::{Markup, html};
 use setup::{Assumption, Tank};
 
 use crate::sheet::Sheet;
-use crate::words::sentence;
+use crate::words::{glued, sentence};
 
 /// Below this share of the most sensitive answer an assumption stands in the second list.
 const LIGHT: f64 = 0.05;
@@ -22,12 +22,12 @@ pub fn verse(sheet: &Sheet, tank: &Tank) -> Markup {
                 p { "Nothing that matters much." }
             } @else {
                 p { "What would move your answers most, if it were otherwise, stands first. Write in what you know." }
-                ol.assumed { @for assumption in heavy { (item(sheet, assumption)) } }
+                ol.assumptions { @for assumption in heavy { (item(sheet, assumption)) } }
             }
             @if !light.is_empty() {
                 details.more {
                     summary { (light.len()) " more that hardly matter" }
-                    ul.assumed { @for assumption in light { (item(sheet, assumption)) } }
+                    ul.assumptions { @for assumption in light { (item(sheet, assumption)) } }
                 }
             }
         },
@@ -38,7 +38,9 @@ fn item(sheet: &Sheet, assumption: &Assumption) -> Markup {
     html! {
         li {
             (sentence(&assumption.sentence))
-            @if sheet.has(&assumption.field) { " Yours: " (sheet.in_unit(&assumption.field, "")) }
+            @if let Some(blank) = sheet.blanks.get(&assumption.field) {
+                " Yours: " (sheet.blank(&assumption.field, &format!(" {}", glued(&blank.unit))))
+            }
         }
     }
 }

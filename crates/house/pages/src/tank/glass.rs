@@ -1,7 +1,7 @@
 //! The glass: its sizes, the litres that are really in it, what it weighs.
 
 use maud::{Markup, html};
-use quantity::{Kind, Known, Length, Mass, Volume, Why};
+use quantity::{Kind, Known, Length, LengthUnit, Mass, Volume, Why};
 use setup::Tank;
 
 use super::{exact, kind};
@@ -17,12 +17,12 @@ pub fn blanks(tank: &Tank) -> Vec<Blank> {
         ("glass.inner_length", g.length_m),
         ("glass.inner_width", g.width_m),
         ("glass.inner_height", g.height_m),
-        ("glass.thickness", g.glass_m),
         ("glass.fill_below_rim", g.height_m - g.waterline_m),
         ("ground.depth_front", g.ground_front_m),
         ("ground.depth_back", g.ground_back_m),
     ];
     let mut all: Vec<Blank> = sizes.into_iter().filter_map(|(field, metres)| exact(tank, field, metres)).collect();
+    all.extend(thickness(tank));
     let unnamed = ["hardscape.rock", "hardscape.wood"].into_iter().filter(|field| kind(tank, field) != Kind::Measured);
     all.extend(unnamed.filter_map(|field| {
         // Zero grams read as "0 g"; whoever fills this in thinks in kilograms.
@@ -30,6 +30,16 @@ pub fn blanks(tank: &Tank) -> Vec<Blank> {
         Some(Blank { unit: "kg".to_owned(), says: blank.says.replace("grams", "kilograms"), ..blank })
     }));
     all
+}
+
+/// Glass is sold by the millimetre; who counts in inches reads it in inches.
+fn thickness(tank: &Tank) -> Option<Blank> {
+    let blank = exact(tank, "glass.thickness", tank.geometry.glass_m)?;
+    if tank.units.length != LengthUnit::Centimetre {
+        return Some(blank);
+    }
+    let shown = figures(&tank.units, 1000.0 * tank.geometry.glass_m, 3);
+    Some(Blank { shown, unit: "mm".to_owned(), says: blank.says.replace("centimetres", "millimetres"), ..blank })
 }
 
 /// Why the litres are what they are, from the setup.
@@ -45,7 +55,8 @@ fn litres(sheet: &Sheet, value: f64) -> String {
 pub fn glass(sheet: &Sheet, tank: &Tank) -> Markup {
     let g = &tank.geometry;
     let too_much = if g.true_l.value > 0.0 { 100.0 * (g.nominal_l / g.true_l.value - 1.0) } else { 0.0 };
-    let deepest = Length::metres(g.ground_front_m.max(g.ground_back_m)).print(&sheet.units);
+    let usual = &knowledge::book().defaults.substrate_depth_cm;
+    let depth = |cm: f64| Length::centimetres(cm).print(&sheet.units).replace(' ', NB);
     sheet.verse(
         "The glass",
         html! {
@@ -54,7 +65,7 @@ pub fn glass(sheet: &Sheet, tank: &Tank) -> Markup {
                 " (front to back) by " (sheet.in_unit("glass.inner_height", ",")) " of glass " (sheet.in_unit("glass.thickness", ""))
                 " thick. The water stands " (sheet.in_unit("glass.fill_below_rim", "")) " below the rim. The ground is "
                 (sheet.in_unit("ground.depth_front", "")) " deep at the front and " (sheet.in_unit("ground.depth_back", ""))
-                " at the back; where it is deepest, at " (deepest) ", stir it now and then, as deep ground can rot."
+                " at the back; usual are " (depth(usual.low())) " to " (depth(usual.high())) ", as deeper ground may rot (common practice)."
             }
             @if sheet.has("hardscape.rock") || sheet.has("hardscape.wood") {
                 p {
@@ -66,7 +77,8 @@ pub fn glass(sheet: &Sheet, tank: &Tank) -> Markup {
             p {
                 "That leaves " (sheet.out_or_bold(&litres(sheet, g.true_l.value), why(tank, "true-litres").as_ref()))
                 " of water" @if g.true_l.high > g.true_l.low { ", likely " (figures(&sheet.units, g.true_l.low, 3)) " to " (figures(&sheet.units, g.true_l.high, 3)) }
-                "; the stones and the wood that you named are taken off. A dose for the " (litres(sheet, g.nominal_l)) " that the empty glass would hold is "
+                @if !(sheet.has("hardscape.rock") && sheet.has("hardscape.wood")) { "; the stones and the wood that you named are taken off" }
+                ". A dose for the " (litres(sheet, g.nominal_l)) " that the empty glass would hold is "
                 (sheet.out(&format!("{}{NB}%", figures(&sheet.units, too_much, 2)), &why_too_much(sheet, tank, too_much))) " too much."
             }
         },
@@ -103,7 +115,7 @@ pub fn weight(sheet: &Sheet, tank: &Tank) -> Markup {
     let g = &tank.geometry;
     let units = &sheet.units;
     let kg = |v: f64| Mass::kilograms(v).print(units).replace(' ', NB);
-    let kpa = |v: f64| format!("{}{NB}kPa", figures(units, v, 2));
+    let kpa = |v: f64| format!("{}{NB}kPa", figures(units, v, 3));
     let outer = |inner: f64| Length::metres(inner + 2.0 * g.glass_m).print(units).replace(' ', NB);
     sheet.verse(
         "The weight",

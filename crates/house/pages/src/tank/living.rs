@@ -1,13 +1,14 @@
 //! Who lives in the tank, how much light and food it gets, what the keeper does.
 
 use maud::{Markup, html};
-use quantity::{Kind, Why};
+use quantity::{Ion, Kind, Why};
 use setup::{Energy, Feeding, Tank};
 
 use super::{exact, kind};
 use crate::blank::Blank;
+use crate::salts::levels::basis;
 use crate::sheet::Sheet;
-use crate::words::glued;
+use crate::words::{capital, glued};
 
 /// The blanks.
 pub fn blanks(tank: &Tank) -> Vec<Blank> {
@@ -22,33 +23,33 @@ pub fn blanks(tank: &Tank) -> Vec<Blank> {
     ];
     let mut all: Vec<Blank> = numbers.into_iter().filter_map(|(field, value)| exact(tank, field, value)).collect();
     all.extend(Blank::of("habits.top_up", tank.habits.top_up_l_per_day, &tank.units));
-    let uptake = tank.growth.uptake_mg_per_l_day.get(&quantity::Ion::Nitrate);
+    let uptake = tank.growth.uptake_mg_per_l_day.get(&Ion::Nitrate);
     all.extend(uptake.and_then(|known| Blank::of("plants.uptake_nitrate", *known, &tank.units)));
-    let top_up = if tank.habits.top_up_with == "low" { "low_water" } else { "tap" };
+    all.extend(choices(tank).map(|(field, shown, list)| {
+        let says = setup::field_of(field).map_or_else(String::new, |entry| capital(&entry.label));
+        Blank::choice(field, shown, &says, kind(tank, field), list)
+    }));
+    all
+}
+
+/// Texts to choose among, each with the words shown.
+type Words = &'static [(&'static str, &'static str)];
+
+/// Field, what is chosen, and the choices.
+fn choices(tank: &Tank) -> impl Iterator<Item = (&'static str, &str, Words)> {
     let yes_no = |yes: bool| if yes { "true" } else { "false" };
-    let choices: [(&str, &str, &str, &[(&str, &str)]); 6] = [
-        (
-            "animals.young",
-            yes_no(animals.young),
-            "Whether young fish are reared",
-            &[("false", "no young fish"), ("true", "young fish too")],
-        ),
+    let top_up = if tank.habits.top_up_with == "low" { "low_water" } else { "tap" };
+    let all: [(&str, &str, Words); 6] = [
+        ("animals.young", yes_no(tank.animals.young), &[("false", "no young fish"), ("true", "young fish too")]),
         (
             "animals.start_test_passed",
-            yes_no(animals.start_test_passed),
-            "Whether the start test was passed twice",
+            yes_no(tank.animals.start_test_passed),
             &[("true", "has passed"), ("false", "has not passed yet")],
         ),
-        (
-            "light.energy",
-            energy(tank.energy),
-            "How much light the tank gets",
-            &[("low", "little"), ("medium", "middling"), ("high", "much")],
-        ),
+        ("light.energy", energy(tank.energy), &[("low", "little"), ("medium", "middling"), ("high", "much")]),
         (
             "feeding.wish",
             feeding(tank.feeding),
-            "How richly the plants are fed",
             &[
                 ("just_enough", "just enough"),
                 ("comfortable", "comfortably"),
@@ -56,16 +57,10 @@ pub fn blanks(tank: &Tank) -> Vec<Blank> {
                 ("none", "by the ground alone"),
             ],
         ),
-        (
-            "habits.top_up_with",
-            top_up,
-            "The water that tops up",
-            &[("tap", "tap water"), ("low_water", "low-mineral water")],
-        ),
+        ("habits.top_up_with", top_up, &[("tap", "tap water"), ("low_water", "low-mineral water")]),
         (
             "tank.country",
             &tank.country,
-            "The country whose law holds",
             &[
                 ("eu", "the European Union"),
                 ("gb", "Great Britain"),
@@ -74,12 +69,7 @@ pub fn blanks(tank: &Tank) -> Vec<Blank> {
             ],
         ),
     ];
-    all.extend(
-        choices
-            .into_iter()
-            .map(|(field, shown, says, list)| Blank::choice(field, shown, says, kind(tank, field), list)),
-    );
-    all
+    all.into_iter()
 }
 
 fn energy(energy: Energy) -> &'static str {
@@ -129,8 +119,8 @@ pub fn growth(sheet: &Sheet, tank: &Tank) -> Markup {
         html! {
             p {
                 "It gets " (sheet.blank("light.energy", "")) " light, stands at " (sheet.in_unit("tank.temperature", ","))
-                " and its plants are fed " (sheet.blank("feeding.wish", ".")) " I count on " (sheet.in_unit("plants.uptake_nitrate", ""))
-                " of nitrate that they take, the rest in proportion"
+                " and its plants are fed " (sheet.blank("feeding.wish", ".")) " I count on " (sheet.blank("plants.uptake_nitrate", " mg/L"))
+                " of nitrate" (basis(&sheet.units, Some(Ion::Nitrate)).1.trim_start_matches("mg/L")) " that they take in a day, and of all else in proportion"
                 @if let Some(why) = why { " (" (sheet.out("why", why)) ")" } "."
             }
         },
@@ -144,10 +134,10 @@ pub fn habits(sheet: &Sheet, tank: &Tank) -> Markup {
         "What you do",
         html! {
             p {
-                "Every " (sheet.blank("habits.every", " days")) " you change " (sheet.in_unit("habits.change", "")) " of the water; "
+                "Every " (sheet.blank("habits.every", " days")) " (0: never) you change " (sheet.in_unit("habits.change", "")) " of the water; "
                 (sheet.in_unit("habits.top_up", "")) " dries away and is topped up with "
                 @if low { (sheet.blank("habits.top_up_with", ".")) } @else { "tap water." }
-                " The law that I go by is that of " (sheet.blank("tank.country", ".")) " 0 days: never."
+                " The law that I go by is that of " (sheet.blank("tank.country", "."))
             }
         },
     )

@@ -3,43 +3,71 @@
 use maud::{Markup, html};
 use quantity::number::Digits;
 use quantity::{Ion, Why};
-use recipe::Conditioner;
 use setup::Disinfectant;
 
 use super::field;
+use crate::salts::levels::basis;
 use crate::salts::reading::{Reading, by_reading};
 use crate::sheet::Sheet;
-use crate::words::{NB, glued, level, sentence};
+use crate::words::{NB, capital, level, sentence};
 
 /// Disinfectant. Clay only where something must be done.
 pub fn disinfected(sheet: &Sheet, readings: &[Reading]) -> Markup {
-    let act = readings
-        .iter()
-        .any(|r| r.tank.tap.disinfectant != Disinfectant::None || r.plan.new_water.conditioner.is_some());
+    let rule = &knowledge::book().harm.rule;
+    let act = readings.iter().any(|r| disinfectant(r) || r.plan.new_water.conditioner.is_some());
     let class = if act { "text must" } else { "text" };
-    let text = by_reading(readings, |r| (r.plan.new_water.clone(), r.tank.tap.disinfectant), |r| text(sheet, r));
+    let text = html! {
+        (by_reading(readings, disinfectant, |r| first(sheet, r)))
+        (conditioned(sheet, readings))
+        p { "Of its own it brings " (sheet.blank(&field(Ion::Ammonium), &format!(" {}", basis(&sheet.units, Some(Ion::Ammonium)).1))) " of ammonium." }
+        p { (sentence(&rule.tap_notice.say)) " " (sentence(&rule.cold_tap.say)) }
+    };
     sheet.verse_as(class, "Before it touches animals", text)
 }
 
-fn text(sheet: &Sheet, reading: &Reading) -> Markup {
-    let rule = &knowledge::book().harm.rule;
-    let disinfected = reading.tank.tap.disinfectant != Disinfectant::None;
-    html! {
-        p {
-            @if disinfected { b.when { "At once, every change: " } }
-            @if disinfected { "the" } @else { "The" } " disinfectant in this water is " (sheet.blank("tap.disinfectant", if disinfected { "," } else { "." }))
-            @if disinfected {
-                " free and bound together up to " (sheet.in_unit("tap.total_chlorine", ".")) " Gills are hurt from about "
-                (acute(sheet)) " on. "
+fn disinfectant(reading: &Reading) -> bool {
+    reading.tank.tap.disinfectant != Disinfectant::None
+}
+
+fn first(sheet: &Sheet, reading: &Reading) -> Markup {
+    if disinfectant(reading) {
+        return html! {
+            p {
+                b.when { "At once, every change: " } "the disinfectant in this water is " (sheet.blank("tap.disinfectant", ","))
+                " free and bound together up to " (sheet.blank("tap.total_chlorine", " mg/L.")) " Harm to gills begins at about " (acute(sheet)) "."
             }
+        };
+    }
+    html! {
+        p { "The disinfectant in this water is " (sheet.blank("tap.disinfectant", ".")) }
+        @if reading.plan.new_water.conditioner.is_none() {
+            p { "So nothing has to be taken out of it. " (sentence(&knowledge::book().harm.rule.disinfectant_counts.say)) }
         }
-        @match &reading.plan.new_water.conditioner {
-            Some(conditioner) => (conditioned(sheet, reading, conditioner)),
-            None => p { "Nothing has to be taken out of it. " (rule.disinfectant_counts.say) },
-        }
-        p {
-            "Ammonium of its own: " (sheet.in_unit(&field(Ion::Ammonium), ".")) " "
-            (glued(&rule.tap_notice.say)) " " (glued(&rule.cold_tap.say))
+    }
+}
+
+/// What the conditioner's recipe says, sentence by sentence: where readings of an open question say the same it stands once.
+fn conditioned(sheet: &Sheet, readings: &[Reading]) -> Markup {
+    let lines = |r: &Reading| -> Vec<String> {
+        r.plan.new_water.conditioner.as_ref().map_or_else(Vec::new, |c| match &c.refused {
+            Some(refused) => vec![refused.clone()],
+            // The first sentence begins with the words of urgency that stand above already.
+            None => c
+                .sentences
+                .iter()
+                .map(|line| line.strip_prefix("At once, every change: ").unwrap_or(line).to_owned())
+                .collect(),
+        })
+    };
+    let most = readings.iter().map(|r| lines(r).len()).max().unwrap_or(0);
+    let why = |r: &Reading| r.plan.new_water.conditioner.as_ref().and_then(|c| r.plan.why(&c.why)).cloned();
+    html! {
+        @for i in 0..most {
+            (by_reading(readings, |r| lines(r).get(i).cloned(), |r| html! {
+                @if let Some(line) = lines(r).get(i) {
+                    p { (sentence(&capital(line))) @if let (0, Some(why)) = (i, why(r)) { " " (sheet.out("Why", &why)) } }
+                }
+            }))
         }
     }
 }
@@ -64,29 +92,6 @@ fn acute(sheet: &Sheet) -> Markup {
     sheet.out(&shown, &why)
 }
 
-fn conditioned(sheet: &Sheet, reading: &Reading, c: &Conditioner) -> Markup {
-    if let Some(refused) = &c.refused {
-        return html! { p { (sentence(refused)) } };
-    }
-    let ml = |value: f64| format!("{}{NB}mL", level(&sheet.units, value));
-    // The first sentence begins with the words of urgency that stand above already.
-    let lines: Vec<String> = c
-        .sentences
-        .iter()
-        .map(|line| {
-            let bare = line.strip_prefix("At once, every change: ").unwrap_or(line);
-            sentence(&crate::words::capital(bare))
-        })
-        .collect();
-    html! {
-        p {
-            "A bucket takes " (sheet.out_or_bold(&ml(c.ml_a_bucket), reading.plan.why(&c.why))) " of the thiosulfate bottle that "
-            a href=(sheet.href("tank/1/salts")) { "Salts" } " weighs out. " (lines.first().map_or("", String::as_str))
-        }
-        p { @for line in lines.iter().skip(1) { (line) " " } }
-    }
-}
-
 /// Copper, for who has shrimps, snails and their kin.
 pub fn copper(sheet: &Sheet, readings: &[Reading]) -> Markup {
     if !readings.iter().any(|r| r.tank.animals.invertebrates()) {
@@ -100,9 +105,13 @@ pub fn copper(sheet: &Sheet, readings: &[Reading]) -> Markup {
     let text = by_reading(readings, about, |r| {
         html! {
             p {
-                "Shrimps and snails bear little of it: above " (level(&sheet.units, limit.copper_ask_mg_per_l.value())) (NB) "mg/L I ask, above "
-                (level(&sheet.units, limit.copper_refuse_mg_per_l.value())) " I refuse what adds to it. The tap’s report says "
-                (sheet.in_unit(&field(Ion::Copper), "")) "; your pipes add " (sheet.in_unit("pipes.copper", "."))
+                "The tap brings " (sheet.blank(&field(Ion::Copper), " mg/L")) " of copper, and your pipes add "
+                (sheet.blank("pipes.copper", " mg/L"))
+                " once the cold tap has run; water that stood in copper pipes can carry many times that."
+                @if readings.iter().any(|r| about(r).is_empty()) {
+                    " Above " (level(&sheet.units, limit.copper_ask_mg_per_l.value())) (NB) "mg/L I ask, above "
+                    (level(&sheet.units, limit.copper_refuse_mg_per_l.value())) " I refuse what adds to it."
+                }
             }
             @for (text, why) in about(r) { p { (sentence(&text)) @if let Some(why) = why { " " (sheet.out("Why", &why)) } } }
         }

@@ -8,9 +8,10 @@ use setup::Tank;
 
 use super::aired::{Aired, aired};
 use super::field;
+use crate::salts::levels::basis;
 use crate::salts::reading::{Reading, by_reading};
 use crate::sheet::Sheet;
-use crate::words::{NB, figures, level};
+use crate::words::{NB, figures, level, sentence};
 
 /// The verse.
 pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
@@ -21,6 +22,20 @@ pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
     );
     let nitrogen = by_reading(readings, |r| (rest_key(r), strict(r)), |r| rest(sheet, r));
     sheet.verse("What it brings", html! { (text) (nitrogen) })
+}
+
+/// The blank of an ion with its name: "14 mg of nitrate (as NO₃)".
+fn mg(sheet: &Sheet, tank: &Tank, ion: Ion) -> Markup {
+    let (factor, unit) = basis(&sheet.units, Some(ion));
+    let counted = unit.trim_start_matches("mg/L").trim_start();
+    if sheet.question().is_some_and(|question| question.field == field(ion)) {
+        // Nobody told how it is counted: the blank shows what is written, and this reading says what it would be.
+        let mg = level(&sheet.units, factor * tank.tap.mg_per_l(ion).value);
+        return html! { (sheet.blank(&field(ion), "")) " of " (ion.name()) ", which would be " b { (mg) (NB) "mg " (counted.replace(' ', NB)) } };
+    }
+    html! {
+        (sheet.blank(&field(ion), " mg")) " of " (ion.name()) @if !counted.is_empty() { " (" (counted.replace(' ', NB)) ")" }
+    }
 }
 
 /// Hardness, meq/L.
@@ -37,8 +52,7 @@ pub fn hardness(sheet: &Sheet, tank: &Tank) -> String {
 fn hard(sheet: &Sheet, tank: &Tank) -> Markup {
     html! {
         p {
-            "Each litre carries " (sheet.in_unit(&field(Ion::Calcium), "")) " and " (sheet.in_unit(&field(Ion::Magnesium), ""))
-            ", calcium and magnesium. That is " (sheet.out(&hardness(sheet, tank), &why_hardness(sheet, tank)))
+            "Each litre carries " (mg(sheet, tank, Ion::Calcium)) " and " (mg(sheet, tank, Ion::Magnesium)) ". That is " (sheet.out(&hardness(sheet, tank), &why_hardness(sheet, tank)))
             " of hardness: what furs a kettle, and what snails build shells of. You read it in " (sheet.blank("units.hardness", "."))
         }
     }
@@ -116,7 +130,7 @@ fn why_ph(sheet: &Sheet, tank: &Tank, aired: &Aired) -> Why {
             ppm(tank.room_co2_ppm.high)
         ),
         sources: vec!["phreeqc_386".to_owned()],
-        kind: aired.calcite.map_or(aired.ph.kind, |_| aired.ph.kind),
+        kind: aired.ph.kind,
     }
 }
 
@@ -134,18 +148,17 @@ fn strict(reading: &Reading) -> bool {
 }
 
 fn rest(sheet: &Sheet, reading: &Reading) -> Markup {
-    let blank = |ion: Ion, tail: &str| sheet.in_unit(&field(ion), tail);
+    let tank = reading.tank;
     let limit = &knowledge::book().harm.limit;
     html! {
         p {
-            "For plants it brings " (blank(Ion::Nitrate, "")) " (nitrate), " (blank(Ion::Phosphate, "")) " (phosphate), "
-            (blank(Ion::Potassium, "")) " (potassium) and " (blank(Ion::Iron, "")) " (iron). Sodium "
-            (blank(Ion::Sodium, ",")) " chloride " (blank(Ion::Chloride, "")) " and sulfate " (blank(Ion::Sulfate, "")) " come along."
+            "For plants it brings " (mg(sheet, tank, Ion::Nitrate)) ", " (mg(sheet, tank, Ion::Phosphate)) ", " (mg(sheet, tank, Ion::Potassium)) " and "
+            (mg(sheet, tank, Ion::Iron)) ". Along come " (mg(sheet, tank, Ion::Sodium)) ", " (mg(sheet, tank, Ion::Chloride)) " and " (mg(sheet, tank, Ion::Sulfate)) "."
         }
         @if strict(reading) {
             p {
                 "Its nitrate reaches " b { (level(&sheet.units, reading.tank.tap.mg_per_l(Ion::Nitrate).high)) (NB) "mg/L" } " (as NO₃). "
-                (limit.nitrate_strict_mg_per_l.say) " " (limit.nitrate_practice_high_mg_per_l.say)
+                (sentence(&limit.nitrate_strict_mg_per_l.say)) " " (sentence(&limit.nitrate_practice_high_mg_per_l.say))
                 " " span.when { "When it suits:" } " test the nitrate of the tank; plants take part of it, and low-mineral water in the bucket thins it."
             }
         }

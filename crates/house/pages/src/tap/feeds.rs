@@ -7,7 +7,7 @@ use recipe::{Level, Plan};
 use crate::salts::levels::{basis, name};
 use crate::salts::reading::{Reading, by_reading};
 use crate::sheet::Sheet;
-use crate::words::{figures, level, span};
+use crate::words::{figures, level, sentence, span};
 
 /// Days of a week.
 const WEEK: f64 = 7.0;
@@ -34,18 +34,19 @@ fn text(sheet: &Sheet, plan: &Plan) -> Markup {
     }
     html! {
         p {
-            "A change of " (sheet.in_unit("habits.change", "")) " every " (sheet.blank("habits.every", " days"))
-            " brings into each litre of the tank, counted for a week:"
+            @if let Some(limited) = &change.limited { (sentence(limited)) " So a" } @else { "A" }
+            " change of " (sheet.amount("habits.change", change.share, "")) " every " (sheet.amount("habits.every", f64::from(change.every_days), ""))
+            " brings into each litre of the tank, in milligrams a week:"
         }
         div.scroll tabindex="0" role="region" aria-label="What a week of changes brings" {
             table {
                 thead { tr {
-                    th scope="col" { "a week" }
+                    th scope="col" { "mg/L a week" }
                     th.n scope="col" { "changes bring" }
                     th.n scope="col" { "plants take, after food" }
                     th.n scope="col" { "likely" }
                 } }
-                tbody { @for level in plan.levels.iter().filter(|l| l.new_water.value > 0.0 || l.uptake_per_day.value > 0.0) { (row(sheet, plan, level)) } }
+                tbody { @for level in plan.levels.iter().filter(|l| l.uptake_per_day.high > 0.0) { (row(sheet, plan, level)) } }
             }
         }
         p { "Food brings nitrate and phosphate too; it is taken off what the plants take. What is still lacking stands on " a href=(sheet.href("tank/1/salts")) { "Salts" } "." }
@@ -75,7 +76,7 @@ fn row(sheet: &Sheet, plan: &Plan, l: &Level) -> Markup {
     };
     html! {
         tr {
-            th scope="row" { (name(l.ion)) ", " (unit) }
+            th scope="row" { (name(l.ion)) (unit.trim_start_matches("mg/L")) }
             td.n { (sheet.out(&level(units, brings), &why)) }
             td.n { (level(units, takes.value)) }
             td.n { (span(units, takes.low, takes.high)) }

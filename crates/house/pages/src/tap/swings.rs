@@ -2,7 +2,7 @@
 
 use maud::{Markup, html};
 use quantity::number::Digits;
-use quantity::{Ion, Kind, Known, Temperature, TemperatureDifference, Units, Why};
+use quantity::{Ion, Kind, Known, Measure, Temperature, TemperatureDifference, Units, Why};
 
 use super::IONS;
 use crate::salts::levels::basis;
@@ -12,44 +12,51 @@ use crate::words::{NB, figures, glued, level, list};
 
 /// The verse.
 pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
-    let swing = by_reading(readings, |r| r.tank.tap.ions.clone(), |r| year(sheet, r));
-    let cold = by_reading(readings, |r| (r.plan.change.clone(), r.tank.tap.temperature_c), |r| temperature(sheet, r));
-    sheet.verse("What it swings", html! { (swing) (cold) })
+    let swing = by_reading(readings, |r| year(sheet, r), |r| year_said(sheet, r));
+    let guessed = by_reading(readings, guessed, guessed_said);
+    let cold = by_reading(
+        readings,
+        |r| (shown_change(sheet, r), r.tank.tap.temperature_c, r.tank.temperature_c),
+        |r| temperature(sheet, r),
+    );
+    sheet.verse("What it swings", html! { (swing) (guessed) (cold) })
 }
 
-fn year(sheet: &Sheet, reading: &Reading) -> Markup {
+/// What moves over the year and was told, as "nitrate from 8.0 to 21".
+fn year(sheet: &Sheet, reading: &Reading) -> Vec<String> {
     let tap = &reading.tank.tap;
     let said = |name: &str, known: Known<f64>, factor: f64| {
-        (known.high > known.low).then(|| {
-            format!(
-                "{name} from {} to {}",
-                level(&sheet.units, factor * known.low),
-                level(&sheet.units, factor * known.high)
-            )
-        })
+        let ends = [known.low, known.high].map(|end| level(&sheet.units, factor * end));
+        (known.high > known.low).then(|| format!("{name} from {} to {}", ends[0], ends[1]))
     };
-    let ions = |kinds: &dyn Fn(Kind) -> bool| -> Vec<String> {
-        let told = IONS.iter().filter(|ion| kinds(tap.mg_per_l(**ion).kind));
-        told.filter_map(|ion| said(ion.name(), tap.mg_per_l(*ion), basis(&sheet.units, Some(*ion)).0)).collect()
-    };
-    let told = ions(&|kind| kind != Kind::Assumed);
+    let told = IONS.iter().filter(|ion| tap.mg_per_l(**ion).kind != Kind::Assumed);
+    let ions = told.filter_map(|ion| said(ion.name(), tap.mg_per_l(*ion), basis(&sheet.units, Some(*ion)).0));
     let unit = sheet.units.hardness;
-    let buffer = tap.alkalinity_meq_per_l.map(|meq| unit.from_meq_per_l(meq, quantity::Measure::Alkalinity));
-    let buffer =
-        said("the buffer", buffer, 1.0).map(|text| format!("{text} {}", unit.name(quantity::Measure::Alkalinity)));
-    let told: Vec<String> = told.into_iter().chain(buffer).collect();
-    let guessed = IONS.iter().filter(|ion| tap.mg_per_l(**ion).kind == Kind::Assumed && tap.mg_per_l(**ion).high > 0.0);
-    let guessed: Vec<&str> = guessed.map(|ion| ion.name()).collect();
+    let buffer = tap.alkalinity_meq_per_l.map(|meq| unit.from_meq_per_l(meq, Measure::Alkalinity));
+    let buffer = said("the buffer", buffer, 1.0).map(|text| format!("{text} {}", unit.name(Measure::Alkalinity)));
+    ions.chain(buffer).collect()
+}
+
+fn year_said(sheet: &Sheet, reading: &Reading) -> Markup {
+    let told = year(sheet, reading);
     html! {
         @if told.is_empty() {
             p { "Nobody has told how far this water moves over the year. A report gives the least and the most beside the mean." }
         } @else {
             p { "Over a year " (list(&told)) " (mg/L where no other unit is named). Every answer in this book is tried at both ends." }
         }
-        @if !guessed.is_empty() {
-            p { "Not in the report: " (list(&guessed)) ". I count on the usual, with a wide range." }
-        }
     }
+}
+
+/// What the report leaves out.
+fn guessed(reading: &Reading) -> Vec<&'static str> {
+    let known = |ion: &&Ion| reading.tank.tap.mg_per_l(**ion);
+    IONS.iter().filter(|ion| known(ion).kind == Kind::Assumed && known(ion).high > 0.0).map(|ion| ion.name()).collect()
+}
+
+fn guessed_said(reading: &Reading) -> Markup {
+    let names = guessed(reading);
+    html! { @if !names.is_empty() { p { "Not in the report: " (list(&names)) ". I count on the usual, with a wide range." } } }
 }
 
 fn celsius(units: &Units, value: f64) -> String {
@@ -58,6 +65,11 @@ fn celsius(units: &Units, value: f64) -> String {
 
 fn apart(units: &Units, kelvins: f64) -> String {
     TemperatureDifference::kelvins(kelvins).print_with(units, Digits::Significant(2)).replace(' ', NB)
+}
+
+/// Litres of a change as they are read: readings that differ by less than that are one.
+fn shown_change(sheet: &Sheet, reading: &Reading) -> String {
+    figures(&sheet.units, reading.plan.change.litres, 3)
 }
 
 /// The tank after a change with water of `new_c`: mixing by volume.
