@@ -3,6 +3,8 @@
 //! Judge: axe-core. Without Chromium or axe-core the tests say "skipped" and pass; `TAPMERE_REQUIRE_BROWSER=1` makes
 //! that a failure. `TAPMERE_AXE` is the path of axe.min.js. `TAPMERE_SHOTS` names a folder for pictures of all pages.
 
+#![allow(clippy::unwrap_used)]
+
 #[path = "browser/driver.rs"]
 mod driver;
 

@@ -1,5 +1,7 @@
 //! A mistake gets the same words on the page and on the command line.
 
+#![allow(clippy::unwrap_used)]
+
 #[path = "tidy/tree.rs"]
 #[allow(dead_code)]
 mod tree;

@@ -1,5 +1,7 @@
 //! The conventions of `ARCHITECTURE.md`, checked: one module for each. A broken one is listed with all its places.
 
+#![allow(clippy::unwrap_used)]
+
 #[path = "tidy/arrows.rs"]
 mod arrows;
 #[path = "tidy/docs.rs"]

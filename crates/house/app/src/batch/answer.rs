@@ -4,7 +4,7 @@ use std::io::Write;
 
 use quantity::Faults;
 use serde::Serialize;
-use water::{Saturation, Solved};
+use water::{Asked, Saturation, Solved};
 
 /// How the answers are printed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -13,6 +13,8 @@ pub enum Form {
     Json,
     /// A table for people.
     Table,
+    /// The same, and under each row why its numbers are what they are.
+    Explained,
 }
 
 /// The numbers of a solved row, in the order and units of `docs/json.md`.
@@ -57,7 +59,7 @@ impl<'a> Answer<'a> {
     }
 
     /// A line of the table.
-    pub fn line(&self) -> String {
+    fn line(&self) -> String {
         format!(
             "{:<20} {:>6.2} {:>10.3} {:>9.3} {:>9.2} {:>10} {:>10.0} {:>9.2} {:>8.1}",
             self.id,
@@ -86,6 +88,17 @@ pub fn table_head() -> String {
     format!("{}\n{}\n", row(names), row(units))
 }
 
+/// A water as a line of the table, with its notes if they are asked for.
+pub fn told(id: &str, water: &Solved, explain: bool) -> String {
+    let mut text = format!("{}\n", Answer::new(id, water).line());
+    if explain {
+        let asked = [Asked::Ph, Asked::Co2, Asked::Lime, Asked::Conductivity, Asked::ToxicAmmonia];
+        text += &crate::letter::whys(&asked.map(|asked| water.why(asked)));
+        text.push('\n');
+    }
+    text
+}
+
 /// Print a row into `out`, without anything between rows.
 pub fn print(out: &mut Vec<u8>, form: Form, id: &str, result: &Result<Solved, Faults>) {
     // Writing into memory does not fail, and neither does a struct of numbers and strings.
@@ -94,7 +107,7 @@ pub fn print(out: &mut Vec<u8>, form: Form, id: &str, result: &Result<Solved, Fa
         (Form::Json, Err(faults)) => {
             serde_json::to_writer(&mut *out, &Failed { id, error: faults.to_string() }).map_err(Into::into)
         }
-        (Form::Table, Ok(water)) => writeln!(out, "{}", Answer::new(id, water).line()),
-        (Form::Table, Err(_)) => writeln!(out, "{id:<20} not solved, see below"),
+        (_, Ok(water)) => out.write_all(told(id, water, form == Form::Explained).as_bytes()),
+        (_, Err(_)) => writeln!(out, "{id:<20} not solved, see below"),
     };
 }

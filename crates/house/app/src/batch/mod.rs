@@ -10,6 +10,6 @@ mod reader;
 mod row;
 mod stream;
 
-pub use answer::{Answer, Form, table_head};
+pub use answer::{Answer, Form, table_head, told};
 pub use blend::{Blend, NoBlend, blend};
 pub use stream::{Count, Stop, solve};

@@ -132,7 +132,7 @@ impl<W: Write, N: Write> Writer<W, N> {
     fn begin(&mut self) -> io::Result<()> {
         match self.form {
             Form::Json => self.out.write_all(b"["),
-            Form::Table => self.out.write_all(table_head().as_bytes()),
+            Form::Table | Form::Explained => self.out.write_all(table_head().as_bytes()),
         }
     }
 
@@ -150,7 +150,7 @@ impl<W: Write, N: Write> Writer<W, N> {
             }
             self.count.solved -= printed.faults.len();
             self.count.failed += printed.faults.len();
-            if self.form == Form::Table {
+            if self.form != Form::Json {
                 for faults in printed.faults.iter().take(SHOWN - self.shown.min(SHOWN)) {
                     writeln!(self.notes, "{faults}\n")?;
                     self.shown += 1;
@@ -167,7 +167,7 @@ impl<W: Write, N: Write> Writer<W, N> {
         self.out.flush()?;
         let Count { solved, failed } = self.count;
         if failed > 0 {
-            if self.form == Form::Table && failed > self.shown {
+            if self.form != Form::Json && failed > self.shown {
                 writeln!(self.notes, "{} more faults are not shown; --json has them all\n", failed - self.shown)?;
             }
             writeln!(self.notes, "{failed} of {} rows could not be solved", solved + failed)?;

@@ -2,7 +2,7 @@
 
 use recipe::Answer;
 
-use super::{ALL, Answering, SOME, USAGE, fault, say, say_json, whys};
+use super::{ALL, Answering, SOME, USAGE, fault, say, say_json};
 use crate::{files, letter};
 
 /// Answer from a setup file.
@@ -24,7 +24,7 @@ pub fn text(answer: &Answer, explain: bool) -> String {
         Answer::Settled { tank, plan } => {
             let mut text = letter::plan(tank, plan);
             if explain {
-                text += &format!("\nWhy?\n{}", whys(&plan.whys));
+                text += &format!("\nWhy?\n{}", letter::whys(&plan.whys));
             }
             text
         }

@@ -14,7 +14,6 @@ use std::fmt::Display;
 use std::io::{self, Write};
 use std::process::ExitCode;
 
-use quantity::Why;
 use serde::Serialize;
 
 use crate::cli::{Cli, Command, Tank, Tap, Water};
@@ -78,14 +77,4 @@ fn say_json(value: &impl Serialize, code: u8) -> u8 {
         Ok(text) => say(&(text + "\n"), code),
         Err(error) => fault(&format!("error: the answer can't be written as JSON: {error}"), SOME),
     }
-}
-
-/// The notes behind the numbers.
-fn whys<'a>(notes: impl IntoIterator<Item = &'a Why>) -> String {
-    let mut text = String::new();
-    for why in notes {
-        let sources = if why.sources.is_empty() { String::new() } else { format!(" ({})", why.sources.join(", ")) };
-        text += &format!("\n{}\n  {}\n  {}\n  {}{sources}\n", why.question, why.sum, why.words, why.kind.words());
-    }
-    text
 }

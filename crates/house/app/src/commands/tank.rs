@@ -1,6 +1,6 @@
 //! `tapmere tank show`: true litres, weight, and what was assumed.
 
-use super::{ALL, Answering, SOME, USAGE, fault, say, say_json, whys};
+use super::{ALL, Answering, SOME, USAGE, fault, say, say_json};
 use crate::{files, letter};
 
 /// Answer from a setup file.
@@ -14,7 +14,7 @@ pub fn run(args: &Answering) -> u8 {
     }
     let mut text = letter::tank(&tank);
     if args.explain {
-        text += &format!("\nWhy?\n{}", whys(&tank.whys));
+        text += &format!("\nWhy?\n{}", letter::whys(&tank.whys));
     }
     say(&text, ALL)
 }

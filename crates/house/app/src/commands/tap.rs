@@ -3,7 +3,7 @@
 use serde::Serialize;
 use setup::{Question, SourceWater};
 
-use super::{ALL, Answering, SOME, USAGE, fault, say, say_json, whys};
+use super::{ALL, Answering, SOME, USAGE, fault, say, say_json};
 use crate::{files, letter};
 
 /// What is answered in JSON.
@@ -31,7 +31,7 @@ pub fn run(args: &Answering) -> u8 {
     }
     text += &letter::tap(&tank);
     if args.explain {
-        text += &format!("\nWhy?\n{}", whys(tank.whys.iter().filter(|w| w.key.starts_with("tap"))));
+        text += &format!("\nWhy?\n{}", letter::whys(tank.whys.iter().filter(|w| w.key.starts_with("tap"))));
     }
     say(&text, code)
 }

@@ -17,6 +17,9 @@ pub struct Solve {
     /// Answer as a JSON array, a row that can't be solved carries `error`
     #[arg(long)]
     pub json: bool,
+    /// Show under each row why its numbers are what they are
+    #[arg(long, conflicts_with = "json")]
+    pub explain: bool,
 }
 
 /// Mix the rows.
@@ -31,6 +34,9 @@ pub struct Blend {
     /// Answer in JSON
     #[arg(long)]
     pub json: bool,
+    /// Show why the numbers are what they are
+    #[arg(long, conflicts_with = "json")]
+    pub explain: bool,
 }
 
 fn ppm(text: &str) -> Result<f64, String> {
@@ -42,7 +48,11 @@ fn ppm(text: &str) -> Result<f64, String> {
 
 /// `tapmere water solve`.
 pub fn solve(args: &Solve) -> u8 {
-    let form = if args.json { Form::Json } else { Form::Table };
+    let form = match (args.json, args.explain) {
+        (true, _) => Form::Json,
+        (false, true) => Form::Explained,
+        (false, false) => Form::Table,
+    };
     let input = match files::open(&args.file) {
         Ok(input) => input,
         Err(e) => return fault(&e, USAGE),
@@ -74,14 +84,13 @@ pub fn blend(args: &Blend) -> u8 {
         Err(batch::NoBlend { faults, batch: false }) => return fault(&faults, USAGE),
         Err(batch::NoBlend { faults, .. }) => return fault(&faults, SOME),
     };
-    let closed = Answer::new("closed", &mixed.closed);
-    let aired = mixed.aired.as_ref().map(|water| Answer::new("aired", water));
     if args.json {
-        return say_json(&Mixed { closed, aired }, ALL);
+        let aired = mixed.aired.as_ref().map(|water| Answer::new("aired", water));
+        return say_json(&Mixed { closed: Answer::new("closed", &mixed.closed), aired }, ALL);
     }
     let mut text = batch::table_head();
-    for answer in [Some(closed), aired].into_iter().flatten() {
-        text += &format!("{}\n", answer.line());
+    for (name, water) in [("closed", Some(&mixed.closed)), ("aired", mixed.aired.as_ref())] {
+        text += &water.map_or(String::new(), |water| batch::told(name, water, args.explain));
     }
     text += "closed: mixed without loss or gain of carbon dioxide.";
     text += match args.air_ppm {

@@ -5,8 +5,10 @@ mod plan;
 mod tank;
 mod tap;
 mod text;
+mod why;
 
 pub use open::open;
 pub use plan::plan;
 pub use tank::tank;
 pub use tap::tap;
+pub use why::whys;
