@@ -173,3 +173,54 @@ fn newer(book: Connection, path: &Path, version: usize, ours: usize) -> Result<(
     whole(&book, path)?;
     Ok((File { book, path: path.to_owned(), closed: Some(told.clone()) }, vec![told]))
 }
+
+#[cfg(test)]
+mod tests {
+    use setup::{Book, Setup};
+
+    use super::*;
+    use crate::leaf::{self, Leaf};
+    use crate::tank::TankBook;
+
+    fn now() -> Stamp {
+        Stamp::read("2026-06-11T08:30:00Z").unwrap()
+    }
+
+    /// An older book with one revision, and the migrations of a program that is one further.
+    fn older(folder: &tempfile::TempDir, next: &'static str) -> (PathBuf, Vec<&'static str>) {
+        let path = folder.path().join("book.tapmere");
+        let file = create(&path).unwrap();
+        file.book.execute("INSERT INTO tank DEFAULT VALUES", []).unwrap();
+        let setup = Setup::kept("tank.toml", "# mine\n");
+        leaf::write(&file.book, 1, 1, &Leaf { at: String::new(), undo_to: None, setup, changes: Vec::new() }).unwrap();
+        (path, [MIGRATIONS, &[next]].concat())
+    }
+
+    fn holds(file: &mut File) -> Option<String> {
+        TankBook::open(file, 1, &now()).unwrap().setup().map(|setup| setup.text().to_owned())
+    }
+
+    #[test]
+    fn an_older_book_is_copied_and_brought_up_to_date() {
+        let folder = tempfile::tempdir().unwrap();
+        let (path, migrations) = older(&folder, "ALTER TABLE tank ADD COLUMN water INTEGER;");
+        let (mut file, notes) = open(&path, &now(), &migrations).map_err(|fault| fault.to_string()).unwrap();
+        assert_eq!((notes, migrate::version(&file.book).unwrap()), (vec![], migrations.len()));
+        assert_eq!(holds(&mut file).as_deref(), Some("# mine\n"));
+        // The copy is the book as it was.
+        let copy = path.with_file_name("book.tapmere.before-version-2.2026-06-11T08-30-00Z.backup");
+        let (mut copy, _) = open(&copy, &now(), MIGRATIONS).map_err(|fault| fault.to_string()).unwrap();
+        assert_eq!(migrate::version(&copy.book).unwrap(), MIGRATIONS.len());
+        assert_eq!(holds(&mut copy).as_deref(), Some("# mine\n"));
+    }
+
+    #[test]
+    fn a_migration_that_fails_leaves_the_book_as_it_was() {
+        let folder = tempfile::tempdir().unwrap();
+        let (path, migrations) = older(&folder, "CREATE TABLE moon (x); CREATE TABLE tank (x);");
+        assert!(open(&path, &now(), &migrations).is_err());
+        let (mut file, _) = open(&path, &now(), MIGRATIONS).map_err(|fault| fault.to_string()).unwrap();
+        assert_eq!(holds(&mut file).as_deref(), Some("# mine\n"));
+        assert!(file.book.prepare("SELECT * FROM moon").is_err());
+    }
+}

@@ -164,3 +164,39 @@ impl Book for TankBook<'_> {
         &self.last_changes
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// SQLite's limit of pages stands for a full disk; `tests/disk_full.rs` has a real one.
+    #[test]
+    fn where_no_page_is_left_nothing_is_written_and_nothing_lost() {
+        let folder = tempfile::tempdir().unwrap();
+        let mut file = crate::file::create(&folder.path().join("book.tapmere")).unwrap();
+        let setup = |n: usize| Setup::kept("tank.toml", &format!("# {}\n", "edit ".repeat(n)));
+        let leaf = Leaf { at: String::new(), undo_to: None, setup: setup(1), changes: Vec::new() };
+        file.book.execute("INSERT INTO tank DEFAULT VALUES", []).unwrap();
+        leaf::write(&file.book, 1, 1, &leaf).unwrap();
+        let pages: u64 = file.book.pragma_query_value(None, "page_count", |row| row.get(0)).unwrap();
+        let limit = |file: &File, pages: u64| {
+            file.book.pragma_update_and_check(None, "max_page_count", pages, |_| Ok(())).unwrap();
+        };
+        limit(&file, pages + 3);
+
+        let now = Stamp::read("2026-06-11T08:30:00Z").unwrap();
+        let mut view = TankBook::open(&mut file, 1, &now).unwrap();
+        let full = (2..).find_map(|n| view.write_over(view.revision(), setup(100 * n), Vec::new()).err());
+        let Some(Unwritten::Fault(fault)) = full else { panic!("{full:?}") };
+        assert!(fault.what.contains("the disk is full"), "{fault}");
+        let (held, text) = (view.revision(), view.setup().cloned());
+        assert!(held > 1);
+        assert_eq!(view.write(setup(10_000), Vec::new()), held);
+
+        limit(&file, 10_000);
+        let mut view = TankBook::open(&mut file, 1, &now).unwrap();
+        assert_eq!((view.revision(), view.setup().cloned()), (held, text));
+        assert_eq!(view.write_over(held, setup(10_000), Vec::new()), Ok(held + 1));
+        assert_eq!(crate::check::all(&file.book), Vec::<String>::new());
+    }
+}

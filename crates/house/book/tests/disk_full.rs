@@ -1,0 +1,83 @@
+//! A disk that is full: told, nothing lost, and written again once there is room.
+//!
+//! On a file system of its own in memory, where the test may mount one (root on Linux); else it says that it was skipped.
+//! The same by SQLite's own limit of pages stands in `src/tank.rs`, and runs everywhere.
+#![cfg(target_os = "linux")]
+
+mod common;
+
+use std::path::Path;
+use std::process::Command;
+
+use book::SqliteBook;
+use common::{all, edit, edited, now, on_day, open, setup};
+use quantity::Fault;
+use setup::Book;
+
+/// A file system of a megabyte, unmounted when it is dropped.
+struct Small(tempfile::TempDir);
+
+impl Small {
+    fn mount() -> Option<Small> {
+        let folder = tempfile::tempdir().unwrap();
+        let mount = Command::new("mount").args(["-t", "tmpfs", "-o", "size=1m", "tmpfs"]).arg(folder.path()).output();
+        mount.is_ok_and(|output| output.status.success()).then_some(Small(folder))
+    }
+
+    fn fill(&self) -> std::path::PathBuf {
+        let filler = self.0.path().join("filler");
+        // It ends with an error: the disk is full.
+        let _ = std::fs::write(&filler, vec![0; 2 << 20]);
+        filler
+    }
+}
+
+impl Drop for Small {
+    fn drop(&mut self) {
+        let _ = Command::new("umount").arg(self.0.path()).output();
+    }
+}
+
+fn told(fault: &Fault) {
+    assert!(fault.what.contains("disk is full") || fault.what.contains("No space left"), "{fault}");
+}
+
+#[test]
+fn a_full_disk_loses_nothing() {
+    let Some(small) = Small::mount() else {
+        println!("skipped: no file system can be mounted here");
+        return;
+    };
+    let path = small.0.path().join("book.tapmere");
+    let mut book = edited(&path, 3);
+    let text = book.export().unwrap();
+    let filler = small.fill();
+
+    let mut view = book.tank(1, &now()).unwrap();
+    for n in 10..13 {
+        told(&edit(&mut view, setup(n)).unwrap_err().into());
+    }
+    assert_eq!((view.undo(), view.revision(), view.setup()), (None, 4, Some(&setup(3))));
+    told(&view.trouble().unwrap());
+    told(&book.add_tank(setup(1), &now()).unwrap_err());
+    told(&book.backup(&small.0.path().join("copy")).unwrap_err());
+    told(&book.import("export.toml", &text, &now()).unwrap_err().0[0]);
+    assert!(SqliteBook::create(&small.0.path().join("new")).is_err());
+    assert_eq!((book.check(), book.export().unwrap()), (vec![], text.clone()));
+    drop(book);
+
+    // It opens, and says that today's copy could not be made.
+    let opened = SqliteBook::open(&path, &on_day(1)).unwrap_or_else(|fault| panic!("{fault}"));
+    assert_eq!(opened.notes.len(), 1);
+    told(&opened.notes[0]);
+    assert_eq!(opened.book.export().unwrap(), text);
+    drop(opened);
+
+    std::fs::remove_file(filler).unwrap();
+    let mut book = open(&path);
+    let mut view = book.tank(1, &now()).unwrap();
+    edit(&mut view, setup(4)).unwrap();
+    assert_eq!(all(&view).0, (0..=4).map(|n| Some(setup(n))).collect::<Vec<_>>());
+    assert_eq!(book.check(), []);
+    assert!(!Path::new(&small.0.path().join("copy.part")).exists());
+}
