@@ -6,14 +6,12 @@ use setup::Tank;
 
 use super::model::{End, Marks, Model};
 use super::products::Candidate;
-use super::wishes::Wish;
+use super::wishes::{MET, Wish};
 use super::worth::Use;
 use crate::plan::{Dose, Into, Unmet};
 
 /// Less than this in a litre, mg or µL, is nothing: the solver's tolerance, not a dose.
 const NOTHING: f64 = 1e-6;
-/// A share of a band's edge that counts as met: the solver's tolerance and what holding a stage costs.
-const MET: f64 = 1e-5;
 
 /// The doses, bottles before new water, each in the order of the candidates.
 pub(super) fn doses(model: &Model, uses: &[Use], values: &[f64]) -> Vec<Dose> {

@@ -55,7 +55,7 @@ pub(super) fn meq_per_german_degree() -> f64 {
     10.0 * 2.0 / (atom::CA + atom::O)
 }
 
-/// Equivalent conductivity of an ion at infinite dilution and 25 °C, µS/cm for a meq/L (source key `crc_conductance`;
+/// Equivalent conductivity of an ion at infinite dilution and 25 °C, µS/cm for a meq/L (source key `crc_conductivity`;
 /// from memory). Traces in chelates count none.
 fn us_per_cm_per_meq(ion: Ion) -> f64 {
     match ion {
@@ -74,7 +74,7 @@ fn us_per_cm_per_meq(ion: Ion) -> f64 {
     }
 }
 
-/// Of bicarbonate, µS/cm for a meq/L (source key `crc_conductance`; from memory).
+/// Of bicarbonate, µS/cm for a meq/L (source key `crc_conductivity`; from memory).
 const BICARBONATE_US_PER_CM: f64 = 44.5;
 
 /// Conductivity of ions at infinite dilution. In the tank their neighbours take some of it: below a tenth at 5 meq/L.

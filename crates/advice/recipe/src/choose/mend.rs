@@ -6,13 +6,11 @@ use setup::{SourceWater, Tank};
 
 use super::model::{Model, changes};
 use super::products::Candidate;
-use super::wishes::{self, Wish};
+use super::wishes::{self, MET, Wish};
 use super::{harm, worth};
 
 /// Shares of change that are tried, in hundredths.
 const SHARES: [u32; 10] = [10, 15, 20, 25, 30, 40, 50, 60, 70, 80];
-/// As `answer::MET`.
-const MET: f64 = 1e-5;
 
 /// One sentence on what would mend it.
 pub(super) fn mend(tank: &Tank, candidates: &[Candidate], wish: &Wish) -> String {

@@ -46,13 +46,20 @@ impl Candidate {
 pub(super) fn candidates(tank: &Tank, ph: Option<f64>) -> (Vec<Candidate>, Vec<LeftOut>) {
     let mut left_out = Vec::new();
     let mut list = Vec::new();
+    // Iron that is held weakly, or of which nothing is known at this pH, does not count as held.
     let holds = |product: &Product| match (ph, &product.holds_to_ph) {
+        _ if !product.is(Role::Trace) => true,
+        _ if product.weak_iron => false,
         (Some(ph), Some(to)) => ph <= to.value,
-        _ => true,
+        (Some(_), None) => false,
+        (None, _) => true,
     };
     let traces_hold = book().with_role(Role::Trace).any(holds);
     for product in book().products.values().filter(|product| useful(product)) {
         let owned = tank.at_hand.products.contains(&product.key);
+        if !owned && traces_hold && !holds(product) {
+            continue;
+        }
         let reason = forbidden(tank, product)
             .or_else(|| (traces_hold && !holds(product)).then(|| chelate_lets_go(product, ph)).flatten());
         match reason {

@@ -10,6 +10,9 @@ use super::part::Part;
 use super::{LeftOut, Reason, Subject};
 use crate::levels::{self, Cycle};
 
+/// A share of a band's edge that counts as met: the solver's tolerance and what holding a stage costs.
+pub(super) const MET: f64 = 1e-5;
+
 /// A band and its columns.
 pub(super) struct Wish {
     pub part: Part,
@@ -135,7 +138,7 @@ pub(super) fn left_out(tank: &Tank, wishes: &[Wish], given: impl Fn(Part) -> f64
     wishes.iter().filter_map(note).collect()
 }
 
-/// Less than this share is no change of water that anyone makes; a smaller one is not proposed.
+/// A share smaller than this is not proposed (it is not forbidden either): nobody would carry so little.
 const LEAST_CHANGE: f64 = 0.1;
 
 /// Share of a smaller change at which the highest level, right after a change, is the band's top: between two changes

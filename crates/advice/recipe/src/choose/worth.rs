@@ -36,11 +36,7 @@ pub(super) struct Use {
 /// Stages 1 and 2, linear. Leaves the model's problem with what they reached held.
 pub(super) fn settle(model: &mut Model, harm: Vec<(usize, f64)>, wishes: &[Wish]) -> Result<Stages, Unsolved> {
     let bands = wishes.iter().flat_map(|wish| [(wish.short, 1.0), (wish.over, 1.0)]).collect();
-    let mut stages = Vec::new();
-    if !harm.is_empty() {
-        stages.push(stage("no harm", harm, NODES));
-    }
-    stages.push(stage("inside the bands", bands, NODES));
+    let mut stages = vec![stage("no harm", harm, NODES), stage("inside the bands", bands, NODES)];
     let blends = model.problem.columns.get(model.low_share).is_some_and(|share| share.upper > share.lower);
     if blends {
         stages.push(stage("least low-mineral water", vec![(model.low_share, 1.0)], NODES));

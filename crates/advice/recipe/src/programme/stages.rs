@@ -79,7 +79,9 @@ pub fn lexicographic(problem: &Problem, stages: &[Stage]) -> Result<Stages, Unso
             (true, false) => found.objective - slack,
             (false, _) => f64::NEG_INFINITY,
         };
-        held.row(&stage.name, least, stage.costs.clone(), found.objective + slack);
+        if !stage.costs.is_empty() {
+            held.row(&stage.name, least, stage.costs.clone(), found.objective + slack);
+        }
         let Found { values, objective, proved, nodes, pivots } = found;
         settled.push(Settled { name: stage.name.clone(), objective, proved, nodes, pivots });
         best = Some(values);
