@@ -13,7 +13,7 @@ use crate::blank::Blank;
 use crate::drawing::section::{Section, section};
 use crate::parts;
 use crate::sheet::{Sheet, first_tank};
-use crate::words::{NB, figures};
+use crate::words::litres_of;
 
 /// How well a field is known: as assumed as the list of assumptions says, else told.
 fn kind(tank: &Tank, field: &str) -> Kind {
@@ -63,15 +63,15 @@ fn slip(sheet: &Sheet) -> Markup {
 
 fn opening(sheet: &Sheet, tank: &Tank) -> Markup {
     let g = &tank.geometry;
-    let (truly, nominal) = (figures(&sheet.units, g.true_l.value, 3), figures(&sheet.units, g.nominal_l, 3));
+    let (truly, nominal) = (litres_of(&sheet.units, g.true_l.value), litres_of(&sheet.units, g.nominal_l));
     let name = if tank.name.is_empty() { "your tank" } else { tank.name.as_str() };
     sheet.opening(
         html! { (sheet.today.words()) " · " (name) },
         html! {
             @if ["glass.inner_length", "glass.inner_width", "glass.inner_height"].iter().any(|side| kind(tank, side) != Kind::Measured) {
-                "Nobody has told me the size of your glass. Until you measure it I count on " (truly) (NB) "litres of water, and every dose may be wrong."
+                "Nobody has told me the size of your glass. Until you measure it I count on " (truly) " of water, and every dose may be wrong."
             } @else {
-                "Your tank holds " (truly) (NB) "litres of water, not the " (nominal) " that its glass would. All doses in this book are for " (truly) "."
+                "Your tank holds " (truly) " of water, not the " (nominal) " that its glass would. All doses in this book are for " (truly) "."
             }
         },
         slip(sheet),

@@ -69,7 +69,7 @@ fn litres_weight_and_the_question() {
     let html = get(&mut book(HOUSEHOLD), PATH);
     let text = words(&html);
     // 76 x 36 x 40 cm = 109 L.
-    assert!(text.contains("not the 109 that its glass would"), "{text:.400}");
+    assert!(text.contains("not the 109 L that its glass would"), "{text:.400}");
     assert!(text.contains("kPa") && text.contains("ask the landlord or a structural engineer"));
     for bold in ["floor holds", "floor bears it", "will hold", "strong enough", "is fine"] {
         assert!(!text.contains(bold), "{bold}");

@@ -16,8 +16,8 @@ const MM: f64 = 1000.0;
 const MARGIN: [f64; 4] = [0.115, 0.045, 0.035, 0.125];
 /// Height of letters as a share of the drawing's width.
 const LETTER: f64 = 0.0165;
-/// Strokes of stipple for a square metre of cut ground.
-const STIPPLE_PER_M2: f64 = 3200.0;
+/// Side of the cells in which the stipple lies, as a multiple of the letters: as dense on a small tank as on a large one.
+const CELL: f64 = 1.2;
 
 /// What is drawn, in millimetres.
 pub struct Section {
@@ -124,7 +124,7 @@ fn cut(s: &Section, cut: Cut) -> Markup {
             title id=(format!("{id}-title")) { (title) }
             desc id=(format!("{id}-words")) { (words(s, cut)) }
             path.ground d=(format!("M0 {floor}L0 {:.2}L{inner:.2} {:.2}L{inner:.2} {floor}Z", s.y(left), s.y(right), floor = s.height)) {}
-            path.stipple d=(stipple(inner, s.height, left, right)) {}
+            path.stipple d=(stipple(s, inner, left, right)) {}
             @if cut == Cut::Along && (s.back - s.middle()).abs() > 0.5 {
                 // What is seen behind the cut: the ground goes on rising (or falling) to the back wall.
                 path.behind d=(format!("M0 {y:.2}H{inner:.2}", y = s.y(s.back))) {}
@@ -239,8 +239,8 @@ fn labels(s: &Section, cut: Cut, inner: f64, ground: (f64, f64)) -> Markup {
 
 /// Short strokes strewn over the cut ground: one in each cell of a grid, moved about in its cell without chance, so
 /// that the same tank is always the same drawing.
-fn stipple(inner: f64, floor: f64, left: f64, right: f64) -> String {
-    let cell = MM / STIPPLE_PER_M2.sqrt();
+fn stipple(s: &Section, inner: f64, left: f64, right: f64) -> String {
+    let cell = CELL * s.letter();
     let columns = (inner / cell).clamp(0.0, 200.0) as u32;
     let mut strokes = String::new();
     for column in 0..columns {
@@ -248,10 +248,11 @@ fn stipple(inner: f64, floor: f64, left: f64, right: f64) -> String {
             let [u, v] = [2 * row, 2 * row + 1].map(|n| scatter(column * 128 + n));
             let (x, up) = ((f64::from(column) + u) * cell, (f64::from(row) + v) * cell);
             let depth = left + (right - left) * x / inner;
-            if up < 0.06 * depth || up > depth - 3.0 || x > inner - 5.0 {
+            if up < 0.06 * depth || up > 0.95 * depth || x > inner - 0.3 * cell {
                 continue;
             }
-            strokes.push_str(&format!("M{x:.1} {:.1}h{}", floor - up, 2 + (column + row) % 3));
+            let long = cell * (0.11 + 0.06 * f64::from((column + row) % 3));
+            strokes.push_str(&format!("M{x:.1} {:.1}h{long:.1}", s.y(up)));
         }
     }
     strokes

@@ -7,7 +7,7 @@ use setup::Tank;
 use super::{exact, kind};
 use crate::blank::Blank;
 use crate::sheet::Sheet;
-use crate::words::{NB, figures, glued};
+use crate::words::{NB, figures, glued, litres_of};
 
 /// The blanks of the sizes. Stones and wood have one as long as nobody named any: the tank keeps no more of them than
 /// the litres that they take away.
@@ -47,10 +47,6 @@ fn why(tank: &Tank, key: &str) -> Option<Why> {
     tank.whys.iter().find(|why| why.key == key).cloned()
 }
 
-fn litres(sheet: &Sheet, value: f64) -> String {
-    Volume::litres(value).print(&sheet.units).replace(' ', NB)
-}
-
 /// The sizes.
 pub fn glass(sheet: &Sheet, tank: &Tank) -> Markup {
     let g = &tank.geometry;
@@ -75,10 +71,10 @@ pub fn glass(sheet: &Sheet, tank: &Tank) -> Markup {
                 }
             }
             p {
-                "That leaves " (sheet.out_or_bold(&litres(sheet, g.true_l.value), why(tank, "true-litres").as_ref()))
-                " of water" @if g.true_l.high > g.true_l.low { ", likely " (figures(&sheet.units, g.true_l.low, 3)) " to " (figures(&sheet.units, g.true_l.high, 3)) }
+                "That leaves " (sheet.out_or_bold(&litres_of(&sheet.units, g.true_l.value), why(tank, "true-litres").as_ref()))
+                " of water" @if g.true_l.high > g.true_l.low { ", likely " (litres_of(&sheet.units, g.true_l.low)) " to " (litres_of(&sheet.units, g.true_l.high)) }
                 @if !(sheet.has("hardscape.rock") && sheet.has("hardscape.wood")) { "; the stones and the wood that you named are taken off" }
-                ". A dose for the " (litres(sheet, g.nominal_l)) " that the empty glass would hold is "
+                ". A dose for the " (litres_of(&sheet.units, g.nominal_l)) " that the empty glass would hold is "
                 (sheet.out(&format!("{}{NB}%", figures(&sheet.units, too_much, 2)), &why_too_much(sheet, tank, too_much))) " too much."
             }
         },

@@ -11,7 +11,7 @@ use super::field;
 use crate::salts::levels::basis;
 use crate::salts::reading::{Reading, by_reading};
 use crate::sheet::Sheet;
-use crate::words::{NB, figures, level, sentence};
+use crate::words::{NB, figures, glued, level, sentence};
 
 /// The verse.
 pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
@@ -46,7 +46,7 @@ fn hardness_meq(tank: &Tank) -> f64 {
 
 /// Hardness in the keeper's unit.
 pub fn hardness(sheet: &Sheet, tank: &Tank) -> String {
-    format_hardness(hardness_meq(tank), Measure::Hardness, &sheet.units).replace(' ', NB)
+    glued(&format_hardness(hardness_meq(tank), Measure::Hardness, &sheet.units)).replace(' ', NB)
 }
 
 fn hard(sheet: &Sheet, tank: &Tank) -> Markup {

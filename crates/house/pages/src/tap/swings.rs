@@ -8,7 +8,7 @@ use super::IONS;
 use crate::salts::levels::basis;
 use crate::salts::reading::{Reading, by_reading};
 use crate::sheet::Sheet;
-use crate::words::{NB, figures, glued, level, list};
+use crate::words::{NB, figures, glued, level, list, litres_of};
 
 /// The verse.
 pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
@@ -113,7 +113,7 @@ fn temperature(sheet: &Sheet, reading: &Reading) -> Markup {
 }
 
 fn litres(sheet: &Sheet, reading: &Reading) -> Markup {
-    let shown = format!("{}{NB}litres", figures(&sheet.units, reading.plan.change.litres, 3));
+    let shown = litres_of(&sheet.units, reading.plan.change.litres);
     sheet.out_or_bold(&shown, reading.plan.why("change"))
 }
 
