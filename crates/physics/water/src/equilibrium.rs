@@ -22,6 +22,7 @@
 //! **Checked by** `tests/against_phreeqc.rs`, `tests/identities.rs`.
 
 use crate::constants::Constants;
+use crate::first_guess::first_guess;
 use crate::linearise::{State, Sums, follow, linearise};
 use crate::refusal::Refusal;
 use crate::species::{COMPONENTS, MADE_OF, at};
@@ -175,10 +176,9 @@ fn solve_rows(r: &mut Rows) -> ([f64; COMPONENTS], [f64; COMPONENTS]) {
 /// # Errors
 /// [`Refusal::Impossible`] where no carbon, however little, gives this alkalinity at this pH.
 pub(crate) fn balance(k: &Constants, p: &Problem, state: &mut State, tolerance: f64) -> Result<u32, Refusal> {
-    let start = *state;
     match newton(k, p, state, tolerance, None) {
         Err(Refusal::NotSettled) if !matches!(p.closure, Closure::LnH(_)) => {
-            bracketed(k, p, &start, state)?;
+            bracketed(k, p, state)?;
             newton(k, p, state, tolerance, None).map(|steps| MOST_STEPS + steps)
         }
         other => other,
@@ -188,11 +188,11 @@ pub(crate) fn balance(k: &Constants, p: &Problem, state: &mut State, tolerance: 
 /// A start near the answer where Newton's method was thrown to and fro, as next to no buffer between two strong ones can:
 /// with H+ held, all other balances are well behaved, and the alkalinity falls as H+ rises, so halving finds it.
 #[cold]
-fn bracketed(k: &Constants, p: &Problem, start: &State, state: &mut State) -> Result<(), Refusal> {
+fn bracketed(k: &Constants, p: &Problem, state: &mut State) -> Result<(), Refusal> {
     let (mut low, mut high) = (-14.0 * std::f64::consts::LN_10, -std::f64::consts::LN_10);
     for _ in 0..HALVINGS {
         let middle = 0.5 * (low + high);
-        *state = *start;
+        *state = first_guess(k, p);
         newton(k, p, state, 1e-3, Some(middle))?;
         let alkalinity: f64 = state.m.iter().zip(&MADE_OF).map(|(m, n)| m * (2.0 * n[C] + 2.0 * n[P] - n[H])).sum();
         if alkalinity > p.alkalinity { low = middle } else { high = middle }

@@ -167,12 +167,13 @@ pub fn solve_with(constants: &Constants, sample: &Sample) -> Result<Solved, Refu
 
 /// Refuses a balanced water that lies outside the range of the model.
 fn in_range(constants: &Constants, state: &State) -> Result<(), Refusal> {
-    // A salt of exactly 0.1 mol/kg is in: the ions of water itself and rounding come on top.
-    if state.ionic_strength > 0.1001 {
-        within("ionic strength in mol/kg", state.ionic_strength, 0.0, 0.1)?;
-    }
-    within("pH", -state.u[0] / LN_10, 3.0, 11.0)?;
-    within("partial pressure of CO2 in atm", pco2(constants, state), 0.0, 10.0 + 1e-6)
+    // What is asked for exactly at the end of the range is in, whatever the last digit of the answer.
+    let until =
+        |what, value: f64, high: f64| if value <= 1.001 * high { Ok(()) } else { within(what, value, 0.0, high) };
+    until("ionic strength in mol/kg", state.ionic_strength, 0.1)?;
+    until("partial pressure of CO2 in atm", pco2(constants, state), 10.0)?;
+    let ph = -state.u[0] / LN_10;
+    if (ph - 7.0).abs() <= 4.0 + 1e-6 { Ok(()) } else { within("pH", ph, 3.0, 11.0) }
 }
 
 /// The carbon input in the form of the equations. None at all is a water without carbon.
