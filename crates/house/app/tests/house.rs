@@ -1,0 +1,58 @@
+//! The house behind the door, without the socket: odd paths find no page, and a change stays in memory.
+
+#![allow(clippy::unwrap_used)]
+
+use app::{files, house};
+use http::{Request, Response, header};
+
+fn get(answer: &app::socket::Answer, path: &str) -> Response<Vec<u8>> {
+    answer(Request::get(path).body(Vec::new()).unwrap())
+}
+
+#[test]
+fn odd_paths_find_no_page_and_lead_nowhere() {
+    let house = house::open(files::demo().unwrap());
+    for path in [
+        "/../../etc/passwd",
+        "/%2e%2e/%2e%2e/etc/passwd",
+        "//stranger.example/",
+        "/tank/1/../../../etc/passwd",
+        "/tank/1/%2e%2e/tap",
+        "/tank//1/tap",
+        "/tank/1/tap/",
+        "/tank/2/tap",
+        "/tank/%00/tap",
+        "/help-now%0d%0aSet-Cookie:a=b",
+        "/look.css/..%2f..%2f",
+    ] {
+        let response = get(&house, path);
+        assert_eq!(response.status(), 404, "{path}");
+        assert!(response.headers().get(header::LOCATION).is_none(), "{path}");
+        assert!(!String::from_utf8_lossy(response.body()).contains("stranger.example"), "{path} is echoed");
+    }
+}
+
+#[test]
+fn what_concerns_no_tank_is_answered_without_the_book() {
+    let house = house::open(files::demo().unwrap());
+    for path in ["/help-now", "/look.css", "/letter.js"] {
+        assert_eq!(get(&house, path).status(), 200, "{path}");
+    }
+    assert_eq!(get(&house, "/").status(), 303);
+}
+
+#[test]
+fn a_change_is_seen_by_the_next_reader_and_forgotten_with_the_house() {
+    let house = house::open(files::demo().unwrap());
+    let chloride = |house: &app::socket::Answer, value: &str| {
+        let page = String::from_utf8(get(house, "/tank/1/tap").into_body()).unwrap();
+        page.contains(&format!("name=\"tap.chloride\" value=\"{value}\""))
+    };
+    assert!(chloride(&house, "30"));
+    let request = Request::post("/tank/1/tap")
+        .header(header::CONTENT_TYPE, "application/x-www-form-urlencoded")
+        .body(b"do=rewrite&revision=1&tap.chloride=31".to_vec());
+    assert_eq!(house(request.unwrap()).status(), 303);
+    assert!(chloride(&house, "31"));
+    assert!(chloride(&house::open(files::demo().unwrap()), "30"));
+}
