@@ -18,6 +18,7 @@ mod field;
 mod given;
 mod glass;
 mod growth;
+mod inside;
 mod kept;
 mod names;
 mod own;
@@ -36,6 +37,7 @@ pub use balance::{charge_balance_percent, open_charge_meq_per_l};
 pub use book::{Book, Change, MemoryBook, Unwritten};
 pub use draws::{Draw, draws};
 pub use field::{Field, field_of, fields};
+pub use inside::{Ground, Inside, Size, Solid};
 pub use names::nearest;
 pub use resolved::*;
 pub use takes::{Table, Takes};
@@ -111,6 +113,11 @@ impl Setup {
         tank.questions = told.questions;
         tank.unusual = told.unusual;
         Ok(tank)
+    }
+
+    /// What the file says, understood; what can't be goes into `faults`.
+    fn told(&self, faults: &mut Faults) -> Told {
+        Told::read(&Document::read(&self.file, &self.text, faults), faults)
     }
 
     /// What the file says in a field (`tap.nitrate`, `glass.inner_length`, `habits.change`), as the keeper wrote it;

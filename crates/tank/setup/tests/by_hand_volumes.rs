@@ -100,3 +100,25 @@ fn the_load_is_told_and_asked_and_never_promised() {
         assert!(!sentence.contains(promise), "{sentence}");
     }
 }
+
+#[test]
+fn stones_as_a_volume_and_outer_sizes_are_kept_as_they_were_told() {
+    let setup = Setup::read(
+        "tank.toml",
+        "[glass]\nouter_length = \"61.2 cm\"\ninner_width = \"30 cm\"\nthickness = \"6 mm\"\n[hardscape]\nrock = \"2 L\"\nwood = \"1.1 kg\"\n\
+         [ground]\nkind = \"lava\"\nporosity = \"60 %\"\n",
+    )
+    .unwrap();
+    let inside = setup.inside();
+    let [length, width, height] = &inside.sides;
+    assert!(length.outer() && !width.outer() && !height.outer());
+    close(length.metres.value, 0.612, 1e-12);
+    assert_eq!(height.metres.kind, quantity::Kind::Assumed);
+    // 2 L × 2.7 kg/L = 5.4 kg; 1.1 kg ÷ 1.1 kg/L = 1 L.
+    assert!(inside.rock.by_volume && !inside.wood.by_volume);
+    close(inside.rock.kg.value, 5.4, 1e-9);
+    close(inside.wood.litres.value, 1.0, 1e-9);
+    assert_eq!((inside.ground.kind.as_str(), inside.ground.porosity.value), ("lava", 0.6));
+    assert_eq!(setup.number("ground.porosity").map(|known| known.value), Some(0.6));
+    assert_eq!(setup.number("glass.outer_height"), None);
+}
