@@ -167,6 +167,10 @@ fn rule_6_a_bigger_correction_comes_in_steps() {
     );
     let all = sentences(&raised);
     assert!(says(&all, "a day apart").is_some(), "{:#?}", raised.new_water.notes);
+    // By hand: from 2.80 meq/L at most 0.36 a day, so 0.36 ÷ (new water - 2.80) of the tank at a time.
+    let share = 100.0 * 0.36 / (raised.alkalinity.new_water.value - 2.80);
+    let steps = raised.new_water.notes.iter().find(|note| note.about == "alkalinity").expect("told");
+    assert!(share < 25.0 && steps.text.contains(&format!("{share:.1} %")), "{share} in {}", steps.text);
     tank.wish.alkalinity_meq_per_l = None;
     assert!(says(&sentences(&plan(&tank)), "a day apart").is_none(), "nothing to correct, nothing said");
 }
