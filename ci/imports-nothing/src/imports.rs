@@ -79,7 +79,9 @@ fn main() -> ExitCode {
     match surface(&module) {
         None => eprintln!("{path} is no WebAssembly module"),
         Some((imports, _)) if !imports.is_empty() => eprintln!("{path} asks the host for {}", imports.join(", ")),
-        Some((_, exports)) if !exports.iter().any(|e| e == "answer") => eprintln!("{path} answers nothing: {exports:?}"),
+        Some((_, exports)) if !exports.iter().any(|e| e == "answer") => {
+            eprintln!("{path} answers nothing: {exports:?}")
+        }
         Some((_, exports)) => {
             println!("{path}: {} kB, exports {}, imports nothing", module.len() / 1000, exports.join(", "));
             return ExitCode::SUCCESS;
