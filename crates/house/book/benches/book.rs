@@ -1,5 +1,6 @@
 //! What the book costs: an edit on the disk, a page's look into a small book and into one of 50 tanks with 1,000 revisions
 //! each, opening, checking, writing out. `docs/book.md` has the numbers.
+#![allow(clippy::unwrap_used)]
 
 use std::path::{Path, PathBuf};
 use std::sync::LazyLock;

@@ -1,4 +1,5 @@
 //! Damaged, truncated, foreign, newer and unfinished files: told clearly, with the way back, and left as they are.
+#![allow(clippy::unwrap_used)]
 
 mod common;
 

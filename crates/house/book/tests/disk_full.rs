@@ -1,8 +1,9 @@
-//! A disk that is full: told, nothing lost, and written again once there is room.
+//! A disk that is full, or may only be read: told, nothing lost, and written again once there is room.
 //!
 //! On a file system of its own in memory, where the test may mount one (root on Linux); else it says that it was skipped.
 //! The same by SQLite's own limit of pages stands in `src/tank.rs`, and runs everywhere.
 #![cfg(target_os = "linux")]
+#![allow(clippy::unwrap_used)]
 
 mod common;
 
@@ -24,6 +25,11 @@ impl Small {
         mount.is_ok_and(|output| output.status.success()).then_some(Small(folder))
     }
 
+    fn read_only(&self) {
+        let done = Command::new("mount").args(["-o", "remount,ro"]).arg(self.0.path()).status().unwrap();
+        assert!(done.success());
+    }
+
     fn fill(&self) -> std::path::PathBuf {
         let filler = self.0.path().join("filler");
         // It ends with an error: the disk is full.
@@ -36,6 +42,28 @@ impl Drop for Small {
     fn drop(&mut self) {
         let _ = Command::new("umount").arg(self.0.path()).output();
     }
+}
+
+#[test]
+fn a_book_that_may_only_be_read_is_open_to_look_at() {
+    let Some(small) = Small::mount() else {
+        println!("skipped: no file system can be mounted here");
+        return;
+    };
+    let path = small.0.path().join("book.tapmere");
+    drop(edited(&path, 3));
+    small.read_only();
+    let opened = SqliteBook::open(&path, &now()).unwrap_or_else(|fault| panic!("{fault}"));
+    assert!(opened.notes[0].what.contains("may only be read"), "{}", opened.notes[0]);
+    let mut book = opened.book;
+    let mut view = book.tank(1, &now()).unwrap();
+    assert_eq!(view.setup(), Some(&setup(3)));
+    let fault: Fault = edit(&mut view, setup(4)).unwrap_err().into();
+    assert!(fault.what.contains("may only be read"));
+    assert_eq!(book.check(), []);
+    assert!(
+        SqliteBook::create(&small.0.path().join("new")).is_err_and(|fault| fault.what.contains("can't be written"))
+    );
 }
 
 fn told(fault: &Fault) {

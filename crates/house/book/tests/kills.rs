@@ -7,7 +7,7 @@
 //! A hundred kills by themselves; a thousand by
 //! `TAPMERE_KILLS=1000 cargo test --release -p book --test kills -- --nocapture`.
 #![cfg(unix)]
-#![allow(clippy::disallowed_methods)]
+#![allow(clippy::disallowed_methods, clippy::unwrap_used)]
 
 mod common;
 

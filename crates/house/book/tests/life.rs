@@ -99,6 +99,22 @@ fn a_plain_write_over_another_programs_edit_writes_nothing() {
     assert!(other.trouble().is_some_and(|fault| fault.what.contains("you saw revision 2, now 3 holds")));
 }
 
+/// Of two programs that make the same book one makes it, and what it writes stays.
+#[test]
+fn two_programs_make_one_book() {
+    for _ in 0..20 {
+        let (_folder, path) = folder();
+        let make = || match SqliteBook::create(&path) {
+            Ok(mut book) => book.add_tank(setup(0), &now()).map(|_| ()),
+            Err(fault) => Err(fault),
+        };
+        let both = std::thread::scope(|scope| [scope.spawn(make), scope.spawn(make)].map(|one| one.join().unwrap()));
+        let refused: Vec<_> = both.into_iter().filter_map(Result::err).collect();
+        assert!(refused.len() == 1 && refused[0].what.contains("already"), "{refused:?}");
+        assert_eq!(open(&path).tanks().unwrap().len(), 1);
+    }
+}
+
 /// Two programs write as fast as they can; each makes its edit again when it was stale.
 #[test]
 fn two_programs_at_once_lose_no_edit() {
