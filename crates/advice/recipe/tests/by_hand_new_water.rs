@@ -104,3 +104,16 @@ fn mixing_of_temperatures() {
     mild.tap.temperature_c = ranged(21.0, 22.0, 23.0);
     assert!(recipe::plan(&mild).why("change-temperature").is_none());
 }
+
+#[test]
+fn what_hardly_dissolves_goes_into_the_new_water() {
+    // A litre holds 2.4 g of gypsum at 10 °C: a bottle of it would be sludge.
+    let mut tank = tank();
+    tank.wish.hardness_meq_per_l = Some((5.0, 6.0));
+    let plan = plan(&tank);
+    for dose in
+        plan.doses.iter().filter(|d| d.product == "calcium_sulfate_dihydrate" || d.product == "calcium_carbonate")
+    {
+        assert_eq!(dose.into, recipe::Into::NewWater);
+    }
+}

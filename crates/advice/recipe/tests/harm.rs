@@ -5,7 +5,7 @@ mod common;
 
 use common::{exact, ranged, says, sentences, tank};
 use quantity::{Ion, Kind, Known};
-use recipe::{Into, Plan, plan};
+use recipe::{Plan, plan};
 use setup::{Disinfectant, Feeding, Tank};
 
 /// mg of thiosulfate pentahydrate that reach a bucket, at full weight.
@@ -370,19 +370,6 @@ fn words_never_safe_never_a_bare_gas() {
                 assert!(!words.iter().any(|w| w == word), "\"{word}\" in: {text}");
             }
         }
-    }
-}
-
-#[test]
-fn what_hardly_dissolves_goes_into_the_new_water() {
-    // Harm none, but its error would be grams of sludge: a litre holds 2.4 g of gypsum at 10 °C.
-    let mut tank = tank();
-    tank.wish.hardness_meq_per_l = Some((5.0, 6.0));
-    let plan = plan(&tank);
-    for dose in
-        plan.doses.iter().filter(|d| d.product == "calcium_sulfate_dihydrate" || d.product == "calcium_carbonate")
-    {
-        assert_eq!(dose.into, Into::NewWater);
     }
 }
 

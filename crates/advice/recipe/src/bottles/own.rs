@@ -58,16 +58,7 @@ fn powder(desk: &Desk, tools: &Tools, dose: &Dose, out: &mut Bottled) {
     let exact_g = dose.amount * doses_in;
     let fits = exact_g / volume_ml * 1000.0 <= limit;
     let Some(amount) = weigh(tools, exact_g, volume_ml, limit).filter(|_| fits) else {
-        out.notes.push(Note {
-            about: dose.product.clone(),
-            text: format!(
-                "{}: {} g would be needed for a bottle of {}, and I can't tell that so much of it dissolves, or your scale can't weigh it. I left it out.",
-                capital(&dose.name),
-                pen.n(exact_g, 2),
-                pen.ml(volume_ml)
-            ),
-            key: None,
-        });
+        out.notes.push(not_weighed(desk, dose, exact_g, volume_ml));
         return;
     };
     let given = scaled(dose, amount.grams() / exact_g);
@@ -81,25 +72,16 @@ fn powder(desk: &Desk, tools: &Tools, dose: &Dose, out: &mut Bottled) {
     ));
     let error_share = amount.error_share() + 0.5 * tools.syringe_ml / daily_ml;
     let (mut weighed, mut from_stock, mut handling) = (Vec::new(), Vec::new(), Vec::new());
+    let (product, name) = (dose.product.clone(), dose.name.clone());
     match amount {
-        Amount::Direct { grams, .. } => weighed.push(Weighed {
-            product: dose.product.clone(),
-            name: dose.name.clone(),
-            grams,
-            error_share,
-            soluble_g_per_l: limit,
-            why: key,
-        }),
+        Amount::Direct { grams, .. } => {
+            weighed.push(Weighed { product, name, grams, error_share, soluble_g_per_l: limit, why: key });
+        }
         Amount::Stock { stock_g, stock_ml, take_ml, grams, .. } => {
-            let sentence = format!(
-                "Weigh {} of {} into {} of boiled, cooled water, and take {} of that.",
-                pen.grams(stock_g, tools.scale_g),
-                dose.name,
-                pen.ml(stock_ml),
-                pen.ml(take_ml)
-            );
+            let (weigh, water, take) = (pen.grams(stock_g, tools.scale_g), pen.ml(stock_ml), pen.ml(take_ml));
+            let sentence =
+                format!("Weigh {weigh} of {name} into {water} of boiled, cooled water, and take {take} of that.");
             handling.push(sentence.clone());
-            let (product, name) = (dose.product.clone(), dose.name.clone());
             from_stock.push(FromStock {
                 product,
                 name,
@@ -131,4 +113,14 @@ fn powder(desk: &Desk, tools: &Tools, dose: &Dose, out: &mut Bottled) {
         refuse_above_ml: slip.refuse_above_ml,
     });
     out.doses.push(given);
+}
+
+fn not_weighed(desk: &Desk, dose: &Dose, exact_g: f64, volume_ml: f64) -> Note {
+    let text = format!(
+        "{}: {} g would be needed for a bottle of {}, and I can't tell that so much of it dissolves, or your scale can't weigh it. I left it out.",
+        capital(&dose.name),
+        desk.pen.n(exact_g, 2),
+        desk.pen.ml(volume_ml)
+    );
+    Note { about: dose.product.clone(), text, key: None }
 }
