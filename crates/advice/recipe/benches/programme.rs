@@ -1,6 +1,8 @@
 //! CPU time of the programmes beside HiGHS on the same instances. `benches/beside_highs.py` writes the instances, runs HiGHS and
-//! this, and prints the ratios; alone: `cargo bench -p recipe --bench programme -- INSTANCES.json [--json]`.
+//! this, and prints the ratios; alone: `cargo bench -p recipe --bench programme -- INSTANCES.json`.
 #![allow(clippy::disallowed_methods, reason = "a benchmark reads files and the clock")]
+
+use std::time::Instant;
 
 use recipe::programme::{Problem, minimise};
 
@@ -15,8 +17,9 @@ struct Instance {
     cost: Vec<f64>,
 }
 
-/// Runs of each instance; the best counts.
-const RUNS: usize = 3;
+/// Seconds of CPU time for which each instance is run again and again; the mean counts. The kernel counts in steps of some
+/// milliseconds, so one run is too short to be measured.
+const LONG: f64 = 0.08;
 /// Nodes after which a search counts as not proved.
 const NODES: u64 = 20_000;
 /// Cost of a product, besides that of what is used of it, in the kind "fixed".
@@ -45,11 +48,11 @@ fn problem(instance: &Instance) -> (Problem, Vec<(usize, f64)>) {
     (p, costs)
 }
 
-/// Seconds that this thread has run: of the kernel's own count where it has one, else of the clock on the wall.
-fn seconds(since: std::time::Instant) -> f64 {
+/// Seconds that this thread has run, as the kernel counts them; without such a count, of the clock on the wall.
+fn cpu_seconds(clock: &Instant) -> f64 {
     let count = std::fs::read_to_string("/proc/thread-self/schedstat").ok();
     let ns = count.and_then(|text| text.split_whitespace().next()?.parse::<f64>().ok());
-    ns.map_or(since.elapsed().as_secs_f64(), |ns| ns / 1e9)
+    ns.map_or_else(|| clock.elapsed().as_secs_f64(), |ns| ns / 1e9)
 }
 
 fn main() {
@@ -59,22 +62,21 @@ fn main() {
     };
     let text = std::fs::read_to_string(&path).expect("the instances");
     let instances: Vec<Instance> = serde_json::from_str(&text).expect("instances as beside_highs.py writes them");
+    let clock = Instant::now();
     let mut answers = Vec::new();
     for instance in &instances {
-        let start = std::time::Instant::now();
-        let mut best = f64::INFINITY;
-        let mut found = None;
-        for _ in 0..RUNS {
-            let before = seconds(start);
+        let (start, mut runs, mut found, mut spent) = (cpu_seconds(&clock), 0.0, None, 0.0);
+        while spent < LONG {
             let (problem, costs) = problem(instance);
             found = Some(minimise(&problem, &costs, None, NODES));
-            best = best.min(seconds(start) - before);
+            runs += 1.0;
+            spent = cpu_seconds(&clock) - start;
         }
         let (objective, proved, nodes, pivots) = match found {
             Some(Ok(found)) => (found.objective, found.proved, found.nodes, found.pivots),
             _ => (f64::NAN, false, NODES, 0),
         };
-        let row = serde_json::json!({"kind": instance.kind, "n": instance.n, "m": instance.m, "ms": 1e3 * best,
+        let row = serde_json::json!({"kind": instance.kind, "n": instance.n, "m": instance.m, "ms": 1e3 * spent / runs,
             "objective": objective, "proved": proved, "nodes": nodes, "pivots": pivots});
         answers.push(row);
     }
