@@ -97,8 +97,9 @@ impl House {
 
     /// The blanks that the letters of a revision show.
     pub(crate) fn blanks_at(&self, ctx: &Ctx, revision: u64) -> Option<Blanks> {
-        let answer = self.follows(ctx.book.setup_at(revision)?);
-        Some(answer.as_ref().as_ref().map(blanks).unwrap_or_default())
+        let setup = ctx.book.setup_at(revision)?;
+        let answer = self.follows(setup);
+        Some(answer.as_ref().as_ref().map(|answer| blanks(setup, answer)).unwrap_or_default())
     }
 
     /// A letter as the book has it now.
@@ -112,9 +113,9 @@ impl House {
             Ok(answer) => answer,
             Err(faults) => return unreadable(base, faults),
         };
-        let blanks = blanks(answer);
+        let blanks = blanks(setup, answer);
         self.compare(ctx, page, setup, &blanks, &mut said);
-        let sheet = Sheet::new(base, ctx.today, ctx.book.revision(), answer, &blanks, &said);
+        let sheet = Sheet::new(base, ctx.today, ctx.book.revision(), setup, answer, &blanks, &said);
         let title = if said.refused.is_empty() { page.name.to_owned() } else { format!("Not taken: {}", page.name) };
         let class = format!("page-{}", page.key);
         let head = Head { base, title: &title, current: Some(page.key), class: &class };
@@ -127,7 +128,7 @@ impl House {
         let Some(old) = ctx.book.setup_at(before) else { return };
         let answer = self.follows(old);
         let Ok(answer) = answer.as_ref() else { return };
-        let old_blanks = crate::house::blanks(answer);
+        let old_blanks = crate::house::blanks(old, answer);
         for field in blanks.keys() {
             if old.written(field) != setup.written(field) {
                 let was = old_blanks.get(field).map_or_else(String::new, |blank| blank.shown.clone());
@@ -135,7 +136,7 @@ impl House {
             }
         }
         let nothing = Said::default();
-        let sheet = Sheet::new(&ctx.base, ctx.today, before, answer, &old_blanks, &nothing);
+        let sheet = Sheet::new(&ctx.base, ctx.today, before, old, answer, &old_blanks, &nothing);
         let _ = (page.write)(&sheet);
         said.outs = sheet.outs();
     }
@@ -186,15 +187,15 @@ fn asked(request: &Request<Vec<u8>>) -> Said {
 }
 
 /// All blanks of all letters, of the first reading that has them; a field whose question is open shows what is written.
-fn blanks(answer: &Answer) -> Blanks {
+fn blanks(setup: &Setup, answer: &Answer) -> Blanks {
     match answer {
         Answer::Settled { tank, plan } => {
-            let list = PAGES.iter().flat_map(|page| (page.blanks)(tank, plan));
+            let list = PAGES.iter().flat_map(|page| (page.blanks)(setup, tank, plan));
             list.map(|blank: Blank| (blank.field.clone(), blank)).collect()
         }
         Answer::Open { question, outcomes } => {
             let mut all = Blanks::new();
-            for (field, blank) in outcomes.iter().flat_map(|outcome| blanks(&outcome.answer)) {
+            for (field, blank) in outcomes.iter().flat_map(|outcome| blanks(setup, &outcome.answer)) {
                 all.entry(field).or_insert(blank);
             }
             if let Some(blank) = all.get_mut(&question.field) {

@@ -3,7 +3,7 @@
 use matchit::Router;
 use maud::Markup;
 use recipe::Plan;
-use setup::Tank;
+use setup::{Setup, Tank};
 
 use crate::blank::Blank;
 use crate::sheet::Sheet;
@@ -19,7 +19,7 @@ pub struct Page {
     /// The keeper's question that it answers.
     pub asks: &'static str,
     /// The blanks that it brings in.
-    pub blanks: fn(&Tank, &Plan) -> Vec<Blank>,
+    pub blanks: fn(&Setup, &Tank, &Plan) -> Vec<Blank>,
     /// The verses.
     pub write: fn(&Sheet) -> Markup,
 }

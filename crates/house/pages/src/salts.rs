@@ -11,7 +11,7 @@ pub mod reading;
 use maud::{Markup, html};
 use quantity::{Ion, Kind, Known, Why};
 use recipe::Plan;
-use setup::Tank;
+use setup::{Setup, Tank};
 
 use crate::blank::Blank;
 use crate::parts;
@@ -20,7 +20,7 @@ use crate::words::{NB, capital, count, counted, days, figures, list, litres_of, 
 use reading::{Reading, readings};
 
 /// The blanks of this letter.
-pub fn blanks(tank: &Tank, plan: &Plan) -> Vec<Blank> {
+pub fn blanks(_setup: &Setup, tank: &Tank, plan: &Plan) -> Vec<Blank> {
     let hand = &tank.at_hand;
     let nitrate = tank.growth.uptake_mg_per_l_day.get(&Ion::Nitrate);
     let numbers = [

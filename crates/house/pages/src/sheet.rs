@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use maud::{Markup, html};
 use quantity::{Units, Why};
 use recipe::Answer;
-use setup::Question;
+use setup::{Question, Setup};
 
 use crate::blank::{Blank, Blanks};
 use crate::ctx::{Today, href};
@@ -66,6 +66,8 @@ pub struct Sheet<'a> {
     pub today: Today,
     /// The revision that is shown.
     pub revision: u64,
+    /// The setup as it was told.
+    pub setup: &'a Setup,
     /// What follows from the setup.
     pub answer: &'a Answer,
     /// The keeper's units.
@@ -85,6 +87,7 @@ impl<'a> Sheet<'a> {
         base: &'a str,
         today: Today,
         revision: u64,
+        setup: &'a Setup,
         answer: &'a Answer,
         blanks: &'a Blanks,
         said: &'a Said,
@@ -94,6 +97,7 @@ impl<'a> Sheet<'a> {
             base,
             today,
             revision,
+            setup,
             answer,
             units: tank.map(|tank| tank.units).unwrap_or_default(),
             blanks,

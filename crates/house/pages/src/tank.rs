@@ -7,13 +7,13 @@ mod living;
 use maud::{Markup, html};
 use quantity::{Kind, Known};
 use recipe::{Answer, Plan};
-use setup::Tank;
+use setup::{Setup, Tank};
 
 use crate::blank::Blank;
 use crate::drawing::section::{Section, section};
 use crate::parts;
 use crate::sheet::{Sheet, first_tank};
-use crate::words::litres_of;
+use crate::words::{glued, litres_of};
 
 /// How well a field is known: as assumed as the list of assumptions says, else told.
 fn kind(tank: &Tank, field: &str) -> Kind {
@@ -24,8 +24,8 @@ fn kind(tank: &Tank, field: &str) -> Kind {
 }
 
 /// The blanks of this letter.
-pub fn blanks(tank: &Tank, _plan: &Plan) -> Vec<Blank> {
-    let mut all = glass::blanks(tank);
+pub fn blanks(setup: &Setup, tank: &Tank, _plan: &Plan) -> Vec<Blank> {
+    let mut all = glass::blanks(tank, &setup.inside());
     all.extend(living::blanks(tank));
     all
 }
@@ -79,7 +79,8 @@ fn opening(sheet: &Sheet, tank: &Tank) -> Markup {
 }
 
 fn drawn(sheet: &Sheet, tank: &Tank) -> Markup {
-    let s = Section::of(&tank.geometry, sheet.units);
+    let inside = sheet.setup.inside();
+    let s = Section::of(&tank.geometry, &inside, sheet.units);
     let rows = [
         ("rim of the glass", s.height),
         ("waterline", s.water),
@@ -95,7 +96,7 @@ fn drawn(sheet: &Sheet, tank: &Tank) -> Markup {
             figure.cuts {
                 (section(&s))
                 figcaption {
-                    "Both to the same scale; the numbers at the glass count up from its floor. Stones, wood and plants are not drawn: I know how much of them there is, not where they stand."
+                    "Both to the same scale; the numbers at the glass count up from its floor. " (glued(&s.stands()))
                 }
             }
             div.scroll tabindex="0" role="region" aria-label="The drawing as a table" {
@@ -103,6 +104,9 @@ fn drawn(sheet: &Sheet, tank: &Tank) -> Markup {
                     caption { "The drawing as a table; heights from the floor of the glass." }
                     tbody { @for (what, mm) in rows { tr { th scope="row" { (what) } td.n { (s.shown(mm)) } } }
                         tr { th scope="row" { "thickness of the glass" } td.n { (s.thick()) } }
+                        @for (what, litres) in [("stones", s.rock_l), ("wood", s.wood_l)] { @if litres > 0.0 {
+                            tr { th scope="row" { (what) } td.n { (litres_of(&sheet.units, litres)) } }
+                        } }
                     }
                 }
             }

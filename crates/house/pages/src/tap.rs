@@ -10,7 +10,7 @@ mod swings;
 use maud::{Markup, html};
 use quantity::{HardnessUnit, Ion, Kind};
 use recipe::{Answer, Plan};
-use setup::{Disinfectant, Tank};
+use setup::{Disinfectant, Setup, Tank};
 
 use crate::blank::Blank;
 use crate::parts;
@@ -34,7 +34,7 @@ pub(crate) const IONS: [Ion; 11] = [
 ];
 
 /// The blanks of this letter.
-pub fn blanks(tank: &Tank, _plan: &Plan) -> Vec<Blank> {
+pub fn blanks(setup: &Setup, tank: &Tank, _plan: &Plan) -> Vec<Blank> {
     let (units, tap) = (&tank.units, &tank.tap);
     let ions = IONS.iter().filter_map(|ion| Blank::of(&field(*ion), *tap.ions.get(ion)?, units));
     let mut all: Vec<Blank> = ions.collect();
@@ -46,6 +46,8 @@ pub fn blanks(tank: &Tank, _plan: &Plan) -> Vec<Blank> {
         ("tank.room_co2", tank.room_co2_ppm),
     ];
     all.extend(numbers.into_iter().filter_map(|(field, known)| Blank::of(field, known, units)));
+    // Told apart from calcium and magnesium, hardness has a blank of its own.
+    all.extend(setup.number("tap.hardness").and_then(|known| Blank::of("tap.hardness", known, units)));
     all.extend(year_round(tank));
     all.push(disinfectant(tank));
     all.push(hardness_unit(tank));

@@ -116,3 +116,66 @@ fn an_untouched_letter_changes_nothing() {
     post(&mut book, PATH, &fields);
     assert_eq!(setup::Book::revision(&book), 1);
 }
+
+/// Area of each closed outline of a class in the n-th drawing, mm² (Gauss's formula).
+fn areas(html: &str, drawing: usize, class: &str) -> Vec<f64> {
+    let svg = html.split("<svg").nth(drawing + 1).unwrap().split("</svg>").next().unwrap();
+    let mark = format!("class=\"{class}\" d=\"");
+    let outlines = svg.split(&mark).skip(1).map(|at| numbers(at.split('"').next().unwrap()));
+    let area = |points: Vec<f64>| {
+        let points: Vec<&[f64]> = points.chunks(2).collect();
+        let next = points.iter().cycle().skip(1);
+        points.iter().zip(next).map(|(a, b)| a[0] * b[1] - b[0] * a[1]).sum::<f64>().abs() / 2.0
+    };
+    outlines.map(area).collect()
+}
+
+#[test]
+fn stones_and_wood_are_drawn_as_large_as_they_are() {
+    let html = get(&mut book(HOUSEHOLD), PATH);
+    // 4 kg ÷ 2.7 kg/L = 1.4815 L in half balls of a half, three and two tenths: r = (3 V ÷ 2π)^(1/3) = 70.7, 59.7 and
+    // 52.1 mm, each cut in a half disc: 7860, 5590 and 4270 mm².
+    for drawing in [0, 1] {
+        let mut stones = areas(&html, drawing, "stone");
+        stones.sort_by(|a, b| b.total_cmp(a));
+        for (area, by_hand) in stones.iter().zip([7860.0, 5590.0, 4270.0]) {
+            assert!((area - by_hand).abs() < 0.005 * by_hand, "{stones:?}");
+        }
+        assert_eq!((stones.len(), areas(&html, drawing, "wood").len()), (3, 3));
+    }
+    let text = words(&html);
+    assert!(text.contains("1.48 L of stones and 909 mL of wood are drawn as large as they are"), "{text:.900}");
+    assert!(text.contains("Plants are hatching, not your own"));
+    // Nobody named any: none is drawn.
+    assert!(areas(&get(&mut book(""), PATH), 0, "stone").is_empty());
+}
+
+#[test]
+fn outer_sizes_are_changed_as_outer_sizes() {
+    let mut book = book(
+        "[glass]\nouter_length = \"77.6 cm\"\nouter_width = \"37.6 cm\"\nouter_height = \"40.8 cm\"\nthickness = \"8 mm\"\n",
+    );
+    let html = get(&mut book, PATH);
+    assert!(html.contains("name=\"glass.outer_length\"") && !html.contains("name=\"glass.inner_length\""));
+    // 77.6 − 2 × 0.8, 37.6 − 2 × 0.8, 40.8 − 0.8.
+    assert!(words(&html).contains("so inside 76 cm by 36 cm by 40 cm"), "{}", words(&html));
+    let html = post(&mut book, PATH, &[("glass.outer_length", "81.6")]);
+    assert!(words(&html).contains("so inside 80 cm by 36 cm by 40 cm"), "{}", words(&html));
+    let setup = setup::Book::setup(&book).unwrap();
+    assert_eq!(setup.written("glass.outer_length").as_deref(), Some("81.6 cm"));
+    assert_eq!(setup.written("glass.inner_length"), None);
+}
+
+#[test]
+fn ground_stones_and_wood_can_be_changed_whatever_was_told() {
+    let mut book = book(HOUSEHOLD);
+    let html = post(&mut book, PATH, &[("ground.kind", "lava"), ("hardscape.rock", "2 L"), ("hardscape.wood", "2")]);
+    is_sound(&html);
+    let setup = setup::Book::setup(&book).unwrap();
+    let told = ["ground.kind", "hardscape.rock", "hardscape.wood"].map(|field| setup.written(field));
+    assert_eq!(told.map(Option::unwrap), ["lava", "2 L", "2 kg"]);
+    // Stones told in litres stay in litres.
+    let html = post(&mut book, PATH, &[("hardscape.rock", "3")]);
+    assert_eq!(setup::Book::setup(&book).unwrap().written("hardscape.rock").as_deref(), Some("3 L"));
+    assert!(words(&html).contains("crushed lava or pumice"));
+}

@@ -151,3 +151,14 @@ fn a_wrong_word_is_refused_beside_its_blank() {
     assert!(words(&html).contains("I did not take"));
     assert_eq!(setup::Book::revision(&book), 1);
 }
+
+#[test]
+fn a_hardness_that_was_told_can_be_changed() {
+    let mut book = book("[tap]\nhardness = \"8 °dH\"\nalkalinity = \"5 °dH\"\n");
+    let html = get(&mut book, PATH);
+    assert!(html.contains("name=\"tap.hardness\""));
+    is_sound(&html);
+    post(&mut book, PATH, &[("tap.hardness", "10")]);
+    assert_eq!(setup::Book::setup(&book).unwrap().written("tap.hardness").as_deref(), Some("10 °dH"));
+    assert!(!get(&mut self::book(HOUSEHOLD), PATH).contains("name=\"tap.hardness\""));
+}

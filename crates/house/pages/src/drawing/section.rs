@@ -2,13 +2,17 @@
 //!
 //! Two cuts of one glass, both to the same scale: along the middle, seen from the front; and from front to back, seen
 //! from the side, where the slope of the ground shows. The inner left corner of the floor lies at (0, inner height).
-//! Heavy line: the waterline. Gauge from the floor upwards, outside the glass. Only what the setup knows is drawn: it
-//! knows the litres of stones and wood, not where they stand.
+//! Heavy line: the waterline. Gauge from the floor upwards, outside the glass. Stones and wood
+//! are as large as the setup says, at places of the drawing's own ([`super::scape`]); plants are hatching that stands for
+//! some, as the setup knows none.
 
 use maud::{Markup, html};
 use quantity::number::Digits;
 use quantity::{LengthUnit, Units};
-use setup::Geometry;
+use setup::{Geometry, Inside};
+
+use super::scape::{Point, Room, Scape, hatching};
+use crate::words::{list, litres_of};
 
 /// One millimetre in a metre.
 const MM: f64 = 1000.0;
@@ -35,13 +39,19 @@ pub struct Section {
     pub front: f64,
     /// Ground at the back.
     pub back: f64,
+    /// What the ground is made of, in words.
+    pub ground: String,
+    /// Stones, L.
+    pub rock_l: f64,
+    /// Wood, L.
+    pub wood_l: f64,
     /// The keeper's units.
     pub units: Units,
 }
 
 impl Section {
-    /// From the sizes of a tank.
-    pub fn of(g: &Geometry, units: Units) -> Section {
+    /// From the sizes of a tank and what stands in it.
+    pub fn of(g: &Geometry, inside: &Inside, units: Units) -> Section {
         Section {
             length: MM * g.length_m,
             width: MM * g.width_m,
@@ -50,6 +60,9 @@ impl Section {
             water: MM * g.waterline_m,
             front: MM * g.ground_front_m,
             back: MM * g.ground_back_m,
+            ground: inside.ground.name.clone(),
+            rock_l: inside.rock.litres.value,
+            wood_l: inside.wood.litres.value,
             units,
         }
     }
@@ -73,6 +86,39 @@ impl Section {
         let long = self.longest();
         let [left, right, above, below] = MARGIN.map(|share| share * long);
         [-self.glass - left, -above, left + long + right, above + self.height + self.glass + below]
+    }
+
+    /// Whether both cuts have room for the stones and the wood that were named.
+    pub fn fits(&self) -> bool {
+        [Cut::Along, Cut::Across].into_iter().all(|cut| {
+            let scape = Scape::of(&self.room(cut), self.rock_l, self.wood_l);
+            (self.rock_l <= 0.0 || !scape.stones.is_empty()) && (self.wood_l <= 0.0 || !scape.branches.is_empty())
+        })
+    }
+
+    /// What stands in it, in a sentence.
+    pub fn stands(&self) -> String {
+        let litres = |litres: f64| litres_of(&self.units, litres);
+        let named: Vec<String> = [("stones", self.rock_l), ("wood", self.wood_l)]
+            .iter()
+            .filter(|(_, l)| *l > 0.0)
+            .map(|(name, l)| format!("{} of {name}", litres(*l)))
+            .collect();
+        let solid = match (named.is_empty(), self.fits()) {
+            (true, _) => "No stones and no wood were named.".to_owned(),
+            (_, true) => format!("{} are drawn as large as they are, at places of my choosing.", list(&named)),
+            (_, false) => format!("{} are more than I can draw into this glass: look at the numbers.", list(&named)),
+        };
+        format!("{solid} Plants are hatching, not your own: I don’t know which you have.")
+    }
+
+    /// The water's room as it is cut.
+    fn room(&self, cut: Cut) -> Room {
+        let (wide, deep, ground) = match cut {
+            Cut::Along => (self.length, self.width, [self.middle(); 2]),
+            Cut::Across => (self.width, self.length, [self.front, self.back]),
+        };
+        Room { wide, deep, ground, water: self.water, along: cut == Cut::Along }
     }
 
     /// A length in the keeper's unit: "3 cm", "1.18 in".
@@ -116,8 +162,8 @@ fn cut(s: &Section, cut: Cut) -> Markup {
         Cut::Along => ("section-along", "The tank cut along its middle, seen from the front, to scale"),
         Cut::Across => ("section-across", "The tank cut from front to back, seen from the side, to scale"),
     };
-    let inner = if cut == Cut::Along { s.length } else { s.width };
-    let (left, right) = if cut == Cut::Along { (s.middle(), s.middle()) } else { (s.front, s.back) };
+    let room = s.room(cut);
+    let (inner, [left, right]) = (room.wide, room.ground);
     html! {
         svg.section viewBox=(format!("{x:.1} {y:.1} {wide:.1} {tall:.1}")) font-size=(format!("{:.1}", s.letter())) role="img"
             aria-labelledby=(format!("{id}-title {id}-words")) {
@@ -129,6 +175,7 @@ fn cut(s: &Section, cut: Cut) -> Markup {
                 // What is seen behind the cut: the ground goes on rising (or falling) to the back wall.
                 path.behind d=(format!("M0 {y:.2}H{inner:.2}", y = s.y(s.back))) {}
             }
+            (standing(s, &room))
             path.bed d=(format!("M0 {:.2}L{inner:.2} {:.2}", s.y(left), s.y(right))) {}
             path.glasswall d=(format!("M{l:.2} 0V{b:.2}H{r:.2}V0H{inner:.2}V{floor:.2}H0V0Z", l = -s.glass, b = s.height + s.glass, r = inner + s.glass, floor = s.height)) {}
             path.water d=(format!("M0 {y:.2}H{inner:.2}", y = s.y(s.water))) {}
@@ -136,6 +183,19 @@ fn cut(s: &Section, cut: Cut) -> Markup {
             (bar(s, inner))
             (labels(s, cut, inner, (left, right)))
         }
+    }
+}
+
+/// Plants behind, wood before them, stones in front.
+fn standing(s: &Section, room: &Room) -> Markup {
+    let scape = Scape::of(room, s.rock_l, s.wood_l);
+    let to = |[x, up]: &Point| format!("{x:.2} {:.2}", s.y(*up));
+    let closed = |outline: &Vec<Point>| format!("M{}Z", outline.iter().map(to).collect::<Vec<_>>().join("L"));
+    let strokes: String = hatching(room).iter().map(|[foot, tip]| format!("M{}L{}", to(foot), to(tip))).collect();
+    html! {
+        path.hatching d=(strokes) {}
+        @for branch in &scape.branches { path.wood d=(closed(branch)) {} }
+        @for stone in &scape.stones { path.stone d=(closed(stone)) {} }
     }
 }
 
@@ -154,11 +214,12 @@ fn words(s: &Section, cut: Cut) -> String {
         format!("Inside {} from front to back", s.shown(s.width))
     };
     format!(
-        "{side} and {} high, glass {} thick. The water stands {} above the floor, {} below the rim. {ground}",
+        "{side} and {} high, glass {} thick. The water stands {} above the floor, {} below the rim. {ground} {}",
         s.shown(s.height),
         s.thick(),
         s.shown(s.water),
-        s.shown(s.height - s.water)
+        s.shown(s.height - s.water),
+        s.stands()
     )
 }
 
@@ -212,27 +273,25 @@ fn bar(s: &Section, inner: f64) -> Markup {
 fn labels(s: &Section, cut: Cut, inner: f64, ground: (f64, f64)) -> Markup {
     let em = s.letter();
     let pad = 0.9 * em;
-    let under = s.height + s.glass + 0.55 * em;
+    let top = format!("{:.1}", s.y(s.water) + 1.5 * em);
+    let under = format!("{:.1}", s.height + s.glass + 0.55 * em);
     html! {
         g.words {
-            text x=(format!("{pad:.1}")) y=(format!("{:.1}", s.y(s.water) + 1.5 * em)) { "waterline, " (s.shown(s.height - s.water)) " below the rim" }
+            text x=(format!("{pad:.1}")) y=(top) { "waterline, " (s.shown(s.height - s.water)) " below the rim" }
             @if cut == Cut::Along {
-                text.soft x=(format!("{:.1}", inner / 2.0)) y=(format!("{:.1}", s.y((s.water + s.back.max(s.middle())) / 2.0))) text-anchor="middle" {
-                    (s.shown(s.water - ground.0)) " of water above the ground"
-                }
-                text x=(format!("{pad:.1}")) y=(format!("{:.1}", s.y(s.back.max(s.middle())) - 0.5 * em)) { "ground, " (s.shown(ground.0)) " where it is cut" }
-                text.soft x=(format!("{:.1}", inner - pad)) y=(format!("{:.1}", s.y(s.back.max(s.middle())) - 0.5 * em)) text-anchor="end" { "behind it " (s.shown(s.back)) }
-            } @else {
-                text x=(format!("{pad:.1}")) y=(format!("{:.1}", s.y(ground.0.max(s.middle())) - 0.6 * em)) { (s.shown(ground.0)) }
-                text x=(format!("{:.1}", inner - pad)) y=(format!("{:.1}", s.y(ground.1.max(s.middle())) - 0.6 * em)) text-anchor="end" { (s.shown(ground.1)) }
+                text.soft x=(format!("{:.1}", inner - pad)) y=(top) text-anchor="end" { (s.shown(s.water - ground.0)) " of water above the ground" }
             }
         }
-        @if cut == Cut::Across {
-            text.side x="0" y=(format!("{under:.1}")) dominant-baseline="hanging" { "front" }
-            text.side.wide-only x=(format!("{:.1}", inner / 2.0)) y=(format!("{under:.1}")) dominant-baseline="hanging" text-anchor="middle" { (s.shown(inner)) }
-            text.side.wide-only x=(format!("{inner:.1}")) y=(format!("{under:.1}")) dominant-baseline="hanging" text-anchor="end" { "back" }
+        @if cut == Cut::Along {
+            text.side.wide-only x="0" y=(under) dominant-baseline="hanging" {
+                (s.ground) ", " (s.shown(ground.0)) " where it is cut"
+                @if (s.back - ground.0).abs() > 0.5 { ", " (s.shown(s.back)) " at the back" }
+            }
+            text.side.wide-only x=(format!("{inner:.1}")) y=(under) dominant-baseline="hanging" text-anchor="end" { (s.shown(inner)) " inside" }
         } @else {
-            text.side.wide-only x=(format!("{:.1}", inner / 2.0)) y=(format!("{under:.1}")) dominant-baseline="hanging" text-anchor="middle" { (s.shown(inner)) " inside" }
+            text.side x="0" y=(under) dominant-baseline="hanging" { "front" tspan.wide-only { ", " (s.shown(ground.0)) } }
+            text.side.wide-only x=(format!("{:.1}", inner / 2.0)) y=(under) dominant-baseline="hanging" text-anchor="middle" { (s.shown(inner)) }
+            text.side.wide-only x=(format!("{inner:.1}")) y=(under) dominant-baseline="hanging" text-anchor="end" { (s.shown(ground.1)) ", back" }
         }
     }
 }

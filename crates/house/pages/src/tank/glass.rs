@@ -1,35 +1,50 @@
 //! The glass: its sizes, the litres that are really in it, what it weighs.
 
 use maud::{Markup, html};
-use quantity::{Kind, Known, Length, LengthUnit, Mass, Volume, Why};
-use setup::Tank;
+use quantity::{Kind, Known, Length, LengthUnit, Mass, MassUnit, Volume, Why};
+use setup::{Ground, Inside, Size, Solid, Tank};
 
 use super::{exact, kind};
 use crate::blank::Blank;
 use crate::sheet::Sheet;
-use crate::words::{NB, figures, glued, litres_of};
+use crate::words::{NB, capital, figures, glued, litres_of, sentence};
 
-/// The blanks of the sizes. Stones and wood have one as long as nobody named any: the tank keeps no more of them than
-/// the litres that they take away.
-pub fn blanks(tank: &Tank) -> Vec<Blank> {
-    let g = &tank.geometry;
+/// The blanks of the sizes, each in the field that was told: inner or outer, by mass or by volume.
+pub fn blanks(tank: &Tank, inside: &Inside) -> Vec<Blank> {
+    let ground = &inside.ground;
     let sizes = [
-        ("glass.inner_length", g.length_m),
-        ("glass.inner_width", g.width_m),
-        ("glass.inner_height", g.height_m),
-        ("glass.fill_below_rim", g.height_m - g.waterline_m),
-        ("ground.depth_front", g.ground_front_m),
-        ("ground.depth_back", g.ground_back_m),
+        ("glass.fill_below_rim", inside.fill_m),
+        ("ground.depth_front", ground.front_m),
+        ("ground.depth_back", ground.back_m),
     ];
-    let mut all: Vec<Blank> = sizes.into_iter().filter_map(|(field, metres)| exact(tank, field, metres)).collect();
+    let sides = inside.sides.iter().map(|side| (side.field.as_str(), side.metres));
+    let lengths = sides.chain(sizes).filter_map(|(field, known)| exact(tank, field, known.value));
+    let mut all: Vec<Blank> = lengths.collect();
     all.extend(thickness(tank));
-    let unnamed = ["hardscape.rock", "hardscape.wood"].into_iter().filter(|field| kind(tank, field) != Kind::Measured);
-    all.extend(unnamed.filter_map(|field| {
-        // Zero grams read as "0 g"; whoever fills this in thinks in kilograms.
-        let blank = exact(tank, field, 0.0)?;
-        Some(Blank { unit: "kg".to_owned(), says: blank.says.replace("grams", "kilograms"), ..blank })
-    }));
+    all.extend(exact(tank, "ground.porosity", ground.porosity.value));
+    all.push(made_of(tank, &ground.kind));
+    let solids = [("hardscape.rock", &inside.rock), ("hardscape.wood", &inside.wood)];
+    all.extend(solids.into_iter().map(|(field, solid)| stuff(tank, field, solid)));
     all
+}
+
+/// What the ground is made of.
+fn made_of(tank: &Tank, key: &str) -> Blank {
+    let substrates = &knowledge::book().substrates;
+    let choices: Vec<(&str, &str)> = substrates.iter().map(|(key, row)| (key.as_str(), row.name.as_str())).collect();
+    Blank::choice("ground.kind", key, "What the ground is made of", kind(tank, "ground.kind"), &choices)
+}
+
+/// Stones or wood, by mass or by volume as they were told; none is "0 kg".
+fn stuff(tank: &Tank, field: &str, solid: &Solid) -> Blank {
+    let (value, unit, spoken) = match (solid.by_volume, tank.units.mass) {
+        (true, _) => (solid.litres.value, "L", "litres"),
+        (false, MassUnit::Pound) => (Mass::kilograms(solid.kg.value).in_pounds(), "lb", "pounds"),
+        (false, MassUnit::Gram) => (solid.kg.value, "kg", "kilograms"),
+    };
+    let label = setup::field_of(field).map_or("", |field| field.label.as_str());
+    let says = format!("{}, {spoken}", capital(label));
+    Blank::number(field, figures(&tank.units, value, 3), unit, &says, kind(tank, field))
 }
 
 /// Glass is sold by the millimetre; who counts in inches reads it in inches.
@@ -50,35 +65,69 @@ fn why(tank: &Tank, key: &str) -> Option<Why> {
 /// The sizes.
 pub fn glass(sheet: &Sheet, tank: &Tank) -> Markup {
     let g = &tank.geometry;
+    let inside = sheet.setup.inside();
     let too_much = if g.true_l.value > 0.0 { 100.0 * (g.nominal_l / g.true_l.value - 1.0) } else { 0.0 };
-    let usual = &knowledge::book().defaults.substrate_depth_cm;
-    let depth = |cm: f64| Length::centimetres(cm).print(&sheet.units).replace(' ', NB);
+    let litres = |known: Known<f64>| litres_of(&sheet.units, known.value);
     sheet.verse(
         "The glass",
         html! {
             p {
-                "Inside it measures " (sheet.in_unit("glass.inner_length", "")) " by " (sheet.in_unit("glass.inner_width", ""))
-                " (front to back) by " (sheet.in_unit("glass.inner_height", ",")) " of glass " (sheet.in_unit("glass.thickness", ""))
-                " thick. The water stands " (sheet.in_unit("glass.fill_below_rim", "")) " below the rim. The ground is "
-                (sheet.in_unit("ground.depth_front", "")) " deep at the front and " (sheet.in_unit("ground.depth_back", ""))
-                " at the back; usual are " (depth(usual.low())) " to " (depth(usual.high())) ", as deeper ground may rot (common practice)."
+                (sides(sheet, &inside, tank)) " The glass is " (sheet.in_unit("glass.thickness", "")) " thick. The water stands "
+                (sheet.in_unit("glass.fill_below_rim", "")) " below the rim."
             }
-            @if sheet.has("hardscape.rock") || sheet.has("hardscape.wood") {
-                p {
-                    "They take room too: stones "
-                    @if sheet.has("hardscape.rock") { (sheet.in_unit("hardscape.rock", ",")) } @else { "as you told," }
-                    " wood " @if sheet.has("hardscape.wood") { (sheet.in_unit("hardscape.wood", ".")) } @else { "as you told." }
-                }
+            (ground(sheet, &inside.ground))
+            p {
+                "Stones and wood take room too: " (sheet.in_unit("hardscape.rock", "")) " of stones"
+                @if inside.rock.litres.value > 0.0 { " (" (litres(inside.rock.litres)) ")" }
+                " and " (sheet.in_unit("hardscape.wood", "")) " of wood"
+                @if inside.wood.litres.value > 0.0 { " (" (litres(inside.wood.litres)) ")" }
+                ". Weigh them on the bathroom scale, dry; a guess is better than nothing."
             }
             p {
                 "That leaves " (sheet.out_or_bold(&litres_of(&sheet.units, g.true_l.value), why(tank, "true-litres").as_ref()))
                 " of water" @if g.true_l.high > g.true_l.low { ", likely " (litres_of(&sheet.units, g.true_l.low)) " to " (litres_of(&sheet.units, g.true_l.high)) }
-                @if !(sheet.has("hardscape.rock") && sheet.has("hardscape.wood")) { "; the stones and the wood that you named are taken off" }
                 ". A dose for the " (litres_of(&sheet.units, g.nominal_l)) " that the empty glass would hold is "
                 (sheet.out(&format!("{}{NB}%", figures(&sheet.units, too_much, 2)), &why_too_much(sheet, tank, too_much))) " too much."
             }
         },
     )
+}
+
+/// Length, width and height, from where they were measured.
+fn sides(sheet: &Sheet, inside: &Inside, tank: &Tank) -> Markup {
+    let [length, width, height] = &inside.sides;
+    let outer = inside.sides.iter().filter(|side| side.outer()).count();
+    let mixed = outer > 0 && outer < inside.sides.len();
+    let at = |side: &Size| match (mixed, side.outer()) {
+        (false, _) => "",
+        (true, true) => " (outside)",
+        (true, false) => " (inside)",
+    };
+    let inner = |metres: f64| Length::metres(metres).print(&sheet.units).replace(' ', NB);
+    let g = &tank.geometry;
+    html! {
+        @match (mixed, outer) { (true, _) => "It", (false, 0) => "Inside it", (false, _) => "Outside it" }
+        " measures " (sheet.in_unit(&length.field, "")) (at(length)) " by " (sheet.in_unit(&width.field, "")) (at(width))
+        " (front to back) by " (sheet.in_unit(&height.field, "")) (at(height))
+        @if outer > 0 { "; so inside " (inner(g.length_m)) " by " (inner(g.width_m)) " by " (inner(g.height_m)) } "."
+    }
+}
+
+/// What the ground is made of, how deep it lies, and how much of it is water.
+fn ground(sheet: &Sheet, ground: &Ground) -> Markup {
+    let usual = &knowledge::book().defaults.substrate_depth_cm;
+    let depth = |cm: f64| Length::centimetres(cm).print(&sheet.units).replace(' ', NB);
+    let note = knowledge::book().substrates.get(&ground.kind).and_then(|row| row.note.as_deref());
+    let about = |note: &str| sentence(&format!("{}: {note}", capital(&ground.name)));
+    html! {
+        p {
+            "The ground is " (sheet.blank("ground.kind", ",")) " " (sheet.in_unit("ground.depth_front", ""))
+            " deep at the front and " (sheet.in_unit("ground.depth_back", "")) " at the back; usual are " (depth(usual.low()))
+            " to " (depth(usual.high())) ", as deeper ground may rot (common practice). Water fills "
+            (sheet.in_unit("ground.porosity", "")) " of it, between the grains and in them."
+            @if let Some(note) = note { " " (about(note)) }
+        }
+    }
 }
 
 fn why_too_much(sheet: &Sheet, tank: &Tank, percent: f64) -> Why {

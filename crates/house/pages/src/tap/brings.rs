@@ -52,6 +52,7 @@ pub fn hardness(sheet: &Sheet, tank: &Tank) -> String {
 fn hard(sheet: &Sheet, tank: &Tank) -> Markup {
     html! {
         p {
+            @if sheet.has("tap.hardness") { "Its hardness you gave as " (sheet.in_unit("tap.hardness", ".")) " " }
             "Each litre carries " (mg(sheet, tank, Ion::Calcium)) " and " (mg(sheet, tank, Ion::Magnesium)) ". That is " (sheet.out(&hardness(sheet, tank), &why_hardness(sheet, tank)))
             " of hardness: what furs a kettle, and what snails build shells of. You read it in " (sheet.blank("units.hardness", "."))
         }
