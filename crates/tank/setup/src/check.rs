@@ -1,7 +1,8 @@
 //! What only shows when fields are seen together: sizes that don't fit, waters that contradict themselves.
 
 use knowledge::{Book, BoundRow};
-use quantity::{Fault, Faults, Ion};
+use quantity::bounds::check;
+use quantity::{Fault, Faults, Ion, Verdict};
 
 use crate::balance::{charge_balance_percent, equivalents};
 use crate::document::Document;
@@ -84,17 +85,6 @@ pub(crate) fn by_the_litre(told: &mut Told, tank: &Tank, document: &Document<'_>
             Err(fault) => faults.push(fault.at(document.place(path))),
         }
     }
-    if let (Some(number), Some(usual)) = (told.numbers.get("plants.uptake_nitrate"), most_uptake(book)) {
-        if number.value > 10.0 * usual {
-            let fault =
-                Fault::new("no tank takes so much nitrate in a day").at(document.place("plants.uptake_nitrate"));
-            faults.push(fault.expected(format!("at most about {usual:.1} mg/L a day")).hint("is it mg/L a day?"));
-        } else if number.value > usual {
-            let sentence =
-                format!("Really? Much light and carbon dioxide take about {usual:.1} mg/L of nitrate a day.");
-            told.unusual.push(("plants.uptake_nitrate".to_owned(), sentence));
-        }
-    }
 }
 
 /// Bounds for a litre as bounds for the tank.
@@ -107,10 +97,9 @@ fn in_this_tank(row: &BoundRow, factor: f64, unit: &str) -> BoundRow {
     row
 }
 
-/// The most that a tank of the table takes, mg/L of nitrate a day.
-fn most_uptake(book: &Book) -> Option<f64> {
-    let rows = book.uptake.energy.values().map(|row| row.nitrate_mg_per_l_day.value);
-    rows.reduce(f64::max).map(|most| most * book.uptake.likely_factor.high())
+/// Whether a figure of several fields is what is usual by its row of `data/bounds.toml`.
+fn is_usual(book: &Book, key: &str, value: f64) -> bool {
+    book.bound(key).is_none_or(|row| check(value, &row.is) == Verdict::Usual)
 }
 
 /// A band far above the table's is asked about: it would be dosed.
@@ -120,7 +109,7 @@ pub(crate) fn bands(told: &mut Told, book: &Book) {
         let most =
             book.levels.iter().filter_map(|levels| levels.bands.get(&ion)).map(|band| band.high).reduce(f64::max);
         let (Some(known), Some(field), Some(most)) = (told.numbers.get(&path), field_of(&path), most) else { continue };
-        if known.high > TIMES_THE_TABLE * most {
+        if !is_usual(book, "wish_over_plenty", known.high / most) {
             let units = quantity::Units::default();
             let (wished, most) = (field.show(known.high, &units), field.show(most, &units));
             told.unusual.push((path, format!("Really? You wish for {wished}; plenty in much light is {most}.")));
@@ -128,11 +117,8 @@ pub(crate) fn bands(told: &mut Told, book: &Book) {
     }
 }
 
-/// From here on a wished level is far from usual (common practice, no source).
-const TIMES_THE_TABLE: f64 = 2.0;
-
 /// A water whose told values contradict each other is asked about.
-pub(crate) fn waters(told: &mut Told, tank: &Tank) {
+pub(crate) fn waters(told: &mut Told, tank: &Tank, book: &Book) {
     let told_ions = |section: &str| {
         let all = Ion::MAJOR.iter().filter(|ion| told.numbers.contains_key(&format!("{section}.{}", ion.name())));
         all.count()
@@ -140,7 +126,7 @@ pub(crate) fn waters(told: &mut Told, tank: &Tank) {
     // Eight of nine, for ammonium is left out more often than not.
     let whole = told.numbers.contains_key("tap.alkalinity") && told_ions("tap") >= Ion::MAJOR.len() - 1;
     let percent = charge_balance_percent(&tank.tap.ions, tank.tap.alkalinity_meq_per_l.value);
-    if let Some(percent) = percent.filter(|percent| whole && percent.abs() > UNBALANCED_PERCENT) {
+    if let Some(percent) = percent.filter(|percent| whole && !is_usual(book, "charge_imbalance", *percent)) {
         let side = if percent > 0.0 { "anions" } else { "cations" };
         let sentence = format!(
             "Really? The charges of your tap's ions don't balance: {:.0} % of {side} are missing. Is one ion in another unit?",
@@ -154,14 +140,12 @@ pub(crate) fn waters(told: &mut Told, tank: &Tank) {
         let (Some(hardness), ca, mg) = (number("hardness"), meq(Ion::Calcium), meq(Ion::Magnesium)) else { continue };
         let parts = ca.unwrap_or(0.0) + mg.unwrap_or(0.0);
         let both = ca.is_some() && mg.is_some();
-        let apart = (parts - hardness).abs() > 0.1 * hardness.max(parts);
-        if (both && apart) || parts > 1.1 * hardness {
+        let larger = hardness.max(parts);
+        let percent = if larger > 0.0 { 100.0 * (parts - hardness) / larger } else { 0.0 };
+        // One of the two may well be less than the hardness, but never more.
+        if (both || percent > 0.0) && !is_usual(book, "hardness_apart", percent.abs()) {
             let sentence = "Really? Calcium and magnesium do not make up the hardness that is given; they count, the hardness does not.";
             told.unusual.push((format!("{section}.hardness"), sentence.to_owned()));
         }
     }
 }
-
-/// Beyond this an analysis is taken to hold a mistake (source key `standard_methods_1030`: 5 % for waters of more than
-/// 10 meq/L, twice that here, for means over a year).
-const UNBALANCED_PERCENT: f64 = 10.0;

@@ -59,7 +59,7 @@ pub fn draws(water: &SourceWater, n: usize, seed: u64) -> Vec<Draw> {
         let mut open: f64 = (0..10).map(|i| charge(i, drawn[i])).sum();
         for &i in &widest {
             let before = drawn[i];
-            drawn[i] = (before - amount(i, open)).clamp(ranges[i].low, ranges[i].high);
+            drawn[i] = (before - amount(i, open)).min(ranges[i].high).max(ranges[i].low);
             open += charge(i, drawn[i] - before);
         }
         let [mg_per_l @ .., alkalinity_meq_per_l] = drawn;

@@ -83,7 +83,7 @@ const PLAIN: &[(&str, &str, Takes, &str, &str)] = &[
         "nitrate that the plants take in a day",
         Takes::Uptake(Ion::Nitrate),
         "0.6 mg/L NO3 a day",
-        "",
+        "uptake_nitrate",
     ),
     ("animals.fish", "grown fish", Takes::Count, "12", "fish"),
     ("animals.young", "whether young fish are reared", Takes::YesNo, "false", ""),
@@ -115,7 +115,7 @@ const PLAIN: &[(&str, &str, Takes, &str, &str)] = &[
     ("wish.alkalinity", "the alkalinity that is wished", Takes::Alkalinity, "3 to 5 °dH", "alkalinity"),
     ("own.*.name", "the name of a liquid or powder of your own", Takes::Words, "green bottle", ""),
     ("own.*.kind", "whether it is a liquid or a powder", Takes::Choice(&["liquid", "powder"]), "liquid", ""),
-    ("own.*.density", "how heavy the liquid is", Takes::Density, "1.1 kg/L", ""),
+    ("own.*.density", "the weight of a millilitre of the liquid", Takes::Density, "1.1 kg/L", "liquid_density"),
     ("own.*.percent", "what the label's percent counts", Takes::Choice(&["by_mass", "by_volume"]), "by_mass", ""),
 ];
 

@@ -105,7 +105,7 @@ impl Setup {
             check::by_the_litre(&mut told, &tank, &document, book, &mut faults);
         }
         check::bands(&mut told, book);
-        check::waters(&mut told, &tank);
+        check::waters(&mut told, &tank, book);
         faults.0.sort_by_key(|fault| (fault.place.line, fault.place.column));
         faults.or(())?;
         tank.whys = why::all(&tank, &given, &build::glass(&given, book), book);

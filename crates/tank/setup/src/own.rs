@@ -14,12 +14,10 @@
 use quantity::{Fault, Ion};
 
 use crate::document::Document;
+use crate::field::whole;
 use crate::given::Given;
 use crate::told::Told;
 use crate::{OwnProduct, Question, Reply};
-
-/// What a watery liquid can weigh: from alcohol in water to a syrup of salts (assumed).
-const LIQUID_G_PER_ML: std::ops::RangeInclusive<f64> = 0.8..=2.0;
 
 /// How the label of one product counts.
 #[derive(Clone, Copy, PartialEq)]
@@ -76,16 +74,10 @@ pub(crate) fn check(told: &mut Told, document: &Document<'_>, faults: &mut quant
         if marks.contains(&"percent") && way.is_none() {
             told.questions.push(ask_percent(&percent));
         }
-        if let Some(density) = told.numbers.get(&path("density"))
-            && !LIQUID_G_PER_ML.contains(&density.value)
-        {
-            let fault = Fault::new(format!("no such liquid weighs {} kg a litre", density.value))
-                .at(document.place(&path("density")));
-            let (least, most) = (LIQUID_G_PER_ML.start(), LIQUID_G_PER_ML.end());
-            faults.push(fault.expected(format!("{least} to {most} kg/L")).hint("weigh 100 mL: 110 g are 1.1 kg/L"));
-        }
         let by_mass = marks.contains(&"mass") || marks.contains(&"percent") && way == Some("by_mass");
-        if by_mass && !told.numbers.contains_key(&path("density")) {
+        // A density that was refused has its own fault.
+        let written = document.entries.keys().any(|entry| whole(entry) == path("density"));
+        if by_mass && !written {
             let labels = Ion::ALL.iter().map(|ion| path(&format!("label.{}", ion.name())));
             let there = labels.chain([path("label")]).find(|label| document.entries.contains_key(label));
             let place = document.place(&there.unwrap_or_else(|| path("density"))).named(path("density"));
