@@ -213,11 +213,11 @@ fn unit_question(text: &str, measure: Measure, value: f64, options: &[HardnessUn
 
 fn other_measure(text: &str, measure: Measure) -> Fault {
     let (asked, example) = match measure {
-        Measure::Hardness => ("hardness (calcium and magnesium)", "7 °dH or 120 mg/L CaCO3"),
-        Measure::Alkalinity => ("alkalinity (carbonate hardness)", "3 °dKH or 1.1 meq/L"),
+        Measure::Hardness => ("a hardness (calcium and magnesium)", "7 °dH or 120 mg/L CaCO3"),
+        Measure::Alkalinity => ("an alkalinity (carbonate hardness)", "3 °dKH or 1.1 meq/L"),
     };
     Fault::new(format!("`{}` is not the {} that is asked for", shorten(text), word_of(measure)))
-        .expected(format!("a {asked}, such as {example}"))
+        .expected(format!("{asked}, such as {example}"))
         .hint("hardness and alkalinity are two things, though both are counted in degrees")
 }
 
