@@ -111,13 +111,6 @@ pub enum Reason {
         /// The sentence.
         say: String,
     },
-    /// An iron chelate that lets go of its iron at the tank's pH, where others hold it.
-    ChelateLetsGo {
-        /// The pH up to which it holds.
-        holds_to_ph: f64,
-        /// The tank's pH.
-        ph: f64,
-    },
     /// With invertebrates, the copper that it would bring with the iron is over the limit together with the tap's, mg/L.
     Copper {
         /// What the tap brings at its highest.
@@ -140,7 +133,7 @@ pub fn choose(tank: &Tank) -> Choice {
 }
 
 /// Choose salts and doses for a tank whose aired pH is known to reach `ph`: iron chelates that let go of their iron there
-/// are left out, if another holds it.
+/// are left out, if another holds it and they are not owned.
 pub fn choose_at(tank: &Tank, ph: Option<f64>) -> Choice {
     let (candidates, forbidden) = candidates(tank, ph);
     let mut notes = about_feeding(tank);

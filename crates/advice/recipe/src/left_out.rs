@@ -31,7 +31,7 @@ fn about(desk: &Desk, subject: &Subject) -> (String, String) {
 
 fn note(desk: &Desk, left: &LeftOut, levels: &[Level], blended: f64) -> Note {
     let (about, title) = about(desk, &left.subject);
-    let (pen, rule) = (&desk.pen, &desk.book.harm.rule);
+    let rule = &desk.book.harm.rule;
     let (text, key) = match &left.reason {
         Reason::TapCovers { band, settles, exceeds, smaller_share, low_share } => {
             let ion = if let Subject::Ion(ion) = left.subject { Some(ion) } else { None };
@@ -68,14 +68,6 @@ fn note(desk: &Desk, left: &LeftOut, levels: &[Level], blended: f64) -> Note {
         Reason::RaisesPh => (
             format!("{title}: it raises pH at once, and what ammonia there is turns toxic with it. A bicarbonate does the same slowly. {}", rule.ph_frees_ammonia.say),
             Some("ph_frees_ammonia".to_owned()),
-        ),
-        Reason::ChelateLetsGo { holds_to_ph, ph } => (
-            format!(
-                "{title}: it holds its iron up to about pH {}, and your tank stands at {}. Another chelate holds there.",
-                pen.n(*holds_to_ph, 2),
-                pen.n(*ph, 2)
-            ),
-            None,
         ),
         Reason::Law { say } => (format!("{title}: {say}"), None),
         Reason::Copper { tap, adds, limit } => {

@@ -291,6 +291,27 @@ fn chelates_by_ph() {
     }
 }
 
+/// Judge: by rule. What is owned comes first: an owned chelate is not replaced by one to buy.
+#[test]
+fn an_owned_chelate_stays() {
+    let mut tank = plain(&[(Ion::Iron, (0.04, 0.1))]);
+    tank.at_hand.products = vec!["iron_dtpa".to_owned()];
+    assert_eq!(choose_at(&tank, Some(8.2)).doses[0].product, "iron_dtpa");
+}
+
+/// Judge: by rule. A level that is only feared too high, since nobody measured the tap's, asks for a measurement and not for
+/// other water.
+#[test]
+fn what_nobody_measured_is_to_be_measured() {
+    let mut tank = plain(&[(Ion::Iron, (0.04, 0.1))]);
+    let feared = quantity::Known::ranged(0.0, 0.02, 0.2, quantity::Kind::Assumed);
+    tank.tap.ions.insert(Ion::Iron, feared);
+    let unmet = choose(&tank).unmet;
+    assert!(unmet[0].text.contains("Nobody measured iron"), "{unmet:?}");
+    tank.tap.ions.insert(Ion::Iron, quantity::Known { kind: quantity::Kind::Measured, ..feared });
+    assert!(!choose(&tank).unmet[0].text.contains("Nobody measured"));
+}
+
 /// Judge: itself. The same water typed in another unit differs in the sixteenth figure, and the recipe in none.
 #[test]
 fn the_last_figure_of_a_unit_does_not_matter() {

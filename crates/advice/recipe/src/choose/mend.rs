@@ -18,6 +18,9 @@ pub(super) fn mend(tank: &Tank, candidates: &[Candidate], wish: &Wish) -> String
     if !changes(tank) {
         return "Changing water would settle it.".to_owned();
     }
+    if let Some(ask) = unmeasured(tank, wish) {
+        return ask;
+    }
     let now = tank.habits.change_share.value;
     let mut shares = SHARES.map(|hundredths| f64::from(hundredths) / 100.0);
     shares.sort_by(|a, b| (a - now).abs().total_cmp(&(b - now).abs()));
@@ -55,6 +58,20 @@ pub(super) fn mend(tank: &Tank, candidates: &[Candidate], wish: &Wish) -> String
     }
     "No product that I know brings it without passing a limit of harm or another band: a wider band would mend it."
         .to_owned()
+}
+
+/// The sentence for a level that is only feared too high, since nobody measured what the tap brings of it.
+fn unmeasured(tank: &Tank, wish: &Wish) -> Option<String> {
+    let brought = wish.part.in_water(&tank.tap);
+    (brought.kind == Kind::Assumed && brought.high >= wish.band.1).then(|| {
+        format!(
+            "Nobody measured {} in your tap: I count on up to {} {}. Ask your supplier or test it once; until then no \
+             product is the remedy.",
+            wish.part.name(),
+            tank.units.number(brought.high, Digits::Significant(2)),
+            wish.part.unit()
+        )
+    })
 }
 
 /// The share of low-mineral water at which the wish is met, nothing else made worse; none where it is not.

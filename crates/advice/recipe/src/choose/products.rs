@@ -46,7 +46,8 @@ impl Candidate {
 pub(super) fn candidates(tank: &Tank, ph: Option<f64>) -> (Vec<Candidate>, Vec<LeftOut>) {
     let mut left_out = Vec::new();
     let mut list = Vec::new();
-    // Iron that is held weakly, or of which nothing is known at this pH, does not count as held.
+    // Iron that is held weakly, or of which nothing is known at this pH, does not count as held. What is owned stays: given
+    // every day its loss is a rate and no wall, and the sentence about it says so.
     let holds = |product: &Product| match (ph, &product.holds_to_ph) {
         _ if !product.is(Role::Trace) => true,
         _ if product.weak_iron => false,
@@ -60,9 +61,7 @@ pub(super) fn candidates(tank: &Tank, ph: Option<f64>) -> (Vec<Candidate>, Vec<L
         if !owned && traces_hold && !holds(product) {
             continue;
         }
-        let reason = forbidden(tank, product)
-            .or_else(|| (traces_hold && !holds(product)).then(|| chelate_lets_go(product, ph)).flatten());
-        match reason {
+        match forbidden(tank, product) {
             Some(reason) if owned || matches!(reason, Reason::Law { .. }) => {
                 left_out.push(LeftOut { subject: Subject::Product(product.key.clone()), reason });
             }
@@ -97,11 +96,6 @@ fn forbidden(tank: &Tank, product: &Product) -> Option<Reason> {
     }
     let purchase = book().may_buy(place(tank), product);
     matches!(purchase.verdict, Verdict::Licence | Verdict::Refused).then_some(Reason::Law { say: purchase.say })
-}
-
-fn chelate_lets_go(product: &Product, ph: Option<f64>) -> Option<Reason> {
-    let holds_to_ph = product.holds_to_ph.as_ref()?.value;
-    Some(Reason::ChelateLetsGo { holds_to_ph, ph: ph? })
 }
 
 /// Whose law holds.
