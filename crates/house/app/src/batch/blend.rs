@@ -49,7 +49,9 @@ fn mix<R: Read>(rows: Rows<R>, air_ppm: Option<f64>) -> Result<Blend, Faults> {
     let parts = faults.or(parts)?;
     let mixed = water::blend(&parts);
     let closed = settle(file, &mixed, Carbon::DicMolPerKg(mixed.dic_mol_per_kg))?;
-    let aired = air_ppm.map(|ppm| settle(file, &mixed, Carbon::Pco2Atm(ppm * 1e-6))).transpose()?;
+    // As on the pages: the air just over the water is wet, so its CO2 presses a little less than the room's dry share.
+    let room = |ppm| Carbon::Pco2Atm(water::pco2_atm_of_room(ppm, mixed.temperature_c));
+    let aired = air_ppm.map(|ppm| settle(file, &mixed, room(ppm))).transpose()?;
     Ok(Blend { closed, aired })
 }
 
