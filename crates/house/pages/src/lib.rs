@@ -2,7 +2,7 @@
 //! [`setup::Book`] that is handed in; nothing else is asked of the machine.
 //!
 //! A page is a letter with blanks: sentences whose underlined numbers are changed where they stand. The way of a
-//! change: [`post`] compares each blank, as text, with what the letter's revision showed; what differs is written as
+//! change: `post` compares each blank, as text, with what the letter's revision showed; what differs is written as
 //! the next revision; the reader is sent to the letter again.
 
 mod blank;
