@@ -8,8 +8,9 @@ use quantity::{Fault, Ion, Place as At};
 use crate::keeping::Waters;
 use crate::law::Law;
 use crate::{
-    AnimalClass, Animals, BoundRow, Caution, Defaults, Energy, Feeding, Harm, Levels, Materials, Pair, Place, Product,
-    Purchase, Reason, Role, Source, Substrate, Tool, Unreported, Uptake, Water, level, pair, product,
+    AnimalClass, Animals, BoundRow, Caution, Defaults, Determinand, Energy, Feeding, Harm, Headings, Levels, Materials,
+    Pair, Place, Product, Purchase, Reason, Role, Source, Substrate, Tool, Unreported, Uptake, Water, level, pair,
+    product,
 };
 
 /// All that is known.
@@ -45,6 +46,10 @@ pub struct Book {
     pub waters: BTreeMap<String, Water>,
     /// What a report leaves out.
     pub unreported: Vec<Unreported>,
+    /// What water reports call their determinands, by key.
+    pub determinands: BTreeMap<String, Determinand>,
+    /// What water reports call the rest.
+    pub headings: Headings,
     law: Law,
 }
 
@@ -85,6 +90,8 @@ impl Book {
             animals: data!("animals.toml")?,
             waters: waters.water,
             unreported: waters.unreported,
+            determinands: data!("determinands.toml")?,
+            headings: data!("headings.toml")?,
             law: data!("law.toml")?,
         };
         product::complete(&mut book.products)?;

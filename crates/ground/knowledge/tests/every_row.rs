@@ -6,12 +6,14 @@ use knowledge::{Animals, Book, Content, Place, Role, Sourced, book, molar_mass_g
 use quantity::Ion;
 
 /// The tables as text, so that what a type does not look at is looked at too.
-const TEXTS: [(&str, &str); 15] = [
+const TEXTS: [(&str, &str); 17] = [
     ("animals", include_str!("../../../../data/animals.toml")),
     ("bounds", include_str!("../../../../data/bounds.toml")),
     ("cautions", include_str!("../../../../data/cautions.toml")),
     ("defaults", include_str!("../../../../data/defaults.toml")),
+    ("determinands", include_str!("../../../../data/determinands.toml")),
     ("harm", include_str!("../../../../data/harm.toml")),
+    ("headings", include_str!("../../../../data/headings.toml")),
     ("law", include_str!("../../../../data/law.toml")),
     ("levels", include_str!("../../../../data/levels.toml")),
     ("materials", include_str!("../../../../data/materials.toml")),
