@@ -16,6 +16,6 @@ mod paper;
 mod stamp;
 mod tank;
 
-pub use library::{Opened, SqliteBook, TankEntry};
+pub use library::{Opened, SqliteBook};
 pub use stamp::Stamp;
 pub use tank::TankBook;

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use quantity::{Fault, Faults};
 use rusqlite::{OptionalExtension, TransactionBehavior};
-use setup::Setup;
+use setup::{Setup, TankEntry};
 
 use crate::file::{self, File};
 use crate::header::place;
@@ -25,17 +25,6 @@ pub struct Opened {
     pub book: SqliteBook,
     /// What the keeper should know: that it can only be read, that today's copy could not be made.
     pub notes: Vec<Fault>,
-}
-
-/// A tank in the list of tanks.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct TankEntry {
-    /// Its number in addresses; it never changes.
-    pub id: u64,
-    /// Its name, as the setup that holds now says it.
-    pub name: Option<String>,
-    /// The revision that holds now.
-    pub revision: u64,
 }
 
 impl SqliteBook {

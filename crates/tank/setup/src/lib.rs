@@ -3,7 +3,7 @@
 //! A [`Setup`] is the text of a TOML file as the keeper wrote it (`docs/setup-file.md` lists its fields, [`fields`] is
 //! that list). [`Setup::tank`] is what follows from it: every value known, told or assumed, the assumptions sorted by
 //! how much they matter, the questions that must be answered before anything is worked out. [`Setup::with`] rewrites
-//! one field and leaves the rest of the text as it is. [`Book`] keeps the revisions.
+//! one field and leaves the rest of the text as it is. [`Book`] keeps the revisions, [`Shelf`] the tanks.
 
 mod ask;
 mod balance;
@@ -24,6 +24,7 @@ mod names;
 mod own;
 mod range;
 mod resolved;
+mod shelf;
 mod show;
 mod source;
 mod takes;
@@ -40,6 +41,7 @@ pub use field::{Field, field_of, fields};
 pub use inside::{Ground, Inside, Size, Solid};
 pub use names::nearest;
 pub use resolved::*;
+pub use shelf::{MemoryShelf, Shelf, TankEntry};
 pub use takes::{Table, Takes};
 
 use std::collections::{BTreeMap, BTreeSet};
