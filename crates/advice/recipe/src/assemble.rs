@@ -97,7 +97,10 @@ fn write(tank: &Tank, limited: Option<Limited>) -> (Plan, Vec<SourceWater>) {
     let carbon_dioxide = carbon_dioxide::given(&desk);
     let aired = aired(tank, &standing);
 
-    let mut cautions = cautions::notes(&desk, &levels, &alkalinity, &bottled.bottles);
+    let weighs = !new_water.salts.is_empty()
+        || new_water.conditioner.as_ref().is_some_and(|c| c.refused.is_none())
+        || bottled.bottles.iter().any(|b| b.volume_ml > 0.0);
+    let mut cautions = cautions::notes(&desk, &levels, &alkalinity, weighs);
     cautions.extend(copper.notes.into_iter().chain(carbon_dioxide.notes).chain(steps::airing_off(&desk, &standing)));
     let mut left_out = left_out::notes(&desk, &choice, &doses, &levels, aired.as_ref());
     left_out.extend(bottled.notes.into_iter().chain(salts.left).chain(trimmed));

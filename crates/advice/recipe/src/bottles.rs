@@ -170,7 +170,7 @@ fn mix(desk: &Desk, tools: &Tools, group: &[&Item], ph: Option<Known<f64>>, out:
             given.amount * item.product.alkalinity_meq_per_g() * item.product.assay() / desk.tank.geometry.true_l.value;
         brings.extend(given.brings.iter().copied());
         let error_share = amount.error_share() + 0.5 * tools.syringe_ml / daily_ml;
-        Line { item, amount, exact_g, doses_in, error_share }.record(desk, tools, &mut weighed, &mut from_stock);
+        Line { item, amount, exact_g, doses_in, error_share, ph }.record(desk, tools, &mut weighed, &mut from_stock);
         inside.push(item.product);
         out.doses.push(given);
     }
@@ -185,7 +185,7 @@ fn mix(desk: &Desk, tools: &Tools, group: &[&Item], ph: Option<Known<f64>>, out:
         daily_ml,
         lasts_days: doses_in.min(label::keeps_days(desk, &inside)),
         weighed,
-        handling: label::handling(desk, &inside, &from_stock, doses_in, ph),
+        handling: label::handling(desk, &inside, &from_stock, doses_in),
         from_stock,
         time_of_day: if traces { EVENING } else { MORNING }.to_owned(),
         hazards: label::hazards(desk, &inside),
@@ -216,6 +216,7 @@ struct Line<'i> {
     exact_g: f64,
     doses_in: f64,
     error_share: f64,
+    ph: Option<Known<f64>>,
 }
 
 impl Line<'_> {
@@ -237,12 +238,12 @@ impl Line<'_> {
             }
             Amount::Stock { stock_g, stock_ml, take_ml, grams, .. } => {
                 let sentence = format!(
-                    "{} g is too little for your scale: weigh {} of {} into {} of boiled, cooled water, and take {} of that.",
-                    pen.n(self.exact_g, 2),
+                    "Weigh {} of {} into {} of boiled, cooled water, shake, and take {} of that: {} g is too little for your scale.",
                     pen.grams(stock_g, tools.scale_g),
                     name,
                     pen.ml(stock_ml),
-                    pen.ml(take_ml)
+                    pen.ml(take_ml),
+                    pen.n(self.exact_g, 2)
                 );
                 from_stock.push(FromStock {
                     product,
@@ -262,9 +263,11 @@ impl Line<'_> {
     /// The sum behind the grams: what a day brings × litres ÷ share in the salt × doses in the bottle.
     fn why(&self, desk: &Desk, tools: &Tools) -> quantity::Why {
         let (pen, hand, item) = (&desk.pen, &desk.tank.at_hand, self.item);
+        let holds = self.ph.and_then(|ph| chelate::say(pen, item.product, ph));
+        let holds = holds.map_or_else(String::new, |note| format!(" {}", note.text));
         let words = format!(
             "The bottle holds {} doses ({} mL ÷ {} mL a day). Scale and syringe together make this {} uncertain either way. At {} up to {} g of it \
-             may stand in a litre; here it is {}.",
+             may stand in a litre; here it is {}.{holds}",
             pen.n(self.doses_in, 3),
             pen.n(hand.bottle_ml.value, 4),
             pen.n(item.daily_ml, 3),

@@ -3,15 +3,16 @@
 use quantity::Ion;
 
 use crate::desk::Desk;
-use crate::plan::{Bottle, Level, Note};
+use crate::plan::{Level, Note};
 
-/// What is said of the plan as a whole. What concerns copper, carbon dioxide and new water is said there.
-pub(crate) fn notes(desk: &Desk, levels: &[Level], alkalinity: &Level, bottles: &[Bottle]) -> Vec<Note> {
+/// What is said of the plan as a whole; `weighs`: the keeper weighs something. What concerns copper, carbon dioxide and
+/// new water is said there.
+pub(crate) fn notes(desk: &Desk, levels: &[Level], alkalinity: &Level, weighs: bool) -> Vec<Note> {
     let rule = &desk.book.harm.rule;
     let note = |about: &str, text: String, key: &str| Note { about: about.to_owned(), text, key: Some(key.to_owned()) };
     let mut notes = Vec::new();
     notes.extend(nitrate(desk, levels));
-    if bottles.iter().any(|b| !b.weighed.is_empty() || !b.from_stock.is_empty()) {
+    if weighs {
         notes.push(note("powders", rule.powders.say.clone(), "powders"));
         notes.push(note("bottles", rule.not_a_drink.say.clone(), "not_a_drink"));
     }
@@ -57,7 +58,7 @@ fn nitrate(desk: &Desk, levels: &[Level]) -> Option<Note> {
     Some(Note {
         about: "nitrate".to_owned(),
         text: format!(
-            "Nitrate stands at up to {}, and the tap brings {}. {} {}",
+            "Nitrate may reach {}, of which the tap brings {}. {} {}",
             desk.pen.ion(Ion::Nitrate, high),
             desk.pen.ion(Ion::Nitrate, level.new_water.value),
             limit.nitrate_strict_mg_per_l.say,
@@ -74,11 +75,11 @@ fn alkalinity_falls(desk: &Desk, alkalinity: &Level) -> Option<Note> {
     (alkalinity.uptake_per_day.high > 0.0 && lowest < act).then(|| Note {
         about: "alkalinity".to_owned(),
         text: format!(
-            "What the food leaves eats up to {} of alkalinity a day, and in the poorest case {} stands before a change. With less than {} pH falls by itself \
-             and the filter slows: test alkalinity every week, and under that change water in small parts.",
-            desk.pen.alkalinity(alkalinity.uptake_per_day.high),
+            "Test alkalinity every week, and under {} change water in small parts: with less than that pH falls by itself and the filter slows. \
+             In the poorest case {} of alkalinity is left before a change, as what the food leaves eats up to {} a day.",
+            desk.pen.alkalinity(act),
             if lowest > 0.0 { desk.pen.alkalinity(lowest) } else { "none".to_owned() },
-            desk.pen.alkalinity(act)
+            desk.pen.alkalinity(alkalinity.uptake_per_day.high)
         ),
         key: Some(alkalinity.why.clone()),
     })

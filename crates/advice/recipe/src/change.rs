@@ -138,10 +138,11 @@ pub(crate) fn change(desk: &Desk, limited: Option<Limited>) -> Change {
             "change",
             format!("why {}?", pen.litres(litres)),
             format!(
-                "{} × {} L = {} L; ÷ {count} buckets = {} L",
+                "{} × {} L = {} L; ÷ {count} {} = {} L",
                 pen.share(share),
                 pen.n(tank.geometry.true_l.value, 4),
                 pen.n(litres, 4),
+                if count == 1 { "bucket" } else { "buckets" },
                 pen.n(each, 4)
             ),
             format!(

@@ -51,12 +51,7 @@ pub(crate) fn watch(desk: &Desk, new_water: &SourceWater, doses: &mut Vec<Dose>)
     let (water, pipes) = (new_water.mg_per_l(Ion::Copper), desk.tank.pipes_copper_mg_per_l);
     let refused = refuse(desk, water.high + pipes.high, doses);
     let dosed: f64 = doses.iter().map(|dose| comes_to(desk, a_day(desk, dose))).sum();
-    let rule = &desk.book.harm.rule;
-    let mut notes = vec![adds_up(desk, water, pipes, dosed)];
-    for (key, say) in [("copper_adds_up", &rule.copper_adds_up.say), ("iron_alone", &rule.iron_alone.say)] {
-        notes.push(Note { about: "copper".to_owned(), text: say.clone(), key: Some(key.to_owned()) });
-    }
-    Copper { notes, refused }
+    Copper { notes: vec![adds_up(desk, water, pipes, dosed)], refused }
 }
 
 /// Doses that would lift copper over the limit are taken out. `before`: mg/L of new water and pipes, upper ends.
@@ -88,7 +83,6 @@ fn refuse(desk: &Desk, before: f64, doses: &mut Vec<Dose>) -> Vec<Refused> {
 /// The sum and what it means.
 fn adds_up(desk: &Desk, water: Known<f64>, pipes: Known<f64>, dosed: f64) -> Note {
     let (pen, limit) = (&desk.pen, &desk.book.harm.limit);
-    let (ask, refuse) = (limit.copper_ask_mg_per_l.value(), limit.copper_refuse_mg_per_l.value());
     let sum = water.high + pipes.high + dosed;
     let key = desk.why(why(
         "copper",
@@ -110,17 +104,25 @@ fn adds_up(desk: &Desk, water: Known<f64>, pipes: Known<f64>, dosed: f64) -> Not
         &[source(&limit.copper_ask_mg_per_l), source(&limit.copper_refuse_mg_per_l)],
         water.kind.weaker(pipes.kind).weaker(Kind::WorkedOut),
     ));
-    let asked = match water.kind {
-        Kind::Assumed => {
-            "Nobody measured your tap's copper: I count on the upper end. A laboratory does, on the first draw and after running; no kit \
-             for the home measures so little."
-        }
-        _ => "A report's copper is often that of the works: pipes add to it, most of all when the water stood.",
-    };
+    let told = if water.kind == Kind::Assumed { unmeasured(desk, sum, water) } else { measured(desk, sum) };
+    Note {
+        about: "copper".to_owned(),
+        text: format!(
+            "Copper, the harm that shrimps and snails know first: {told} {}",
+            desk.book.harm.rule.iron_alone.say
+        ),
+        key: Some(key),
+    }
+}
+
+/// What the sum means where the tap's copper is known.
+fn measured(desk: &Desk, sum: f64) -> String {
+    let (pen, limit) = (&desk.pen, &desk.book.harm.limit);
+    let (ask, refuse) = (limit.copper_ask_mg_per_l.value(), limit.copper_refuse_mg_per_l.value());
     let (asks, refuses) = (pen.n(ask, 1), pen.n(refuse, 1));
     let verdict = if sum > refuse {
         format!(
-            "That is above {refuses} mg/L: have it measured before the next change, or thin it with low-mineral water; I add no copper"
+            "That is above {refuses} mg/L: have it measured at your own tap before the next change, or thin it with low-mineral water; I add none"
         )
     } else if sum > ask {
         format!(
@@ -129,15 +131,27 @@ fn adds_up(desk: &Desk, water: Known<f64>, pipes: Known<f64>, dosed: f64) -> Not
     } else {
         format!("I ask above {asks} mg/L and refuse above {refuses}")
     };
-    Note {
-        about: "copper".to_owned(),
-        text: format!(
-            "Copper, the harm that shrimps and snails know first: tap, pipes and bottles together bring up to {} mg/L. {verdict}. {asked} {}",
-            pen.n(sum, 2),
-            desk.book.harm.rule.cold_tap.say
-        ),
-        key: Some(key),
-    }
+    format!(
+        "tap, pipes and bottles together bring up to {} mg/L. {verdict}. A report's copper is often that of the works: pipes add to it, \
+         most of all when the water stood.",
+        pen.n(sum, 2)
+    )
+}
+
+/// What to do where nobody measured it: the bad end counts for what I add, and is no verdict on the tank.
+fn unmeasured(desk: &Desk, sum: f64, water: Known<f64>) -> String {
+    let (pen, limit) = (&desk.pen, &desk.book.harm.limit);
+    format!(
+        "nobody has measured it in your tap. Taps hold {} to {} mg/L; I count on the upper end, {} with the pipes, and so refuse every \
+         product that brings more. Ask your supplier for copper at homes like yours, or have a laboratory measure the first draw of the \
+         morning and one after running; no kit for the home measures so little. Until then watch: shrimps and snails that have lived \
+         well on this tap for months speak for it, and new ones wait for the number. I ask above {} mg/L and refuse above {}.",
+        pen.n(water.low, 1),
+        pen.n(water.high, 1),
+        pen.n(sum, 2),
+        pen.n(limit.copper_ask_mg_per_l.value(), 1),
+        pen.n(limit.copper_refuse_mg_per_l.value(), 1)
+    )
 }
 
 #[cfg(test)]

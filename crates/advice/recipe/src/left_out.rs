@@ -36,10 +36,10 @@ fn note(desk: &Desk, left: &LeftOut, levels: &[Level], blended: f64) -> Note {
         Reason::TapCovers { band, settles, exceeds, smaller_share, low_share } => {
             let ion = if let Subject::Ion(ion) = left.subject { Some(ion) } else { None };
             let level = levels.iter().find(|l| l.ion == ion);
-            let mut text = tap_covers(desk, &title, ion, *band, *settles);
+            let mut text = tap_covers(desk, &title, ion, *band, *settles, *exceeds);
             match level.filter(|_| blended > 0.0) {
                 Some(level) => text.push_str(&format!(
-                    " With {} of low-mineral water in the new water it is {}.",
+                    " With {} of low-mineral water in the new water {} stand in the tank.",
                     desk.pen.share(blended),
                     desk.pen.span(ion, level.lowest, level.highest)
                 )),
@@ -89,14 +89,26 @@ fn brings_copper(desk: &Desk, title: &str, tap: f64, adds: f64, limit: f64) -> S
     )
 }
 
-fn tap_covers(desk: &Desk, title: &str, ion: Option<Ion>, band: (f64, f64), settles: (f64, f64)) -> String {
+/// What stands in the tank without a dose, what is aimed at, and when it would be given after all.
+fn tap_covers(
+    desk: &Desk,
+    title: &str,
+    ion: Option<Ion>,
+    band: (f64, f64),
+    settles: (f64, f64),
+    exceeds: bool,
+) -> String {
     let pen = &desk.pen;
+    let again = ion.map_or_else(|| pen.alkalinity(band.0), |ion| pen.ion(ion, band.0));
+    let again = if exceeds {
+        String::new()
+    } else {
+        format!(" I give it if a test shows less than {again} two weeks running.")
+    };
     format!(
-        "{title}. Tap and food bring enough: {} stand in the tank without any dose, and {} are aimed at. It comes into the recipe if a test \
-         shows less than {} two weeks running.",
+        "{title}. Tap and food bring {}; {} are aimed at.{again}",
         pen.span(ion, settles.0, settles.1),
-        pen.span(ion, band.0, band.1),
-        ion.map_or_else(|| pen.alkalinity(band.0), |ion| pen.ion(ion, band.0))
+        pen.range(band.0, band.1)
     )
 }
 
@@ -113,22 +125,21 @@ fn lowers(
 ) -> String {
     let (pen, now) = (&desk.pen, desk.tank.habits.change_share.value);
     if matches!(ion, Some(Ion::Calcium | Ion::Magnesium)) {
-        return " That is more than plants need, and no harm to them: leave it be.".to_owned();
+        return " More than plants need, and no harm to them: leave it be.".to_owned();
     }
     let tap = ion.map_or(0.0, |ion| desk.tank.tap.mg_per_l(ion).value);
-    let mut text = " That is more than aimed at.".to_owned();
-    text.push_str(&match smaller_share.filter(|share| *share >= CHANGE_LEAST) {
+    let mut text = match smaller_share.filter(|share| *share >= CHANGE_LEAST) {
         Some(share) => format!(
-            " A smaller change lowers it: {} at a time instead of {}. The tap fills it and the plants drain it, so a bigger change lifts it.",
+            " That is more. A smaller change lowers it: {} at a time instead of {}. The tap fills it and the plants drain it, so a bigger change lifts it.",
             pen.percent(share),
             pen.share(now)
         ),
         None if tap > band.1 => format!(
-            " The tap alone brings {}: no change and no dose lowers it, more plants do.",
+            " That is more; the tap alone brings {}: no change and no dose lowers it, more plants do.",
             ion.map_or_else(String::new, |ion| pen.ion(ion, tap))
         ),
-        None => " The food brings it: less food or more plants lower it.".to_owned(),
-    });
+        None => " That is more: the food brings it, and less food or more plants lower it.".to_owned(),
+    };
     if let Some(share) = low_share {
         text.push_str(&format!(" Low-mineral water lowers it too: {} of the new water.", pen.percent(share)));
     }
@@ -147,7 +158,7 @@ fn covered(desk: &Desk, left: &[LeftOut], doses: &[Dose], levels: &[Level]) -> V
         .map(|(level, ion, band)| Note {
             about: ion.name().to_owned(),
             text: format!(
-                "{}. The tap brings {}; {} stand in the tank, and at least {} are aimed at. Pale or yellow leaves are no reason to add it.",
+                "{}. The tap brings {}; {} stand in the tank, and at least {} are aimed at. Pale leaves are no reason to add it.",
                 capital(ion.name()),
                 pen.ion(ion, level.new_water.value),
                 pen.span(Some(ion), level.lowest, level.highest),
@@ -190,10 +201,10 @@ fn ph(desk: &Desk, aired: Option<&Indices>) -> Option<Note> {
     Some(Note {
         about: "pH".to_owned(),
         text: format!(
-            "Anything for pH. Aired to the room the tank's water stands at pH {}, {} to {}; {lime}. Leave it be: a steady pH is worth more than a figure.",
-            pen.n(aired.ph.value, 3),
-            pen.n(aired.ph.low, 3),
-            pen.n(aired.ph.high, 3)
+            "Anything for pH. It stands at {}, {} to {}, once the water is aired; {lime}. Leave it be: a steady pH is worth more than a figure.",
+            pen.n(aired.ph.value, 2),
+            pen.n(aired.ph.low, 2),
+            pen.n(aired.ph.high, 2)
         ),
         key: Some(key),
     })

@@ -38,8 +38,8 @@ fn notes(desk: &Desk, change: &Change, brought: &Brought, ammonia: Option<Ammoni
     if desk.tank.at_hand.by_hose {
         notes.push(note("siphon", &rule.siphon.say));
     } else {
-        notes.push(note("clean_bucket", &rule.clean_bucket.say));
-        notes.push(note("bucket_l", &desk.book.harm.limit.bucket_l.say));
+        let bucket = format!("{} {}", rule.clean_bucket.say, desk.book.harm.limit.bucket_l.say);
+        notes.push(note("clean_bucket", &bucket));
     }
     if brought.chlorine.is_none() {
         notes.push(note(

@@ -252,14 +252,18 @@ pub struct Conditioner {
     pub ml_a_bucket: f64,
     /// mL for the whole tank (by hose: before the water).
     pub ml_whole_tank: f64,
+    /// Days that the stock keeps.
+    pub keeps_days: f64,
     /// mg/L of total chlorine that the rounded dose covers.
     pub covers_mg_per_l: f64,
     /// Ammonia-N left by chloramine and brought by the tap, mg/L in the new water.
     pub ammonia_n_mg_per_l: f64,
     /// Un-ionised, mg/L N in the tank right after the change, worst end.
     pub nh3_n_in_tank_mg_per_l: f64,
-    /// Sentences: standing, stirring, waiting, hose.
+    /// Sentences: the act with its number first, then what must be known before it.
     pub sentences: Vec<String>,
+    /// Sentences for who wants to know more: the other way of filling, how the ammonia adds up.
+    pub more: Vec<String>,
     /// Above the ceiling: no recipe, ask the supplier.
     pub refused: Option<String>,
     /// Key of the why-note.
@@ -275,6 +279,31 @@ pub struct Note {
     pub text: String,
     /// Key in `data/harm.toml`, or of a why-note, if any.
     pub key: Option<String>,
+}
+
+/// Where the sentence of a rule stands in a letter: beside the decision that it is about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stands {
+    /// Before the first thing is weighed.
+    Weighing,
+    /// At the change of water.
+    Change,
+    /// Among what to mind.
+    Mind,
+    /// At the end: a rule that binds the program and asks nothing of the keeper.
+    Mine,
+}
+
+impl Note {
+    /// Where it stands, by the rule that it says.
+    pub fn stands(&self) -> Stands {
+        match self.key.as_deref() {
+            Some("powders" | "not_a_drink") => Stands::Weighing,
+            Some("plugs_out") => Stands::Change,
+            Some("true_litres" | "no_ammonium" | "no_medicine") => Stands::Mine,
+            _ => Stands::Mind,
+        }
+    }
 }
 
 /// A band that could not be met.

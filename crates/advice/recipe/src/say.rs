@@ -59,6 +59,11 @@ impl Pen {
         }
     }
 
+    /// "15 to 40"; the bare numbers of a band.
+    pub fn range(&self, low: f64, high: f64) -> String {
+        format!("{} to {}", self.n(low, 2), self.n(high, 2))
+    }
+
     /// "2.7 to 2.9 mg/L PO4", or "about 2.7 mg/L PO4" where both ends read the same.
     pub fn span(&self, ion: Option<Ion>, a: f64, b: f64) -> String {
         let (low, high) = (self.n(a.min(b), 2), self.n(a.max(b), 2));
@@ -113,10 +118,22 @@ impl Pen {
     }
 
     fn meq(&self, meq_per_l: f64, measure: Measure) -> String {
-        let text = format!("{} meq/L", self.n(meq_per_l, 3));
+        let text = format!("{} meq/L", self.fine(meq_per_l, 2));
         match self.units.hardness {
             HardnessUnit::Meq => text,
-            unit => format!("{text} ({} {})", self.n(unit.from_meq_per_l(meq_per_l, measure), 3), unit.name(measure)),
+            unit => {
+                format!("{text} ({} {})", self.fine(unit.from_meq_per_l(meq_per_l, measure), 1), unit.name(measure))
+            }
+        }
+    }
+
+    /// Three figures at most, and no more decimals than a test shows; a trace of it keeps its first figure.
+    fn fine(&self, value: f64, decimals: u8) -> String {
+        let least = 0.5 * 10f64.powi(-i32::from(decimals));
+        match value.abs() {
+            v if v < least => self.n(value, 1),
+            v if v < 10f64.powi(3 - i32::from(decimals)) => self.steps(value, 10f64.powi(-i32::from(decimals))),
+            _ => self.n(value, 3),
         }
     }
 }

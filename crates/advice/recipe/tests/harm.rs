@@ -82,7 +82,10 @@ fn rule_2_by_hose_the_whole_tank_is_dosed_before_the_water() {
     let c = plan.new_water.conditioner.expect("a conditioner");
     // The upper end of the litres counts.
     assert!(1000.0 * c.stock_g / c.stock_ml * c.ml_whole_tank >= 7.0 * 0.5 * 110.0);
-    assert!(c.sentences.iter().any(|s| s.contains("before the water")));
+    assert!(c.more.iter().any(|s| s.contains("before the water")), "told to who fills by bucket too");
+    tank.at_hand.by_hose = true;
+    let by_hose = recipe::plan(&tank).new_water.conditioner.expect("a conditioner");
+    assert!(by_hose.sentences.first().is_some_and(|s| s.contains("before the water") && s.contains("0.02 mg/L")));
 }
 
 #[test]

@@ -9,7 +9,7 @@ mod notes;
 pub mod reading;
 
 use maud::{Markup, html};
-use quantity::{Ion, Kind, Known, Why};
+use quantity::{Ion, Kind, Known, Units, Why};
 use recipe::Plan;
 use setup::{Setup, Tank};
 
@@ -50,13 +50,14 @@ pub fn write(sheet: &Sheet) -> Markup {
         @if readings.is_empty() {
             (sheet.verse("First of all", html! { p { "Several things are open at once. Answer the one above, and the next comes; the recipe follows when all are settled." } }))
         } @else {
+            (notes::weighing(sheet, &readings))
             (bottles::verses(sheet, &readings))
             (new_water::verse(sheet, &readings))
-            (levels::taken(sheet, &readings))
-            (levels::waterside(sheet, &readings))
+            (notes::mind(sheet, &readings))
             (notes::left_out(sheet, &readings))
             (notes::wishes(sheet, &readings))
-            (notes::mind(sheet, &readings))
+            (levels::waterside(sheet, &readings))
+            (levels::taken(sheet, &readings))
             (buying::law(sheet, &readings))
             (buying::list(sheet, &readings))
             (labels::verse(sheet, &readings))
@@ -107,11 +108,33 @@ fn slip(sheet: &Sheet, all: &[Reading], agree: bool) -> Markup {
     }
 }
 
-/// The answer in a sentence or three.
+/// The answer: first what to do, then what was left out, then what I can't do.
 fn headline(sheet: &Sheet, reading: &Reading) -> String {
     let (plan, tank) = (reading.plan, reading.tank);
-    let units = &sheet.units;
-    let mut said = vec![match plan.bottles.as_slice() {
+    let mut said = vec![weighed(sheet, reading)];
+    said.extend(poured(&sheet.units, tank, plan));
+    let unmet: Vec<Ion> = plan.unmet.iter().filter_map(|u| u.ion).collect();
+    let left: Vec<&str> = plan.left_out.iter().map(|n| n.about.as_str()).filter(|about| notes::is_ion(about)).collect();
+    let left: Vec<&str> = left.into_iter().filter(|about| !unmet.iter().any(|ion| ion.name() == *about)).collect();
+    match left.as_slice() {
+        [] => {}
+        [one] => said.push(format!("{} is left out: you have enough.", capital(one))),
+        [one, other] => said.push(format!("{} and {other} are left out: you have enough.", capital(one))),
+        more => said.push(format!("{} nutrients are left out: you have enough.", capital(&count(more.len())))),
+    }
+    said.extend(unreached(plan));
+    match plan.refused.len() {
+        0 => {}
+        1 => said.push("One wish I don’t follow: more below.".to_owned()),
+        n => said.push(format!("{} wishes I don’t follow: more below.", capital(&count(n)))),
+    }
+    said.join(" ")
+}
+
+/// The bottles and what all costs.
+fn weighed(sheet: &Sheet, reading: &Reading) -> String {
+    let (plan, tank, units) = (reading.plan, reading.tank, &sheet.units);
+    match plan.bottles.as_slice() {
         [] if tank.feeding == setup::Feeding::None => "Nothing to weigh: the ground feeds your plants.".to_owned(),
         [] if plan.unmet.is_empty() => "Nothing to weigh: tap and food bring what your plants take.".to_owned(),
         [] => "No bottle: what is lacking can’t be mended by one.".to_owned(),
@@ -126,27 +149,51 @@ fn headline(sheet: &Sheet, reading: &Reading) -> String {
             let cost = money(units, &tank.currency, a_month(plan));
             format!("{}, {each}, about {cost} a month.", capital(&counted(bottles.len(), "bottle", "bottles")))
         }
-    }];
-    if !plan.new_water.salts.is_empty() {
-        let names: Vec<&str> = plan.new_water.salts.iter().map(|salt| salt.name.as_str()).collect();
-        let go = if names.len() == 1 { "goes" } else { "go" };
-        said.push(format!("Into the new water {go} {}.", list(&names)));
     }
-    let left: Vec<&str> = plan.left_out.iter().map(|n| n.about.as_str()).filter(|about| notes::is_ion(about)).collect();
-    if !left.is_empty() {
-        let verb = if left.len() == 1 { "is" } else { "are" };
-        said.push(format!("{} {verb} left out: you have enough.", capital(&list(&left))));
+}
+
+/// What goes into the new water: conditioner first, then salts; or that none of it is used.
+fn poured(units: &Units, tank: &Tank, plan: &Plan) -> Option<String> {
+    let conditioner = plan.new_water.conditioner.as_ref();
+    if conditioner.is_some_and(|c| c.refused.is_some()) {
+        return Some("Change no water before your supplier has answered.".to_owned());
     }
-    if !plan.unmet.is_empty() {
-        let names: Vec<&str> = plan.unmet.iter().map(|u| u.ion.map_or("hardness or alkalinity", Ion::name)).collect();
-        said.push(format!("{} I can’t hold all year long: more below.", capital(&list(&names))));
+    let mut into: Vec<String> = Vec::new();
+    if let Some(c) = conditioner {
+        let ml = if tank.at_hand.by_hose { c.ml_whole_tank } else { c.ml_a_bucket };
+        into.push(format!("{}{NB}mL of conditioner", figures(units, ml, 4)));
     }
-    match plan.refused.len() {
-        0 => {}
-        1 => said.push("One wish I don’t follow: more below.".to_owned()),
-        n => said.push(format!("{} wishes I don’t follow: more below.", capital(&count(n)))),
+    into.extend(plan.new_water.salts.iter().map(|salt| plain(&salt.name).to_owned()));
+    let go = if into.len() == 1 && conditioner.is_none() { "goes" } else { "go" };
+    let place = match (conditioner, tank.at_hand.by_hose) {
+        (None, _) => "Into the new water",
+        (_, true) => "Before the hose runs, into the tank",
+        _ => "Into each bucket",
+    };
+    (!into.is_empty()).then(|| format!("{place} {go} {}.", list(&into)))
+}
+
+/// A product's name without what stands in brackets behind it.
+fn plain(name: &str) -> &str {
+    name.split(" (").next().unwrap_or(name)
+}
+
+/// Bands that are not held: those that hang on the tap, and those that hang on a number nobody measured.
+fn unreached(plan: &Plan) -> Vec<String> {
+    let assumed = |ion: &Option<Ion>| {
+        ion.is_some() && plan.levels.iter().any(|l| l.ion == *ion && l.new_water.kind == Kind::Assumed)
+    };
+    let name = |ion: &Option<Ion>| ion.map_or("hardness or alkalinity", Ion::name);
+    let (open, known): (Vec<_>, Vec<_>) = plan.unmet.iter().map(|u| u.ion).partition(assumed);
+    let (open, known): (Vec<&str>, Vec<&str>) = (open.iter().map(name).collect(), known.iter().map(name).collect());
+    let mut said = Vec::new();
+    if !known.is_empty() {
+        said.push(format!("{} I can’t hold all year long: more below.", capital(&list(&known))));
     }
-    said.join(" ")
+    if !open.is_empty() {
+        said.push(format!("Nobody has measured {} in your tap: more below.", list(&open)));
+    }
+    said
 }
 
 /// What all of it costs a month, in minor units.

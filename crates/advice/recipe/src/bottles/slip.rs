@@ -9,7 +9,7 @@ use quantity::Ion;
 
 use crate::bottles::weigh::Tools;
 use crate::desk::Desk;
-use crate::say::list;
+use crate::say::{Pen, list};
 
 /// A hand that slips once gives so many times the dose: a decimal point misread.
 const SLIP_TIMES: f64 = 10.0;
@@ -78,6 +78,18 @@ pub(crate) struct Slip {
     pub text: String,
 }
 
+/// What ten times the dose lifts, with the number up to which no harm is known.
+fn rise(pen: &Pen, c: &Ceiling) -> String {
+    let (rise, most) = (pen.n(SLIP_TIMES * c.rise, 2), pen.n(c.most, 2));
+    format!("{} rises by {rise} {unit} (no harm known to me below {most} {unit} in a day)", c.what, unit = c.unit)
+}
+
+/// Two figures, rounded down: a ceiling is never said higher than it is.
+fn down(pen: &Pen, ml: f64) -> String {
+    let unit = 10f64.powf(ml.abs().max(1e-9).log10().floor() - 1.0);
+    pen.n((ml / unit + 1e-9).floor() * unit, 2)
+}
+
 /// The slip of a bottle called `name` of which `daily_ml` are given.
 pub(crate) fn slip(desk: &Desk, tools: &Tools, name: &str, daily_ml: f64, ceilings: &[Ceiling]) -> Slip {
     let pen = &desk.pen;
@@ -86,39 +98,24 @@ pub(crate) fn slip(desk: &Desk, tools: &Tools, name: &str, daily_ml: f64, ceilin
     let refuse_above_ml =
         if times.is_finite() { tools.down_on_syringe(daily_ml * times) } else { daily_ml * SLIP_TIMES };
     let ask_above_ml = tools.on_syringe(ASKED_FROM * (daily_ml * usual).min(refuse_above_ml)).max(daily_ml);
-    let rises: Vec<String> = ceilings
-        .iter()
-        .map(|c| {
-            format!(
-                "{} rises by {} {} (no harm known to me below {} {} in a day)",
-                c.what,
-                pen.n(SLIP_TIMES * c.rise, 2),
-                c.unit,
-                pen.n(c.most, 2),
-                c.unit
-            )
-        })
-        .collect();
-    let first = ceilings.iter().min_by(|a, b| a.times().total_cmp(&b.times()));
-    let over = match first {
-        Some(c) if SLIP_TIMES * c.rise > c.most => {
-            " That is too much at once: change as much water as on a change day, the same day, and watch how the animals breathe."
-        }
-        _ => "",
+    let over: Vec<&Ceiling> = ceilings.iter().filter(|c| SLIP_TIMES * c.rise > c.most).collect();
+    let nearest = ceilings.iter().min_by(|a, b| a.times().total_cmp(&b.times()));
+    let said: Vec<String> = match (over.as_slice(), nearest) {
+        ([], Some(nearest)) => vec![rise(pen, nearest)],
+        (over, _) => over.iter().map(|c| rise(pen, c)).collect(),
     };
-    let refusal = first.map_or_else(String::new, |c| {
-        format!(
-            " Above {} I refuse, as {} would rise by more than {} {} in a day.",
-            pen.ml(refuse_above_ml),
-            c.what,
-            pen.n(c.most, 2),
-            c.unit
-        )
-    });
+    let (what, then) = match (over.is_empty(), nearest) {
+        (_, None) => ("nothing that I count comes near its limit.".to_owned(), ""),
+        (true, _) => (format!("{}; nothing else comes as near to its limit.", list(&said)), ""),
+        (false, _) => (
+            format!("{}.", list(&said)),
+            " That is too much at once: change as much water as on a change day, the same day, and watch how the animals breathe.",
+        ),
+    };
+    let refusal = nearest.map_or_else(String::new, |_| format!(" Above {} mL I refuse.", down(pen, refuse_above_ml)));
     let text = format!(
-        "Should the hand slip and give ten times as much once, {}.{over} Leave {name} away for ten days. \
+        "Should the hand slip and give ten times as much once, {what}{then} Leave {name} away for ten days. \
          Above {} a day I ask: really?{refusal}",
-        list(&rises),
         pen.ml(ask_above_ml),
     );
     Slip { ask_above_ml, refuse_above_ml, text }

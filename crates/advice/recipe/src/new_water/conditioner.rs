@@ -64,10 +64,12 @@ pub(crate) fn conditioner(
         stock_ml: 0.0,
         ml_a_bucket: 0.0,
         ml_whole_tank: 0.0,
+        keeps_days: desk.book.defaults.conditioner_keeps_days.value,
         covers_mg_per_l: 0.0,
         ammonia_n_mg_per_l: brought.nitrogen.1,
         nh3_n_in_tank_mg_per_l: fraction * brought.nitrogen.1 * change.share,
         sentences: Vec::new(),
+        more: Vec::new(),
         refused: None,
         why: String::new(),
     };
@@ -97,7 +99,8 @@ pub(crate) fn conditioner(
     (out.ml_a_bucket, out.ml_whole_tank) = (ml(bucket_l), ml(desk.tank.geometry.true_l.high));
     out.covers_mg_per_l = down(out.ml_a_bucket * stock.mg_per_ml / per_mg / bucket_l, counted);
     out.why = desk.why(why_conditioner(desk, &tools, &out, stock, bucket_l, chlorine));
-    out.sentences = sentences(desk, change, &out, brought, bucket_l, ammonia);
+    out.sentences = sentences(desk, &out, brought, bucket_l, ammonia);
+    out.more = more(desk, change, &out, brought, bucket_l, ammonia);
     Some(out)
 }
 
@@ -167,7 +170,40 @@ fn why_conditioner(
     )
 }
 
-fn sentences(
+/// What must be known before the water is poured, the act first.
+fn sentences(desk: &Desk, c: &Conditioner, brought: &Brought, bucket_l: f64, ammonia: Option<Ammonia>) -> Vec<String> {
+    let (pen, harm) = (&desk.pen, &desk.book.harm);
+    let harm_starts = format!(
+        "It covers {} of total chlorine; gills are hurt from about {} mg/L on within hours and from {} over weeks.",
+        pen.mg(c.covers_mg_per_l),
+        pen.n(harm.limit.chlorine_acute_mg_per_l.value(), 1),
+        pen.n(harm.limit.chlorine_chronic_mg_per_l.value(), 2)
+    );
+    let act = if desk.tank.at_hand.by_hose {
+        format!("{} {harm_starts}", by_hose(desk, c))
+    } else {
+        format!("{} {harm_starts} {}", by_bucket(desk, c, bucket_l), harm.rule.stir_and_wait.say)
+    };
+    let mut says = vec![act, harm.rule.standing_overnight.say.clone()];
+    says.extend(nobody_said(desk, brought));
+    says.extend(ammonia_says(desk, c, brought, ammonia));
+    says.extend(own_conditioner(desk));
+    says
+}
+
+fn by_bucket(desk: &Desk, c: &Conditioner, bucket_l: f64) -> String {
+    let (ml, bucket) = (desk.pen.ml(c.ml_a_bucket), desk.pen.litres(bucket_l));
+    format!("At once, every change: {ml} of the conditioner into each bucket of {bucket}.")
+}
+
+fn by_hose(desk: &Desk, c: &Conditioner) -> String {
+    let (ml, tank) = (desk.pen.ml(c.ml_whole_tank), desk.pen.litres(desk.tank.geometry.true_l.value));
+    format!("At once, every change: {ml} of the conditioner for the whole tank of {tank}, before the water.")
+}
+
+/// What is there for who wants to know more: the other way of filling, how well the chlorine is known, how the ammonia
+/// adds up.
+fn more(
     desk: &Desk,
     change: &Change,
     c: &Conditioner,
@@ -175,99 +211,89 @@ fn sentences(
     bucket_l: f64,
     ammonia: Option<Ammonia>,
 ) -> Vec<String> {
-    let (pen, harm) = (&desk.pen, &desk.book.harm);
-    let harm_starts = format!(
-        "gills are hurt from about {} mg/L on within hours and from {} over weeks",
-        pen.n(harm.limit.chlorine_acute_mg_per_l.value(), 1),
-        pen.n(harm.limit.chlorine_chronic_mg_per_l.value(), 2)
-    );
-    let covers = pen.mg(c.covers_mg_per_l);
-    let by_bucket = format!(
-        "At once, every change: {} of the conditioner into each bucket of {}. It covers {covers} of total chlorine; {harm_starts}. {}",
-        pen.ml(c.ml_a_bucket),
-        pen.litres(bucket_l),
-        harm.rule.stir_and_wait.say
-    );
-    let by_hose = format!(
-        "By hose: at once, {} of the conditioner for the whole tank of {}, before the water. It covers {covers} of total chlorine; {harm_starts}.",
-        pen.ml(c.ml_whole_tank),
-        pen.litres(desk.tank.geometry.true_l.value)
-    );
-    let mut says = if desk.tank.at_hand.by_hose { vec![by_hose, by_bucket] } else { vec![by_bucket, by_hose] };
-    says.push(harm.rule.standing_overnight.say.clone());
-    says.push(format!("Pour the stock out after {} days.", pen.n(desk.book.defaults.conditioner_keeps_days.value, 3)));
-    says.extend(who_said(desk, brought));
-    says.extend(ammonia_says(desk, change, c, brought, ammonia));
-    if let Some(own) = own_conditioner(desk) {
-        says.push(own);
+    let other = if desk.tank.at_hand.by_hose {
+        let by_bucket = by_bucket(desk, c, bucket_l).replace("At once, every change", "By bucket instead");
+        format!("{by_bucket} {}", desk.book.harm.rule.stir_and_wait.say)
+    } else {
+        by_hose(desk, c).replace("At once, every change", "By hose instead")
+    };
+    let mut says = vec![other];
+    says.extend(how_known(desk, brought));
+    says.extend(ammonia_sum(desk, change, brought, ammonia));
+    says
+}
+
+/// Nobody said how much chlorine there is: what is counted on until somebody does.
+fn nobody_said(desk: &Desk, brought: &Brought) -> Option<String> {
+    let limit = &desk.book.harm.limit;
+    brought.chlorine.filter(|chlorine| chlorine.kind == quantity::Kind::Assumed)?;
+    let north_america = !matches!(desk.place(), knowledge::Place::Eu | knowledge::Place::Gb);
+    let row = if north_america { &limit.chlorine_unknown_us_mg_per_l } else { &limit.chlorine_unknown_mg_per_l };
+    Some(row.say.clone())
+}
+
+/// How well the chlorine is known that somebody told.
+fn how_known(desk: &Desk, brought: &Brought) -> Vec<String> {
+    let Some(chlorine) = brought.chlorine.filter(|chlorine| chlorine.kind != quantity::Kind::Assumed) else {
+        return Vec::new();
+    };
+    let mut says = Vec::new();
+    if desk.tank.tap.disinfectant == setup::Disinfectant::Unknown {
+        says.push(
+            "The report does not say whether the chlorine is bound as chloramine, so all of it counts as that."
+                .to_owned(),
+        );
+    }
+    if chlorine.low == chlorine.high {
+        says.push("No report catches the highest day: up to twice this dose no harm is known to me.".to_owned());
     }
     says
 }
 
-/// How well the chlorine is known.
-fn who_said(desk: &Desk, brought: &Brought) -> Option<String> {
-    let (limit, chlorine) = (&desk.book.harm.limit, brought.chlorine?);
-    let counted = chlorine.kind == quantity::Kind::Assumed;
-    let kind_unknown = desk.tank.tap.disinfectant == setup::Disinfectant::Unknown;
-    if counted {
-        let north_america = !matches!(desk.place(), knowledge::Place::Eu | knowledge::Place::Gb);
-        let row = if north_america { &limit.chlorine_unknown_us_mg_per_l } else { &limit.chlorine_unknown_mg_per_l };
-        return Some(row.say.clone());
-    }
-    let mut text = String::new();
-    if kind_unknown {
-        text.push_str("The report does not say whether it is bound as chloramine, so all of it counts as that. ");
-    }
-    if chlorine.low == chlorine.high {
-        text.push_str("No report catches the highest day: up to twice this dose no harm is known to me.");
-    }
-    (!text.is_empty()).then(|| text.trim_end().to_owned())
-}
-
-/// What is said of the ammonia that comes with the water.
-fn ammonia_says(
-    desk: &Desk,
-    change: &Change,
-    c: &Conditioner,
-    brought: &Brought,
-    ammonia: Option<Ammonia>,
-) -> Vec<String> {
+/// What is said of the ammonia that comes with the water: where harm starts, and whether the filter takes it.
+fn ammonia_says(desk: &Desk, c: &Conditioner, brought: &Brought, ammonia: Option<Ammonia>) -> Vec<String> {
     let (pen, harm) = (&desk.pen, &desk.book.harm);
-    let (least, most) = brought.nitrogen;
-    if most <= 0.0 || !desk.animals() {
+    if brought.nitrogen.1 <= 0.0 || !desk.animals() {
         return Vec::new();
     }
-    let Some(ammonia) = ammonia else {
+    if ammonia.is_none() {
         return vec!["I can't work out this water's pH, so I can't tell how toxic its ammonia is: test ammonia after the change.".to_owned()];
+    }
+    let filter = if desk.tank.animals.start_test_passed {
+        "Your filter has passed the start test: it takes this ammonia within a day or two."
+    } else {
+        &harm.rule.filter_after_test.say
     };
+    vec![format!(
+        "{} After this change at most {} mg/L of it is toxic; harm starts at {} (as N). {filter}",
+        harm.rule.chloramine_leaves_ammonia.say,
+        pen.n(c.nh3_n_in_tank_mg_per_l, 2),
+        pen.n(harm.limit.ammonia_unionised_mg_n_per_l.value(), 2),
+    )]
+}
+
+/// How that ammonia adds up, and at which change it would harm.
+fn ammonia_sum(desk: &Desk, change: &Change, brought: &Brought, ammonia: Option<Ammonia>) -> Option<String> {
+    let (pen, (least, most)) = (&desk.pen, brought.nitrogen);
+    let ammonia = ammonia.filter(|_| most > 0.0 && desk.animals())?;
     let litres = (ammonia.share_most * desk.tank.geometry.true_l.value).min(desk.tank.geometry.true_l.value);
     let reached = if ammonia.share_most > 1.0 {
-        "no change that fits the tank reaches it".to_owned()
+        "which no change that fits the tank reaches".to_owned()
     } else {
-        format!("it would be reached at a change of {}", pen.litres(litres))
+        format!("reached at a change of {}", pen.litres(litres))
     };
-    let mut says = vec![format!(
-        "{} With the tap's own, {} to {} mg/L of nitrogen as ammonia stand in the new water and up to {} in the tank after a change. \
-         Up to {} of it is toxic (pH {}, {}): {} mg/L. Harm starts at {} mg/L (as N), or at {} mg/L of all ammonia{}; {reached}. \
-         What the tank itself holds comes on top: a test tells.",
-        harm.rule.chloramine_leaves_ammonia.say,
+    Some(format!(
+        "With the tap's own ammonium the new water holds {} to {} mg/L of nitrogen as ammonia, the tank up to {} after a change. Up to {} of \
+         that is toxic (pH {}, {}). Of all ammonia {} mg/L would harm there{}, {reached}. What the tank itself holds comes on top: a test tells.",
         pen.n(least, 2),
         pen.n(most, 2),
         pen.n(most * change.share, 2),
         pen.percent(ammonia.fraction),
-        pen.n(ammonia.ph, 3),
+        pen.n(ammonia.ph, 2),
         pen.celsius(ammonia.temperature_c),
-        pen.n(c.nh3_n_in_tank_mg_per_l, 2),
-        pen.n(harm.limit.ammonia_unionised_mg_n_per_l.value(), 2),
         pen.n(ammonia.total_most, 2),
-        if ammonia.by_snails { ", the criterion for snails" } else { "" },
-    )];
-    says.push(if desk.tank.animals.start_test_passed {
-        "Your filter has passed the start test: it takes this ammonia within a day or two.".to_owned()
-    } else {
-        harm.rule.filter_after_test.say.clone()
-    });
-    says
+        if ammonia.by_snails { " (the criterion for snails)" } else { "" },
+    ))
 }
 
 /// A conditioner that is owned and of unknown strength is asked for its label.

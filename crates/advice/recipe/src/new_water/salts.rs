@@ -107,12 +107,12 @@ impl Way {
                 grams,
                 error_share,
                 sentence: format!(
-                    "{} g is too little for your scale: weigh {} of {} into {} of boiled, cooled water, and take {} of that for a change.",
-                    pen.n(dose.amount * change.litres, 2),
+                    "Weigh {} of {} into {} of boiled, cooled water, shake, and take {} of that for a change: {} g is too little for your scale.",
                     pen.grams(stock_g, tools.scale_g),
                     dose.name,
                     pen.ml(stock_ml),
-                    pen.ml(take_ml)
+                    pen.ml(take_ml),
+                    pen.n(dose.amount * change.litres, 2)
                 ),
                 why: why.clone(),
             }),

@@ -71,16 +71,16 @@ fn too_sudden(desk: &Desk, change: &Change, swing: &Swing) -> String {
         "spread over a day it may go in as it is".to_owned()
     };
     format!(
-        "Straight from the tap at {} this change would {verb} the tank from {} to {}, by {}: more than {} in an hour or {} in a day is too much. \
-         Nothing {than} than {} goes in at once; {spread}. Warming it with kettle water is common practice without a source: it scalds; into the \
-         bucket, never into the tank; stir, then measure before pouring.",
+        "Nothing {than} than {} goes in at once; {spread}. Straight from the tap at {} this change would {verb} the tank from {} to {}, by {}: \
+         more than {} in an hour or {} in a day is too much. Warming it with kettle water is common practice without a source: it scalds; into \
+         the bucket, never into the tank; stir, then measure before pouring.",
+        pen.celsius(swing.mildest(change, swing.hour)),
         pen.celsius(swing.new_c),
         pen.celsius(swing.tank_c),
         pen.celsius(swing.tank_c - swing.moves),
         pen.kelvin(swing.moves.abs()),
         pen.kelvin(swing.hour),
         pen.kelvin(swing.day),
-        pen.celsius(swing.mildest(change, swing.hour)),
     )
 }
 

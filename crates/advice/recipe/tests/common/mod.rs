@@ -143,7 +143,7 @@ pub fn sentences(plan: &recipe::Plan) -> Vec<String> {
         all.extend(refused.ways.iter().cloned());
     }
     if let Some(c) = &plan.new_water.conditioner {
-        all.extend(c.sentences.iter().cloned());
+        all.extend(c.sentences.iter().chain(&c.more).cloned());
         all.extend(c.refused.clone());
     }
     all.extend(plan.new_water.salts.iter().map(|s| s.how.clone()));

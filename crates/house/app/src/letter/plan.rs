@@ -1,41 +1,51 @@
 //! The plan in plain text: bottles first, then the change, what was left out, levels, and what to watch.
 
-use recipe::{Bottle, Conditioner, Level, Note, Plan};
+use recipe::{Bottle, Conditioner, Level, Note, Plan, Stands};
 use setup::Tank;
 
 use super::text::{Text, level_name};
 
-/// The plan.
+/// The plan: what to do first, then what was left out, then what stands in the water and what to buy.
 pub fn plan(tank: &Tank, plan: &Plan) -> String {
     let mut t = Text::new(&tank.units);
     t.head(&format!("{}: {} L of water", tank.name, t.known(&plan.true_l)));
     refused(&mut t, plan);
+    let standing = |place: Stands| plan.cautions.iter().filter(move |note| note.stands() == place);
+    let weighing: Vec<&str> = standing(Stands::Weighing).map(|note| note.text.as_str()).collect();
+    if !weighing.is_empty() {
+        t.head("Before you weigh");
+        t.say(&weighing.join(" "));
+    }
     for bottle in &plan.bottles {
-        self::bottle(&mut t, bottle);
+        self::bottle(&mut t, plan, bottle);
     }
     if plan.bottles.is_empty() {
         t.head("No bottle");
         t.say("Nothing is given day by day.");
     }
     change(&mut t, plan);
+    let changed = plan.change.litres > 0.0;
+    let minded = |note: &&Note| note.stands() == Stands::Mind || (note.stands() == Stands::Change && !changed);
+    notes(&mut t, "Mind", plan.cautions.iter().filter(minded));
     notes(&mut t, "Left out", &plan.left_out);
-    levels(&mut t, plan);
-    water(&mut t, plan);
     if !plan.unmet.is_empty() {
         t.head("Not reached");
         for unmet in &plan.unmet {
             t.point(&unmet.text);
         }
     }
-    notes(&mut t, "Beside the dose", &plan.cautions);
+    levels(&mut t, plan);
+    water(&mut t, plan);
     notes(&mut t, "May I buy this here?", &plan.law);
     shopping(&mut t, tank, plan);
     proof(&mut t, plan);
+    notes(&mut t, "What I keep to", standing(Stands::Mine));
     t.finish()
 }
 
-fn notes(t: &mut Text, head: &str, notes: &[Note]) {
-    if notes.is_empty() {
+fn notes<'a>(t: &mut Text, head: &str, notes: impl IntoIterator<Item = &'a Note>) {
+    let mut notes = notes.into_iter().peekable();
+    if notes.peek().is_none() {
         return;
     }
     t.head(head);
@@ -54,45 +64,60 @@ fn refused(t: &mut Text, plan: &Plan) {
     }
 }
 
-fn bottle(t: &mut Text, bottle: &Bottle) {
-    t.head(&format!(
-        "{}: {} mL, give {} mL {}, lasts {}",
-        bottle.name,
-        t.n(bottle.volume_ml, 3),
-        t.n(bottle.daily_ml, 3),
-        bottle.time_of_day,
-        t.days(bottle.lasts_days)
-    ));
-    for weighed in &bottle.weighed {
-        t.point(&format!(
-            "weigh {} g of {} (rounding moves the dose by {} % at most)",
-            t.n(weighed.grams, 4),
-            weighed.name,
-            t.n(100.0 * weighed.error_share, 2)
+fn bottle(t: &mut Text, plan: &Plan, bottle: &Bottle) {
+    t.head(&format!("{}: {} mL {}", bottle.name, t.n(bottle.daily_ml, 3), bottle.time_of_day));
+    let mut steps: Vec<String> = Vec::new();
+    let weighed: Vec<String> = bottle.weighed.iter().map(|w| format!("{} g of {}", t.n(w.grams, 4), w.name)).collect();
+    if !weighed.is_empty() {
+        steps.push(format!("Weigh {} into an empty bottle.", weighed.join(" and ")));
+    }
+    steps.extend(bottle.from_stock.iter().map(|stock| stock.sentence.clone()));
+    if bottle.volume_ml > 0.0 {
+        steps.push(format!(
+            "Fill up with boiled, cooled water to {} mL, shake until it is clear, and write the day on it.",
+            t.n(bottle.volume_ml, 3)
         ));
     }
-    for sentence in &bottle.handling {
-        t.say(sentence);
+    let lasts =
+        if bottle.lasts_days > 0.0 { format!("; it lasts {}", t.days(bottle.lasts_days)) } else { String::new() };
+    steps.push(format!("Give {} mL {}{lasts}. {}", t.n(bottle.daily_ml, 3), bottle.time_of_day, bottle.slip));
+    for (i, step) in steps.iter().enumerate() {
+        t.step(i + 1, step);
     }
-    for hazard in &bottle.hazards {
-        t.say(hazard);
+    let said = |line: &String| {
+        bottle.from_stock.iter().any(|stock| stock.sentence == *line)
+            || plan.cautions.iter().any(|note| note.stands() == Stands::Weighing && note.text == *line)
+    };
+    for line in bottle.handling.iter().filter(|line| !said(line)) {
+        t.point(line);
     }
-    t.say(&bottle.slip);
+    if !bottle.hazards.is_empty() {
+        t.point(&format!("Hazard statements: {}.", bottle.hazards.join(", ")));
+    }
+    let errors = bottle.weighed.iter().map(|w| w.error_share).chain(bottle.from_stock.iter().map(|s| s.error_share));
+    let off = errors.fold(0.0, f64::max);
+    if off >= 0.005 {
+        t.say(&format!("Scale and syringe move a dose by {} % at most.", t.n(100.0 * off, 2)));
+    }
 }
 
 fn change(t: &mut Text, plan: &Plan) {
     let change = &plan.change;
-    if change.every_days == 0 {
-        t.head("New water: none is changed");
-    } else {
-        t.head(&format!(
-            "New water: {} L every {} days ({} %), {} buckets of {} L",
+    let (buckets, each) = change.buckets;
+    t.head(&match change.every_days {
+        0 => "New water: none is changed".to_owned(),
+        days => format!(
+            "New water: {} L every {days} {} ({} %), {buckets} {} of {} L",
             t.n(change.litres, 3),
-            change.every_days,
+            if days == 1 { "day" } else { "days" },
             t.n(100.0 * change.share, 3),
-            change.buckets.0,
-            t.n(change.buckets.1, 3)
-        ));
+            if buckets == 1 { "bucket" } else { "buckets" },
+            t.n(each, 3)
+        ),
+    });
+    let conditioner = plan.new_water.conditioner.as_ref();
+    if let Some(act) = conditioner.and_then(|c| c.refused.as_ref().or(c.sentences.first())) {
+        t.say(act);
     }
     if let Some(limited) = &change.limited {
         t.say(limited);
@@ -101,35 +126,34 @@ fn change(t: &mut Text, plan: &Plan) {
         t.say(&format!("{} % of it is low-mineral water.", t.n(100.0 * plan.low_share, 2)));
     }
     for salt in &plan.new_water.salts {
-        t.point(&format!(
-            "{} g of {} for the change, {} g a bucket. {}",
-            t.n(salt.grams_a_change, 3),
-            salt.name,
-            t.n(salt.grams_a_bucket, 3),
-            salt.how
-        ));
+        t.point(&match &salt.from_stock {
+            Some(_) => format!("A little {}. {}", salt.name, salt.how),
+            None => format!("{} g of {} for the change. {}", t.n(salt.grams_a_change, 3), salt.name, salt.how),
+        });
     }
-    if let Some(conditioner) = &plan.new_water.conditioner {
+    for note in &plan.new_water.notes {
+        t.point(&note.text);
+    }
+    if change.litres > 0.0 {
+        for note in plan.cautions.iter().filter(|note| note.stands() == Stands::Change) {
+            t.point(&note.text);
+        }
+    }
+    if let Some(conditioner) = conditioner.filter(|c| c.refused.is_none()) {
         self::conditioner(t, conditioner);
     }
 }
 
 fn conditioner(t: &mut Text, c: &Conditioner) {
-    if let Some(refused) = &c.refused {
-        t.say(refused);
-        return;
-    }
-    t.point(&format!(
-        "conditioner: {} g of sodium thiosulfate pentahydrate in {} mL of water; of that {} mL a bucket, or {} mL for \
-         the whole tank before water from a hose; covers {} mg/L total chlorine",
+    t.head("The conditioner");
+    t.say(&format!(
+        "Weigh {} g of sodium thiosulfate pentahydrate into {} mL of boiled, cooled water; pour it out after {}.",
         t.n(c.stock_g, 3),
         t.n(c.stock_ml, 3),
-        t.n(c.ml_a_bucket, 3),
-        t.n(c.ml_whole_tank, 3),
-        t.n(c.covers_mg_per_l, 2)
+        t.days(c.keeps_days)
     ));
-    for sentence in &c.sentences {
-        t.say(sentence);
+    for sentence in c.sentences.iter().skip(1).chain(&c.more) {
+        t.point(sentence);
     }
 }
 
@@ -156,12 +180,15 @@ fn levels(t: &mut Text, plan: &Plan) {
 
 fn runs_out(t: &mut Text, level: &Level) {
     let name = level_name(level.ion);
-    match (level.runs_out_day, level.runs_out_day_poorest) {
-        (Some(day), _) => t.say(&format!("{name}: runs out on day {} after a change.", t.n(day, 2))),
-        (None, Some(day)) => {
-            t.say(&format!("{name}: at the poorest tap it runs out on day {} after a change.", t.n(day, 2)));
-        }
-        (None, None) => {}
+    let (poorest, day) = match (level.runs_out_day, level.runs_out_day_poorest) {
+        (Some(day), _) => ("", day),
+        (None, Some(day)) => ("at the poorest tap ", day),
+        (None, None) => return,
+    };
+    if day < 1.0 {
+        t.say(&format!("{name}: {poorest}there is next to none."));
+    } else {
+        t.say(&format!("{name}: {poorest}it runs out on day {:.0} after a change.", day.floor()));
     }
 }
 

@@ -41,6 +41,11 @@ impl Text {
         self.wrapped("  - ", sentence);
     }
 
+    /// A numbered step, wrapped.
+    pub fn step(&mut self, number: usize, sentence: &str) {
+        self.wrapped(&format!("  {number}. "), sentence);
+    }
+
     /// A line as it is: a row of a table.
     pub fn row(&mut self, row: &str) {
         self.out += &format!("  {}\n", row.trim_end());

@@ -3,7 +3,7 @@
 use maud::{Markup, html};
 use quantity::number::Digits;
 use quantity::{Kind, Units, Why};
-use recipe::{Bottle, FromStock, Note, Plan, Weighed};
+use recipe::{Bottle, FromStock, Note, Plan, Stands, Weighed};
 
 use super::reading::{Reading, by_reading};
 use crate::sheet::Sheet;
@@ -28,41 +28,59 @@ pub fn verses(sheet: &Sheet, readings: &[Reading]) -> Markup {
 }
 
 fn text(sheet: &Sheet, reading: &Reading, bottle: &Bottle, first: bool) -> Markup {
-    let units = &sheet.units;
-    let step = reading.tank.at_hand.scale_g.value;
+    let lines: Vec<&String> = handling(reading.plan, bottle).collect();
     html! {
         @if bottle.volume_ml > 0.0 {
-            p {
-                @if bottle.weighed.is_empty() { "Fill it" } @else { "Weigh " (weighed(sheet, reading.plan, bottle, step)) }
-                " into " (sheet.amount("at_hand.bottle", bottle.volume_ml, "")) " of water."
-                @for stock in &bottle.from_stock { " " (from_stock(sheet, reading.plan, stock)) }
-                @for line in handling(bottle).take(1) { " " (sentence(line)) }
-            }
-        }
-        p {
-            "Give " (sheet.amount("at_hand.daily", bottle.daily_ml, "")) " " (bottle.time_of_day)
-            @if bottle.lasts_days > 0.0 { "; the bottle lasts " (sheet.out(&days(units, bottle.lasts_days), &lasts(units, bottle))) }
-            ". " (sentence(&bottle.slip))
-        }
-        @let more: Vec<&String> = handling(bottle).skip(1).collect();
-        @if bottle.volume_ml > 0.0 && !more.is_empty() { p.small { @for line in more { (sentence(line)) " " } } }
-        @for note in cautions(reading.plan, bottle) { p { (sentence(&note.text)) } }
-        @let off = bottle.weighed.iter().map(|w| w.error_share).chain(bottle.from_stock.iter().map(|s| s.error_share)).fold(0.0, f64::max);
-        @if off >= 0.005 {
-            p {
-                "With your scale" @if first { ", which shows steps of " (sheet.amount("at_hand.scale", step, ",")) }
-                " and your syringe" @if first {
-                    ", which shows " (sheet.amount("at_hand.syringe", reading.tank.at_hand.syringe_ml.value, ","))
+            ol.steps {
+                @if !bottle.weighed.is_empty() {
+                    li { "Weigh " (weighed(sheet, reading.plan, bottle, reading.tank.at_hand.scale_g.value)) " into an empty bottle." }
                 }
-                " a dose comes out up to " (figures(units, 100.0 * off, 2)) (NB) "% too strong or too weak."
+                @for stock in &bottle.from_stock { li { (from_stock(sheet, reading.plan, stock)) } }
+                li {
+                    "Fill up with boiled, cooled water to " (sheet.amount("at_hand.bottle", bottle.volume_ml, ","))
+                    " shake until it is clear, and write the day on it."
+                }
+                li { (give(sheet, bottle)) }
+            }
+        } @else { p { (give(sheet, bottle)) } }
+        @if !lines.is_empty() { ul.plain.small { @for line in lines { li { (sentence(line)) } } } }
+        @for note in cautions(reading.plan, bottle) { p { (sentence(&note.text)) } }
+        (how_exact(sheet, reading, bottle, first))
+    }
+}
+
+/// How much a day, with what a slip of the hand would do.
+fn give(sheet: &Sheet, bottle: &Bottle) -> Markup {
+    let units = &sheet.units;
+    html! {
+        "Give " (sheet.amount("at_hand.daily", bottle.daily_ml, "")) " " (bottle.time_of_day)
+        @if bottle.lasts_days > 0.0 { "; the bottle lasts " (sheet.out(&days(units, bottle.lasts_days), &lasts(units, bottle))) }
+        ". " (sentence(&bottle.slip))
+    }
+}
+
+/// How far scale and syringe may lead astray, and the blanks of both; from half a hundredth on.
+fn how_exact(sheet: &Sheet, reading: &Reading, bottle: &Bottle, first: bool) -> Markup {
+    let shares = bottle.weighed.iter().map(|w| w.error_share).chain(bottle.from_stock.iter().map(|s| s.error_share));
+    let (off, hand) = (shares.fold(0.0, f64::max), &reading.tank.at_hand);
+    html! {
+        @if off >= 0.005 {
+            p.small {
+                "With a scale" @if first { " that shows " (sheet.amount("at_hand.scale", hand.scale_g.value, "")) }
+                " and a syringe" @if first { " that shows " (sheet.amount("at_hand.syringe", hand.syringe_ml.value, "")) }
+                " a dose comes out up to " (figures(&sheet.units, 100.0 * off, 2)) (NB) "% too strong or too weak."
             }
         }
     }
 }
 
-/// Handling, without what is said of each stock in its own sentence.
-fn handling(bottle: &Bottle) -> impl Iterator<Item = &String> {
-    bottle.handling.iter().filter(|line| !bottle.from_stock.iter().any(|stock| stock.sentence == **line))
+/// Handling, without the stocks (steps of their own) and without what stands before the first weighing.
+fn handling<'a>(plan: &'a Plan, bottle: &'a Bottle) -> impl Iterator<Item = &'a String> {
+    let said = |line: &String| {
+        bottle.from_stock.iter().any(|stock| stock.sentence == *line)
+            || plan.cautions.iter().any(|note| note.stands() == Stands::Weighing && note.text == *line)
+    };
+    bottle.handling.iter().filter(move |line| !said(line))
 }
 
 fn from_stock(sheet: &Sheet, plan: &Plan, stock: &FromStock) -> Markup {

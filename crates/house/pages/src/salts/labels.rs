@@ -61,7 +61,7 @@ fn of_conditioner(sheet: &Sheet, reading: &Reading, c: &Conditioner) -> Markup {
             h3 { "For new water" }
             p.dose { b { (figures(units, c.ml_a_bucket, 4)) (NB) "mL" } " into each bucket of " (litres_of(units, bucket)) ". Stir, wait 5 minutes, then pour" }
             p { b { "Covers " (figures(units, c.covers_mg_per_l, 4)) (NB) "mg/L total chlorine." } " Whole tank: " (figures(units, c.ml_whole_tank, 4)) (NB) "mL." }
-            p { (figures(units, c.stock_g, 4)) (NB) "g sodium thiosulfate pentahydrate in " (figures(units, c.stock_ml, 4)) (NB) "mL of water. Mixed on ____ ____ Keeps 3 months, cool and dark." }
+            p { (figures(units, c.stock_g, 4)) (NB) "g sodium thiosulfate pentahydrate in " (figures(units, c.stock_ml, 4)) (NB) "mL of water. Mixed on ____ ____ " (NB) " Empty after " (days(units, c.keeps_days)) "; cool and dark." }
             p { b { "Not to drink. Never in a drinks bottle. Keep from children and acids." } " Swallowed or in the eye: rinse, and call the poison centre: ________." }
         }
     }

@@ -116,7 +116,12 @@ pub fn waterside(sheet: &Sheet, readings: &[Reading]) -> Markup {
                 }
             }))
         }
-        (sheet.verse_as("across", "The same as a table", table(sheet, readings)))
+        (sheet.verse_as("across", "", html! {
+            details.more open[shown.is_empty() || sheet.said.why.is_some()] {
+                summary { "The same as a table, all levels" }
+                (table(sheet, readings))
+            }
+        }))
     }
 }
 
@@ -179,15 +184,18 @@ fn one(sheet: &Sheet, readings: &[Reading], ion: Option<Ion>) -> Markup {
 /// Where a level goes between changes, in a sentence.
 fn moves(level: &Level) -> String {
     let (after, before) = (level.after_change.value, level.before_change.value);
-    let day = |d: f64| format!("{:.0}", d.floor());
+    let day = |d: f64| format!("runs out on day {:.0}", d.floor());
     let mut said = match level.runs_out_day {
-        Some(d) => format!("Runs out on day {}.", day(d)),
+        Some(d) if d < 1.0 => "There is next to none.".to_owned(),
+        Some(d) => format!("{}.", capital(&day(d))),
         None if before > 1.02 * after => "Rises between changes.".to_owned(),
         None if before < 0.98 * after => "Falls between changes.".to_owned(),
         None => "Holds.".to_owned(),
     };
-    if let (None, Some(d)) = (level.runs_out_day, level.runs_out_day_poorest) {
-        said.push_str(&format!(" In the poorest case it runs out on day {}.", day(d)));
+    match (level.runs_out_day, level.runs_out_day_poorest) {
+        (None, Some(d)) if d < 1.0 => said.push_str(" In the poorest case there is next to none."),
+        (None, Some(d)) => said.push_str(&format!(" In the poorest case it {}.", day(d))),
+        _ => {}
     }
     said
 }

@@ -1,11 +1,12 @@
 //! New water: what must happen to it before it touches an animal, and which salts go into it.
 
 use maud::{Markup, html};
-use recipe::{Conditioner, Plan, Salt};
+use recipe::{Conditioner, Note, Plan, Salt, Stands};
 
+use super::notes::standing;
 use super::reading::{Reading, by_reading};
 use crate::sheet::Sheet;
-use crate::words::{NB, counted, figures, litres_of, sentence};
+use crate::words::{NB, counted, days, figures, litres_of, sentence};
 
 /// The change of water: what must be done to it first, how much, what goes in, and what to know.
 pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
@@ -18,14 +19,27 @@ pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
     sheet.verse("New water", html! {
         (by_reading(readings, |r| act(r.plan), |r| at_once(r.plan)))
         (by_reading(readings, |r| (r.plan.change.clone(), r.plan.low_share, r.plan.new_water.salts.clone()), |r| change(sheet, r)))
-        (by_reading(readings, |r| r.plan.new_water.conditioner.as_ref().map(made), |r| making(sheet, r.plan)))
-        (by_reading(readings, |r| more(r.plan), |r| html! { p.small { @for line in more(r.plan) { (sentence(&line)) " " } } }))
-        (by_reading(readings, |r| r.plan.new_water.notes.clone(), |r| html! {
-            @for note in &r.plan.new_water.notes {
-                p.small { (sentence(&note.text)) (sheet.why(note.key.as_deref().and_then(|key| r.plan.why(key)))) }
-            }
+        (by_reading(readings, |r| minded(r.plan), |r| html! {
+            ul.plain { @for note in minded(r.plan) {
+                li { (sentence(&note.text)) (sheet.why(note.key.as_deref().and_then(|key| r.plan.why(key)))) }
+            } }
         }))
+        (by_reading(readings, |r| used(r.plan).cloned(), |r| conditioner(sheet, r.plan)))
     })
+}
+
+/// What is minded at a change, in the order in which it is done.
+fn minded(plan: &Plan) -> Vec<Note> {
+    let mut notes = plan.new_water.notes.clone();
+    if plan.change.litres > 0.0 {
+        notes.extend(standing(plan, Stands::Change));
+    }
+    notes
+}
+
+/// The conditioner, unless this water is not to be used at all.
+fn used(plan: &Plan) -> Option<&Conditioner> {
+    plan.new_water.conditioner.as_ref().filter(|c| c.refused.is_none())
 }
 
 /// What must be done at every change, or that this water is not to be used.
@@ -45,12 +59,6 @@ fn at_once(plan: &Plan) -> Markup {
             None => { (sentence(&act)) }
         }
     } } }
-}
-
-/// What is known besides.
-fn more(plan: &Plan) -> Vec<String> {
-    let conditioner = plan.new_water.conditioner.iter().filter(|c| c.refused.is_none());
-    conditioner.flat_map(|c| c.sentences.iter().skip(1).cloned()).collect()
 }
 
 fn change(sheet: &Sheet, reading: &Reading) -> Markup {
@@ -102,21 +110,22 @@ fn mixed(reading: &Reading) -> Markup {
     }
 }
 
-/// What the making of the conditioner depends on.
-fn made(c: &Conditioner) -> (f64, f64, f64, f64) {
-    (c.stock_g, c.stock_ml, c.ml_a_bucket, c.ml_whole_tank)
-}
-
-fn making(sheet: &Sheet, plan: &Plan) -> Markup {
-    let Some(c) = plan.new_water.conditioner.as_ref().filter(|c| c.refused.is_none()) else { return html! {} };
+/// How the conditioner is made, what must be known of it, and the rest folded.
+fn conditioner(sheet: &Sheet, plan: &Plan) -> Markup {
+    let Some(c) = used(plan) else { return html! {} };
     let units = &sheet.units;
-    let why = plan.why(&c.why);
-    let ml = |value: f64| format!("{}{NB}mL", figures(units, value, 4));
+    let grams = format!("{}{NB}g", figures(units, c.stock_g, 4));
     html! {
         p {
-            "To make the conditioner, weigh " b { (figures(units, c.stock_g, 4)) (NB) "g" } " of sodium thiosulfate pentahydrate into "
-            b { (ml(c.stock_ml)) } " of boiled, cooled water. A bucket takes " (sheet.out_or_bold(&ml(c.ml_a_bucket), why))
-            " of it, the whole tank " (sheet.out_or_bold(&ml(c.ml_whole_tank), why)) "."
+            "To make the conditioner, weigh " (sheet.out_or_bold(&grams, plan.why(&c.why))) " of sodium thiosulfate pentahydrate into "
+            b { (figures(units, c.stock_ml, 4)) (NB) "mL" } " of boiled, cooled water; pour it out after " (days(units, c.keeps_days)) "."
+        }
+        ul.plain { @for line in c.sentences.iter().skip(1) { li { (sentence(line)) } } }
+        @if !c.more.is_empty() {
+            details.more {
+                summary { "More about the conditioner" }
+                ul.plain.small { @for line in &c.more { li { (sentence(line)) } } }
+            }
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use maud::{Markup, html};
 use quantity::Ion;
-use recipe::{Note, Plan, Refused};
+use recipe::{Note, Plan, Refused, Stands};
 
 use super::bottles::belongs;
 use super::reading::{Reading, by_reading};
@@ -73,20 +73,44 @@ fn refusal(refused: &Refused) -> Markup {
     }
 }
 
-/// Cautions that belong to no bottle.
+/// The notes of a plan that stand in one place.
+pub fn standing(plan: &Plan, place: Stands) -> Vec<Note> {
+    plan.cautions.iter().filter(|note| note.stands() == place).cloned().collect()
+}
+
+/// What comes before the first powder is weighed.
+pub fn weighing(sheet: &Sheet, readings: &[Reading]) -> Markup {
+    let notes = |r: &Reading| standing(r.plan, Stands::Weighing);
+    if readings.iter().all(|r| notes(r).is_empty()) {
+        return html! {};
+    }
+    let show = |r: &Reading| html! { p { @for note in notes(r) { (sentence(&note.text)) " " } } };
+    sheet.verse("Before you weigh", by_reading(readings, notes, show))
+}
+
+/// Cautions that belong to no bottle and to no other act, and at the end the rules that bind the program alone.
 pub fn mind(sheet: &Sheet, readings: &[Reading]) -> Markup {
     let loose = |plan: &Plan| -> Vec<Note> {
-        plan.cautions.iter().filter(|n| !plan.bottles.iter().any(|bottle| belongs(n, bottle))).cloned().collect()
+        let changed = plan.change.litres > 0.0;
+        let here = |n: &&Note| n.stands() == Stands::Mind || (n.stands() == Stands::Change && !changed);
+        let cautions = plan.cautions.iter().filter(here);
+        cautions.filter(|n| !plan.bottles.iter().any(|bottle| belongs(n, bottle))).cloned().collect()
     };
-    if readings.iter().all(|r| loose(r.plan).is_empty()) {
+    let mine = |plan: &Plan| standing(plan, Stands::Mine);
+    if readings.iter().all(|r| loose(r.plan).is_empty() && mine(r.plan).is_empty()) {
         return html! {};
     }
     sheet.verse(
         "Mind",
         by_reading(
             readings,
-            |r| loose(r.plan),
-            |r| html! { @for caution in loose(r.plan) { (note(sheet, r.plan, &caution)) } },
+            |r| (loose(r.plan), mine(r.plan)),
+            |r| {
+                html! {
+                    @for caution in loose(r.plan) { (note(sheet, r.plan, &caution)) }
+                    p.small { @for mine in mine(r.plan) { (sentence(&mine.text)) " " } }
+                }
+            },
         ),
     )
 }

@@ -82,7 +82,6 @@ fn bottle(tank: &Tank, name: &str, weighed: Vec<Weighed>, time: &str, slip: &str
         from_stock: Vec::new(),
         time_of_day: time.into(),
         handling: vec![
-            "Boiled, cooled water; shake until it is clear. Label it with the day of mixing.".into(),
             "Pour it out after 60 days, whatever is left, and at once if it is cloudy or shows threads.".into(),
         ],
         hazards: vec!["H319 (iron chelate)".into()],
@@ -123,14 +122,15 @@ fn conditioner() -> Conditioner {
         stock_ml: 150.0,
         ml_a_bucket: 3.0,
         ml_whole_tank: 31.0,
+        keeps_days: 90.0,
         covers_mg_per_l: 1.0,
         ammonia_n_mg_per_l: 0.33,
         nh3_n_in_tank_mg_per_l: 0.004,
         sentences: vec![
             "At once, every change: 3 mL of the conditioner into each bucket of 8.5 L. It covers 1 mg/L of total chlorine; gills are hurt from about 0.02 mg/L on within hours and from 0.011 over weeks. Stir, wait 5 minutes, then pour.".into(),
-            "By hose: 31 mL for the whole tank of 85.4 L, before the water.".into(),
             "Standing overnight drives off part of the chlorine and none of the chloramine.".into(),
         ],
+        more: vec!["By hose instead: 31 mL of the conditioner for the whole tank of 85.4 L, before the water.".into()],
         refused: None,
         why: "conditioner".into(),
     }
