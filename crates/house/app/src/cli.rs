@@ -20,7 +20,12 @@ pub struct Cli {
 pub enum Command {
     /// Open an invented household: its plan here in the terminal, its pages in the browser
     Demo(commands::demo::Args),
-    /// Open the pages of your own setup file
+    /// Open your book: its tanks in the browser, every change kept. An empty one is made where there is none
+    Open(commands::open::Args),
+    /// Your book as a text and back, checked, copied
+    #[command(subcommand)]
+    Book(Book),
+    /// Open the pages of your own setup file; what is changed there is forgotten at the end
     Serve(commands::serve::Args),
     /// Your tap: what it brings, what it swings
     #[command(subcommand)]
@@ -39,6 +44,19 @@ pub enum Command {
     Completions(commands::completions::Args),
     /// Man pages, one file a command
     Man(commands::man::Args),
+}
+
+/// What can be done with a book.
+#[derive(Debug, Subcommand)]
+pub enum Book {
+    /// Write everything in the book as TOML that a person can read and edit
+    Export(commands::book::Export),
+    /// Put an export in the place of everything in the book: checked first, the old book copied beside it
+    Import(commands::book::Import),
+    /// Look through the whole book, every revision too
+    Check(commands::book::Check),
+    /// Copy the book, also while it is open
+    Backup(commands::book::Backup),
 }
 
 /// What can be asked of a tap.

@@ -1,60 +1,52 @@
-//! The house behind the socket: one book in memory, one lock round it, the day from the clock.
+//! The house behind the socket: the tanks, one lock round them, the day from the clock.
 
 use std::sync::{Arc, Mutex, PoisonError};
 
+use book::SqliteBook;
 use http::{Request, Response};
-use pages::{Ctx, House, Today};
-use setup::{Book, Change, MemoryBook, Setup};
+use pages::{Ctx, House};
+use quantity::Fault;
+use setup::{Book, MemoryShelf, Setup, Shelf, TankEntry};
 
+use crate::clock;
 use crate::socket::Answer;
 
-/// Open the pages over a setup. What is changed on them stays in memory.
-pub fn open(setup: Setup) -> Answer {
-    let rooms = Mutex::new((House::new(), MemoryBook::open(setup)));
+/// Open the pages over some tanks.
+pub fn open(shelf: impl Shelf + Send + 'static) -> Answer {
+    let rooms = Mutex::new((House::new(), shelf));
     Arc::new(move |request| {
         // What concerns no tank waits for no lock: a frightened keeper waits for no recipe.
-        if !request.uri().path().starts_with("/tank/") {
-            return answer(&House::new(), &mut NoBook, &request);
+        if pages::stands_alone(DOOR, request.uri().path()) {
+            return answer(&House::new(), &mut MemoryShelf::default(), &request);
         }
-        // A panic while the book was open left it at its last whole revision.
+        // A panic while a book was open left it at its last whole revision.
         let mut rooms = rooms.lock().unwrap_or_else(PoisonError::into_inner);
-        let (house, book) = &mut *rooms;
-        answer(house, book, &request)
+        let (house, shelf) = &mut *rooms;
+        answer(house, shelf, &request)
     })
 }
 
-fn answer(house: &House, book: &mut dyn Book, request: &Request<Vec<u8>>) -> Response<Vec<u8>> {
-    house.answer(&mut Ctx { book, today: today(), base: "/".to_owned(), seed: 0 }, request)
+/// The path under which the pages stand.
+const DOOR: &str = "/";
+
+fn answer(house: &House, shelf: &mut dyn Shelf, request: &Request<Vec<u8>>) -> Response<Vec<u8>> {
+    house.answer(&mut Ctx { shelf, today: clock::today(), base: DOOR.to_owned(), seed: 0 }, request)
 }
 
-/// Today, where this machine is.
-fn today() -> Today {
-    let now = jiff::ZonedDateTime::now();
-    Today {
-        year: now.year().into(),
-        month: now.month().unsigned_abs(),
-        day: now.day().unsigned_abs(),
-        weekday: now.weekday().to_monday_one_offset().unsigned_abs(),
-    }
-}
+/// The tanks of a book in a file. What is changed is on the disk when the answer comes.
+pub struct Kept(pub SqliteBook);
 
-/// A book without a page, for requests that concern no tank.
-struct NoBook;
-
-impl Book for NoBook {
-    fn revision(&self) -> u64 {
-        0
+impl Shelf for Kept {
+    fn tanks(&self) -> Result<Vec<TankEntry>, Fault> {
+        self.0.tanks()
     }
-    fn setup_at(&self, _: u64) -> Option<&Setup> {
-        None
+    fn last(&self) -> Result<Option<u64>, Fault> {
+        self.0.last_tank()
     }
-    fn write(&mut self, _: Setup, _: Vec<Change>) -> u64 {
-        0
+    fn open(&mut self, tank: u64) -> Result<Box<dyn Book + '_>, Fault> {
+        Ok(Box::new(self.0.tank(tank, &clock::stamp()?)?))
     }
-    fn undo(&mut self) -> Option<u64> {
-        None
-    }
-    fn last_changes(&self) -> &[Change] {
-        &[]
+    fn add(&mut self, setup: Setup) -> Result<u64, Fault> {
+        self.0.add_tank(setup, &clock::stamp()?)
     }
 }

@@ -4,6 +4,7 @@
 
 use app::{files, house};
 use http::{Request, Response, header};
+use setup::MemoryShelf;
 
 fn get(answer: &app::socket::Answer, path: &str) -> Response<Vec<u8>> {
     answer(Request::get(path).body(Vec::new()).unwrap())
@@ -11,7 +12,7 @@ fn get(answer: &app::socket::Answer, path: &str) -> Response<Vec<u8>> {
 
 #[test]
 fn odd_paths_find_no_page_and_lead_nowhere() {
-    let house = house::open(files::demo().unwrap());
+    let house = house::open(MemoryShelf::of(files::demo().unwrap()));
     for path in [
         "/../../etc/passwd",
         "/%2e%2e/%2e%2e/etc/passwd",
@@ -34,7 +35,7 @@ fn odd_paths_find_no_page_and_lead_nowhere() {
 
 #[test]
 fn what_concerns_no_tank_is_answered_without_the_book() {
-    let house = house::open(files::demo().unwrap());
+    let house = house::open(MemoryShelf::of(files::demo().unwrap()));
     for path in ["/help-now", "/look.css", "/letter.js"] {
         assert_eq!(get(&house, path).status(), 200, "{path}");
     }
@@ -43,7 +44,7 @@ fn what_concerns_no_tank_is_answered_without_the_book() {
 
 #[test]
 fn a_change_is_seen_by_the_next_reader_and_forgotten_with_the_house() {
-    let house = house::open(files::demo().unwrap());
+    let house = house::open(MemoryShelf::of(files::demo().unwrap()));
     let chloride = |house: &app::socket::Answer, value: &str| {
         let page = String::from_utf8(get(house, "/tank/1/tap").into_body()).unwrap();
         page.contains(&format!("name=\"tap.chloride\" value=\"{value}\""))
@@ -54,5 +55,5 @@ fn a_change_is_seen_by_the_next_reader_and_forgotten_with_the_house() {
         .body(b"do=rewrite&revision=1&tap.chloride=31".to_vec());
     assert_eq!(house(request.unwrap()).status(), 303);
     assert!(chloride(&house, "31"));
-    assert!(chloride(&house::open(files::demo().unwrap()), "30"));
+    assert!(chloride(&house::open(MemoryShelf::of(files::demo().unwrap())), "30"));
 }

@@ -54,7 +54,7 @@ fn a_mistake_is_told_alike_in_a_file_and_in_a_blank() {
         let Some(field) = field(&said) else { continue };
         let Some((text, rest)) = without(&fs::read_to_string(&path).unwrap(), field) else { continue };
         let Ok(setup) = Setup::read("tank.toml", &rest) else { continue };
-        let house = house::open(setup);
+        let house = house::open(setup::MemoryShelf::of(setup));
         // Not every field stands in a letter.
         let Some(letter) = LETTERS.into_iter().find(|letter| {
             let page = house(Request::get(*letter).body(Vec::new()).unwrap());

@@ -101,6 +101,11 @@ pub(crate) fn open(path: &Path, now: &Stamp, migrations: &[&str]) -> Result<(Fil
     Ok((File { book, path: path.to_owned(), closed: None }, notes))
 }
 
+/// Whether a new book may be made here: nothing is here, or an empty file, and no copy of a book.
+pub(crate) fn vacant(path: &Path) -> Result<bool, Fault> {
+    Ok(matches!(Header::of(path)?, Header::Missing | Header::Empty) && !backup::any(path))
+}
+
 /// What is no book of ours, told before SQLite touches it.
 fn refuse(path: &Path) -> Result<(), Fault> {
     match Header::of(path)? {

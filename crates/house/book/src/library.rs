@@ -48,6 +48,24 @@ impl SqliteBook {
         Ok(SqliteBook { file: file::create(path)? })
     }
 
+    /// Open a book; where there is none, and no copy of one either, make one without a tank.
+    ///
+    /// # Errors
+    /// As [`SqliteBook::open`] and [`SqliteBook::create`].
+    pub fn open_or_create(path: &Path, now: &Stamp) -> Result<Opened, Fault> {
+        let made = file::vacant(path)?.then(|| SqliteBook::create(path).map(drop));
+        // If another program made it meanwhile, that one is opened.
+        SqliteBook::open(path, now).map_err(|fault| made.and_then(Result::err).unwrap_or(fault))
+    }
+
+    /// Whether it may be written.
+    ///
+    /// # Errors
+    /// Why it may only be read.
+    pub fn writable(&self) -> Result<(), Fault> {
+        self.file.writable()
+    }
+
     /// The tanks by their numbers.
     ///
     /// # Errors

@@ -1,6 +1,7 @@
 // The small module: rewrites the letter at once. Everything works without it; it only saves the button and the reload.
 
-const form = () => document.querySelector("main form");
+// The questions of the first visit are sent whole, by their button.
+const form = () => document.querySelector("main form:not(.first)");
 const blanks = () => [...document.querySelectorAll("main form .blank")];
 const heard = document.getElementById("heard");
 const live = document.documentElement.classList;
@@ -38,7 +39,7 @@ async function rewrite(button) {
   const answer = await fetch(form().action, { method: "POST", body });
   const page = new DOMParser().parseFromString(await answer.text(), "text/html");
   const fresh = page.querySelector("main");
-  if (!fresh?.querySelector("form")) throw new Error("no letter came back");
+  if (!fresh?.querySelector("form:not(.first)")) throw new Error("no letter came back");
   const left = leave(sent);
   swapping = true;
   document.querySelector("main").replaceChildren(...fresh.childNodes);

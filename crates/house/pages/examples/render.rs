@@ -6,7 +6,7 @@ use std::path::Path;
 
 use http::Request;
 use pages::{Ctx, House, Today};
-use setup::{MemoryBook, Setup};
+use setup::{MemoryShelf, Setup};
 
 const SETUPS: [(&str, &str); 6] = [
     ("household", include_str!("../../../../examples/household/tank.toml")),
@@ -23,9 +23,9 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     std::fs::create_dir_all(folder)?;
     for (name, text) in SETUPS {
         let house = House::new();
-        let mut book = MemoryBook::open(Setup::read(&format!("{name}.toml"), text)?);
+        let mut shelf = MemoryShelf::of(Setup::read(&format!("{name}.toml"), text)?);
         let today = Today { year: 2026, month: 6, day: 11, weekday: 4 };
-        let mut ctx = Ctx { book: &mut book, today, base: "/".to_owned(), seed: 1 };
+        let mut ctx = Ctx { shelf: &mut shelf, today, base: "/".to_owned(), seed: 1 };
         let mut say = |request: Request<Vec<u8>>| house.answer(&mut ctx, &request).into_body();
         let path = |page: &str| format!("/tank/1/{page}");
         for page in ["tap", "salts", "tank"] {
@@ -33,7 +33,8 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
             std::fs::write(folder.join(format!("{name}-{page}.html")), local(&body))?;
         }
         if name == "household" {
-            for (file, path) in [("help-now.html", "/help-now"), ("missing.html", "/nowhere")] {
+            for (file, path) in [("help-now.html", "/help-now"), ("missing.html", "/nowhere"), ("first.html", "/first")]
+            {
                 std::fs::write(folder.join(file), local(&say(Request::get(path).body(Vec::new())?)))?;
             }
             for file in ["look.css", "letter.js"] {

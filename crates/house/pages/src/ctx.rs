@@ -1,6 +1,6 @@
-//! What varies from request to request: the book, the day, the place under which the pages stand.
+//! What varies from request to request: the tanks, the day, the place under which the pages stand.
 
-use setup::Book;
+use setup::{Book, Shelf, TankEntry};
 
 /// A civil date. The clock is `app`'s.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -40,14 +40,57 @@ impl Today {
 
 /// What a request is answered from.
 pub struct Ctx<'a> {
-    /// The keeper's book.
-    pub book: &'a mut dyn Book,
+    /// The keeper's tanks.
+    pub shelf: &'a mut dyn Shelf,
     /// Today's date where the keeper is.
     pub today: Today,
     /// The path under which the pages stand: `/`, or for instance `/tapmere/`.
     pub base: String,
     /// Seed for whatever draws at random.
     pub seed: u64,
+}
+
+/// Where a page stands: below which path, of which tank, beside which others.
+#[derive(Clone, Copy)]
+pub struct Place<'a> {
+    /// The path under which the pages stand.
+    pub base: &'a str,
+    /// The tank of the letter; of a page that is no letter, the one that was edited last, if somebody looked.
+    pub tank: Option<u64>,
+    /// All tanks; `None`: nobody looked.
+    pub tanks: Option<&'a [TankEntry]>,
+}
+
+impl<'a> Place<'a> {
+    /// A place that knows of no tank.
+    pub fn alone(base: &'a str) -> Place<'a> {
+        Place { base, tank: None, tanks: None }
+    }
+
+    /// The address of a page that is no letter. `path` has no slash in front; the empty path is the door itself.
+    pub fn href(&self, path: &str) -> String {
+        href(self.base, path)
+    }
+
+    /// The address of a letter of this tank; the door where there is no tank.
+    pub fn letter(&self, key: &str) -> String {
+        self.tank.map_or_else(|| self.href(""), |tank| letter(self.base, tank, key))
+    }
+}
+
+/// One tank, opened.
+pub struct Desk<'a> {
+    /// Where its letters stand.
+    pub place: Place<'a>,
+    /// Today's date where the keeper is.
+    pub today: Today,
+    /// Its book.
+    pub book: &'a mut dyn Book,
+}
+
+/// The address of a letter of a tank.
+pub fn letter(base: &str, tank: u64, key: &str) -> String {
+    href(base, &format!("tank/{tank}/{key}"))
 }
 
 /// The address of a page below `base`. `path` has no slash in front; the empty path is the door itself.

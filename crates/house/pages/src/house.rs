@@ -11,12 +11,14 @@ use recipe::Answer;
 use setup::Setup;
 
 use crate::blank::{Blank, Blanks};
-use crate::ctx::{Ctx, href};
+use crate::ctx::{Ctx, Desk, Place, href, letter};
+use crate::first;
 use crate::help_now;
 use crate::parts::{Head, frame};
-use crate::post::{Posted, post};
+use crate::plain::{closed, missing, not_so, strange, unreadable};
+use crate::post::{Posted, merged, post};
 use crate::respond;
-use crate::routes::{FRONT, PAGES, Page, Route, table};
+use crate::routes::{FIRST, FRONT, PAGES, Page, Route, table};
 use crate::sheet::{Said, Sheet};
 
 /// How many answers are kept: the letter that is shown, what it is compared with, and one before.
@@ -63,19 +65,53 @@ impl House {
 
     fn dispatch(&self, ctx: &mut Ctx, request: &Request<Vec<u8>>) -> Response<Vec<u8>> {
         let base = ctx.base.clone();
-        let route = below(&base, request.uri().path()).and_then(|path| self.routes.at(&path).ok().map(|m| *m.value));
+        let alone = Place::alone(&base);
+        let path = below(&base, request.uri().path());
+        let Some(found) = path.as_deref().and_then(|path| self.routes.at(path).ok()) else { return missing(alone) };
         let method = request.method();
         let reads = method == Method::GET || method == Method::HEAD;
-        match route {
-            None => missing(&base),
+        match *found.value {
             // First of all, and before anything touches the book.
-            Some(Route::HelpNow) if reads => respond::page(StatusCode::OK, help_now::page(&base)),
-            Some(Route::Asset(asset)) if reads => respond::asset(asset.kind, asset.body),
-            Some(Route::Door) if reads => respond::see_other(&href(&base, FRONT)),
-            Some(Route::Letter(page)) if reads => self.letter(ctx, page, asked(request), StatusCode::OK),
-            Some(Route::Letter(page)) if method == Method::POST => self.rewrite(ctx, page, request),
-            Some(route) => not_so(&base, matches!(route, Route::Letter(_))),
+            Route::HelpNow if reads => respond::page(StatusCode::OK, help_now::page(alone)),
+            Route::Asset(asset) if reads => respond::asset(asset.kind, asset.body),
+            Route::HelpNow | Route::Asset(_) => not_so(alone, "GET, HEAD"),
+            Route::Door if reads => door(ctx),
+            Route::Door => not_so(alone, "GET, HEAD"),
+            _ if !reads && method != Method::POST => not_so(alone, "GET, HEAD, POST"),
+            Route::First | Route::Letter(_) if !reads && !is_form(request) => strange(alone),
+            Route::First if reads => first::ask(ctx),
+            Route::First => first::answer(ctx, request.body()),
+            Route::Letter(page) => self.at_tank(ctx, page, found.params.get("id"), request),
         }
+    }
+
+    /// A letter of one tank, read or sent back.
+    fn at_tank(
+        &self,
+        ctx: &mut Ctx,
+        page: &'static Page,
+        id: Option<&str>,
+        request: &Request<Vec<u8>>,
+    ) -> Response<Vec<u8>> {
+        let alone = Place::alone(&ctx.base);
+        let tanks = match ctx.shelf.tanks() {
+            Ok(tanks) => tanks,
+            Err(fault) => return closed(alone, &fault),
+        };
+        let Some(tank) = tanks.iter().map(|tank| tank.id).find(|tank| id == Some(tank.to_string().as_str())) else {
+            return missing(alone);
+        };
+        let place = Place { tank: Some(tank), tanks: Some(&tanks), ..alone };
+        let mut book = match ctx.shelf.open(tank) {
+            Ok(book) => book,
+            Err(fault) => return closed(place, &fault),
+        };
+        let mut desk = Desk { place, today: ctx.today, book: &mut *book };
+        if request.method() == Method::POST {
+            return self.rewrite(&mut desk, page, request.body());
+        }
+        let said = asked(&desk, request);
+        self.letter(&desk, page, said, StatusCode::OK)
     }
 
     /// What follows from a setup; worked out once for each text.
@@ -96,36 +132,33 @@ impl House {
     }
 
     /// The blanks that the letters of a revision show.
-    pub(crate) fn blanks_at(&self, ctx: &Ctx, revision: u64) -> Option<Blanks> {
-        let setup = ctx.book.setup_at(revision)?;
+    pub(crate) fn blanks_at(&self, desk: &Desk, revision: u64) -> Option<Blanks> {
+        let setup = desk.book.setup_at(revision)?;
         let answer = self.follows(setup);
         Some(answer.as_ref().as_ref().map(|answer| blanks(setup, answer)).unwrap_or_default())
     }
 
     /// A letter as the book has it now.
-    fn letter(&self, ctx: &Ctx, page: &'static Page, mut said: Said, status: StatusCode) -> Response<Vec<u8>> {
-        let base = ctx.base.as_str();
-        let Some(setup) = ctx.book.setup() else {
-            return plain(base, StatusCode::NOT_FOUND, "The book is empty.", "Open it with a setup file.");
-        };
+    fn letter(&self, desk: &Desk, page: &'static Page, mut said: Said, status: StatusCode) -> Response<Vec<u8>> {
+        let Some(setup) = desk.book.setup() else { return missing(desk.place) };
         let answer = self.follows(setup);
         let answer = match answer.as_ref() {
             Ok(answer) => answer,
-            Err(faults) => return unreadable(base, faults),
+            Err(faults) => return unreadable(desk.place, faults),
         };
         let blanks = blanks(setup, answer);
-        self.compare(ctx, page, setup, &blanks, &mut said);
-        let sheet = Sheet::new(base, ctx.today, ctx.book.revision(), setup, answer, &blanks, &said);
+        self.compare(desk, page, setup, &blanks, &mut said);
+        let sheet = Sheet::new(desk.place, desk.today, desk.book.revision(), setup, answer, &blanks, &said);
         let title = if said.refused.is_empty() { page.name.to_owned() } else { format!("Not taken: {}", page.name) };
         let class = format!("page-{}", page.key);
-        let head = Head { base, title: &title, current: Some(page.key), class: &class };
+        let head = Head { place: desk.place, title: &title, current: Some(page.key), class: &class };
         respond::page(status, frame(&head, form(&sheet, page)))
     }
 
     /// Fills in what the compared revision showed, where the keeper changed it or where it moved.
-    fn compare(&self, ctx: &Ctx, page: &Page, setup: &Setup, blanks: &Blanks, said: &mut Said) {
-        let Some(before) = said.before.filter(|before| *before < ctx.book.revision()) else { return };
-        let Some(old) = ctx.book.setup_at(before) else { return };
+    fn compare(&self, desk: &Desk, page: &Page, setup: &Setup, blanks: &Blanks, said: &mut Said) {
+        let Some(before) = said.before.filter(|before| *before < desk.book.revision()) else { return };
+        let Some(old) = desk.book.setup_at(before) else { return };
         let answer = self.follows(old);
         let Ok(answer) = answer.as_ref() else { return };
         let old_blanks = crate::house::blanks(old, answer);
@@ -136,27 +169,32 @@ impl House {
             }
         }
         let nothing = Said::default();
-        let sheet = Sheet::new(&ctx.base, ctx.today, before, old, answer, &old_blanks, &nothing);
+        let sheet = Sheet::new(desk.place, desk.today, before, old, answer, &old_blanks, &nothing);
         let _ = (page.write)(&sheet);
         said.outs = sheet.outs();
     }
 
-    fn rewrite(&self, ctx: &mut Ctx, page: &'static Page, request: &Request<Vec<u8>>) -> Response<Vec<u8>> {
-        let kind = request.headers().get(header::CONTENT_TYPE).and_then(|kind| kind.to_str().ok()).unwrap_or("");
-        if !kind.to_ascii_lowercase().starts_with("application/x-www-form-urlencoded") {
-            return plain(
-                &ctx.base,
-                StatusCode::UNSUPPORTED_MEDIA_TYPE,
-                "I can’t read this form.",
-                "It did not come from one of my letters. Nothing was changed.",
-            );
-        }
-        match post(self, ctx, request.body()) {
-            Posted::Taken(query) => respond::see_other(&href(&ctx.base, &format!("{}{query}", page.path))),
-            Posted::Refused(said) => self.letter(ctx, page, *said, StatusCode::UNPROCESSABLE_ENTITY),
-            Posted::Unknown(said) => self.letter(ctx, page, *said, StatusCode::CONFLICT),
+    fn rewrite(&self, desk: &mut Desk, page: &'static Page, body: &[u8]) -> Response<Vec<u8>> {
+        match post(self, desk, body) {
+            Posted::Taken(query) => respond::see_other(&format!("{}{query}", desk.place.letter(page.key))),
+            Posted::Refused(said) => self.letter(desk, page, *said, StatusCode::UNPROCESSABLE_ENTITY),
+            Posted::Unknown(said) => self.letter(desk, page, *said, StatusCode::CONFLICT),
         }
     }
+}
+
+/// The way to the tank that was edited last; in an empty book, to the first visit.
+fn door(ctx: &Ctx) -> Response<Vec<u8>> {
+    match ctx.shelf.last() {
+        Ok(Some(tank)) => respond::see_other(&letter(&ctx.base, tank, FRONT)),
+        Ok(None) => respond::see_other(&href(&ctx.base, FIRST)),
+        Err(fault) => closed(Place::alone(&ctx.base), &fault),
+    }
+}
+
+fn is_form(request: &Request<Vec<u8>>) -> bool {
+    let kind = request.headers().get(header::CONTENT_TYPE).and_then(|kind| kind.to_str().ok()).unwrap_or("");
+    kind.to_ascii_lowercase().starts_with("application/x-www-form-urlencoded")
 }
 
 /// The path below the base, with a slash in front.
@@ -169,19 +207,20 @@ fn below(base: &str, path: &str) -> Option<String> {
 }
 
 /// What the address says of the last rewriting.
-fn asked(request: &Request<Vec<u8>>) -> Said {
-    let mut said = Said::default();
+fn asked(desk: &Desk, request: &Request<Vec<u8>>) -> Said {
+    let (mut said, mut over) = (Said::default(), None);
     for (key, value) in form_urlencoded::parse(request.uri().query().unwrap_or("").as_bytes()) {
         match key.as_ref() {
             "why" => said.why = Some(value.into_owned()),
             "was" => said.before = value.parse().ok(),
+            "over" => over = value.parse().ok(),
             "unknown" => said.unknown = Some(value.into_owned()),
-            "older" => said.told.push(
-                "Your letter was older than the book: something had been changed elsewhere in the meantime. I kept both, blank by blank."
-                    .to_owned(),
-            ),
+            "first" => said.told.extend(first::told(desk)),
             _ => {}
         }
+    }
+    if let (Some(before), Some(over)) = (said.before, over) {
+        said.told.extend(merged(desk, before, over));
     }
     said
 }
@@ -210,7 +249,7 @@ fn blanks(setup: &Setup, answer: &Answer) -> Blanks {
 /// One form a letter. Its first button is off screen, so that Enter in a blank rewrites and never answers a question.
 fn form(sheet: &Sheet, page: &Page) -> Markup {
     html! {
-        form method="post" action=(sheet.href(page.path)) autocomplete="off" {
+        form method="post" action=(sheet.letter(page.key)) autocomplete="off" {
             button.off-screen name="do" value="rewrite" tabindex="-1" { "Rewrite the letter" }
             input type="hidden" name="revision" value=(sheet.revision);
             ((page.write)(sheet))
@@ -220,50 +259,6 @@ fn form(sheet: &Sheet, page: &Page) -> Markup {
             } }
         }
     }
-}
-
-/// A page of a sentence and what to do.
-fn plain(base: &str, status: StatusCode, what: &str, then: &str) -> Response<Vec<u8>> {
-    let head = Head { base, title: what.trim_end_matches('.'), current: None, class: "page-plain" };
-    let main = html! {
-        section.verse {
-            h1.answer { (what) }
-            div.text { p { (then) } p { "To " a href=(href(base, FRONT)) { "your letter" } ", or pick a page from the list below." } }
-        }
-    };
-    respond::page(status, frame(&head, main))
-}
-
-fn missing(base: &str) -> Response<Vec<u8>> {
-    plain(
-        base,
-        StatusCode::NOT_FOUND,
-        "There is no such page.",
-        "The address is mistyped, or the page was never written.",
-    )
-}
-
-fn not_so(base: &str, letter: bool) -> Response<Vec<u8>> {
-    let mut response = plain(
-        base,
-        StatusCode::METHOD_NOT_ALLOWED,
-        "That can’t be done here.",
-        "This page can only be read or rewritten.",
-    );
-    let allowed = if letter { "GET, HEAD, POST" } else { "GET, HEAD" };
-    response.headers_mut().insert(header::ALLOW, http::HeaderValue::from_static(allowed));
-    response
-}
-
-fn unreadable(base: &str, faults: &Faults) -> Response<Vec<u8>> {
-    let head = Head { base, title: "I can’t read the setup", current: None, class: "page-plain" };
-    let main = html! {
-        section.verse {
-            h1.answer { "I can’t read the setup." }
-            div.text { p { "Mend it in the file and open it again:" } p.fault { (faults) } }
-        }
-    };
-    respond::page(StatusCode::UNPROCESSABLE_ENTITY, frame(&head, main))
 }
 
 #[cfg(test)]
@@ -284,7 +279,7 @@ mod tests {
         let table = table();
         for page in PAGES {
             assert!(
-                matches!(table.at(&format!("/{}", page.path)).map(|m| *m.value), Ok(Route::Letter(p)) if p.key == page.key)
+                matches!(table.at(&format!("/tank/12/{}", page.key)).map(|m| *m.value), Ok(Route::Letter(p)) if p.key == page.key)
             );
         }
         assert!(table.at("/look.css").is_ok() && table.at("/letter.js").is_ok() && table.at("/").is_ok());

@@ -1,5 +1,5 @@
 //! Requests to pages: a service without a socket. [`House::answer`] turns a request into a whole response, over a
-//! [`setup::Book`] that is handed in; nothing else is asked of the machine.
+//! [`setup::Shelf`] of tanks that is handed in; nothing else is asked of the machine.
 //!
 //! A page is a letter with blanks: sentences whose underlined numbers are changed where they stand. The way of a
 //! change: `post` compares each blank, as text, with what the letter's revision showed; what differs is written as
@@ -8,9 +8,11 @@
 mod blank;
 mod ctx;
 mod drawing;
+mod first;
 pub mod help_now;
 mod house;
 mod parts;
+mod plain;
 mod post;
 mod respond;
 mod routes;
@@ -23,3 +25,4 @@ mod words;
 pub use blank::Blank;
 pub use ctx::{Ctx, Today};
 pub use house::House;
+pub use routes::stands_alone;

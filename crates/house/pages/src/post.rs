@@ -8,12 +8,13 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use quantity::Fault;
 use recipe::Answer;
-use setup::Setup;
+use setup::{Setup, Unwritten};
 
 use crate::blank::Blanks;
-use crate::ctx::Ctx;
+use crate::ctx::Desk;
 use crate::house::House;
 use crate::sheet::{Refusal, Said};
+use crate::words::capital;
 
 /// What became of a form.
 pub enum Posted {
@@ -80,61 +81,108 @@ impl Pen {
     }
 }
 
+/// How often a form is laid on the book, if another program writes between our look and our write each time.
+const TRIES: usize = 5;
+
 /// Take a form.
-pub fn post(house: &House, ctx: &mut Ctx, body: &[u8]) -> Posted {
+pub fn post(house: &House, desk: &mut Desk, body: &[u8]) -> Posted {
     let form = Form::read(body);
-    let now = ctx.book.revision();
-    let shown = form.revision.and_then(|revision| Some((revision, house.blanks_at(ctx, revision)?)));
-    let (Some((revision, shown)), Some(setup)) = (shown, ctx.book.setup()) else {
+    let mut posted = lay(house, desk, &form);
+    for _ in 1..TRIES {
+        if matches!(posted, Err(Unwritten::Stale { .. })) {
+            posted = lay(house, desk, &form);
+        }
+    }
+    posted.unwrap_or_else(|unwritten| {
+        let fault = Fault::from(unwritten).to_string();
+        // What was typed stays on the page, so that it can be sent again.
+        let shown = form.revision.and_then(|revision| house.blanks_at(desk, revision)).unwrap_or_default();
+        let refused = different(&form, &shown).map(|(field, typed)| {
+            let typed = typed.into_iter().next().unwrap_or_default().to_owned();
+            (field.to_owned(), Refusal { typed, fault: "the book could not be written".to_owned() })
+        });
+        Posted::Unknown(Box::new(Said { told: vec![fault], refused: refused.collect(), ..Said::default() }))
+    })
+}
+
+/// Lay a form on the revision that holds now.
+fn lay(house: &House, desk: &mut Desk, form: &Form) -> Result<Posted, Unwritten> {
+    let now = desk.book.revision();
+    let shown = form.revision.and_then(|revision| Some((revision, house.blanks_at(desk, revision)?)));
+    let (Some((revision, shown)), Some(setup)) = (shown, desk.book.setup()) else {
         let told =
             "I can’t tell which letter this was written on, so I changed nothing. This is the letter as it stands.";
-        return Posted::Unknown(Box::new(Said { told: vec![told.to_owned()], ..Said::default() }));
+        return Ok(Posted::Unknown(Box::new(Said { told: vec![told.to_owned()], ..Said::default() })));
     };
     let mut pen = Pen { setup: setup.clone(), refused: BTreeMap::new() };
-    fill(&mut pen, &form, &shown);
+    fill(&mut pen, form, &shown);
     if let Some((field, back_to)) = &form.undo
-        && let Some(old) = ctx.book.setup_at(*back_to)
+        && let Some(old) = desk.book.setup_at(*back_to)
     {
         pen.take_back(field, old);
     }
-    let unknown = reply(house, &mut pen, &form);
+    let unknown = reply(house, &mut pen, form);
     let changes = setup.changes_to(&pen.setup);
     let Pen { setup, refused } = pen;
     let changed = !changes.is_empty();
-    if changed && let Err(unwritten) = ctx.book.write_over(now, setup, changes) {
-        return Posted::Unknown(Box::new(Said { told: vec![Fault::from(unwritten).to_string()], ..Said::default() }));
+    if changed {
+        desk.book.write_over(now, setup, changes)?;
     }
-    let older = revision != now && changed;
+    // The letter is compared with what the keeper saw, so that what was changed elsewhere is marked too.
+    let before = changed.then_some(revision);
+    let over = (changed && revision != now).then_some(now);
     if refused.is_empty() {
-        return Posted::Taken(query(changed.then_some(now), older, unknown.as_deref()));
+        return Ok(Posted::Taken(query(before, over, unknown.as_deref())));
     }
-    let told = "Something you wrote I could not take; it stands beside its number. The old number holds.".to_owned();
-    Posted::Refused(Box::new(Said {
-        told: vec![told],
-        refused,
-        before: changed.then_some(now),
-        unknown,
-        ..Said::default()
-    }))
+    let mut told =
+        vec!["Something you wrote I could not take; it stands beside its number. The old number holds.".to_owned()];
+    told.extend(over.into_iter().flat_map(|over| merged(desk, revision, over)));
+    Ok(Posted::Refused(Box::new(Said { told, refused, before, unknown, ..Said::default() })))
 }
 
-/// The blanks whose text differs from what was shown.
-fn fill(pen: &mut Pen, form: &Form, shown: &Blanks) {
-    for (field, texts) in &form.texts {
-        let Some(blank) = shown.get(field) else { continue };
+/// What to say of a letter of revision `before` that was laid over revision `over`.
+pub fn merged(desk: &Desk, before: u64, over: u64) -> Vec<String> {
+    let book = &desk.book;
+    let (Some(seen), Some(theirs), Some(ours)) = (book.setup_at(before), book.setup_at(over), book.setup()) else {
+        return Vec::new();
+    };
+    if before >= over || over >= book.revision() {
+        return Vec::new();
+    }
+    let mut told = vec!["Your letter was older than the book: something had been changed elsewhere in the meantime. I kept both, blank by blank.".to_owned()];
+    let fields = seen.changes_to(theirs).into_iter().map(|change| change.field);
+    for field in fields.filter(|field| theirs.written(field) != ours.written(field)) {
+        let text = |setup: &Setup| setup.written(&field).unwrap_or_else(|| "nothing".to_owned());
+        let label = setup::field_of(&field).map_or_else(|| field.clone(), |table| capital(&table.label));
+        told.push(format!("{label}: elsewhere it had become {}; yours holds, {}.", text(theirs), text(ours)));
+    }
+    told
+}
+
+/// The blanks that differ from what was shown, each with what was typed.
+fn different<'a>(form: &'a Form, shown: &'a Blanks) -> impl Iterator<Item = (&'a str, BTreeSet<&'a str>)> {
+    form.texts.iter().filter_map(|(field, texts)| {
+        let blank = shown.get(field)?;
         // A blank may stand twice in a letter; whoever changes one of the two means the number.
-        let different: BTreeSet<&str> =
+        let typed: BTreeSet<&str> =
             texts.iter().map(String::as_str).filter(|text| *text != blank.shown.trim()).collect();
-        let mut different = different.into_iter();
-        match (different.next(), different.next()) {
-            (None, _) => {}
-            (Some(typed), None) => pen.write(field, &blank.text(typed), typed),
-            (Some(one), Some(other)) => {
+        (!typed.is_empty()).then_some((field.as_str(), typed))
+    })
+}
+
+/// Writes the blanks whose text differs from what was shown.
+fn fill(pen: &mut Pen, form: &Form, shown: &Blanks) {
+    for (field, typed) in different(form, shown) {
+        let mut typed = typed.into_iter();
+        match (typed.next(), typed.next(), shown.get(field)) {
+            (Some(one), None, Some(blank)) => pen.write(field, &blank.text(one), one),
+            (Some(one), Some(other), _) => {
                 let fault = format!(
                     "this number stands twice in the letter, and you wrote both {one} and {other}: which is it?"
                 );
                 pen.refuse(field, one, fault);
             }
+            _ => {}
         }
     }
 }
@@ -156,13 +204,13 @@ fn reply(house: &House, pen: &mut Pen, form: &Form) -> Option<String> {
     }
 }
 
-fn query(was: Option<u64>, older: bool, unknown: Option<&str>) -> String {
+fn query(was: Option<u64>, over: Option<u64>, unknown: Option<&str>) -> String {
     let mut query = form_urlencoded::Serializer::new(String::new());
     if let Some(was) = was {
         query.append_pair("was", &was.to_string());
     }
-    if older {
-        query.append_pair("older", "1");
+    if let Some(over) = over {
+        query.append_pair("over", &over.to_string());
     }
     if let Some(unknown) = unknown {
         query.append_pair("unknown", unknown);

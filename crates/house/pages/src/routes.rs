@@ -6,14 +6,13 @@ use recipe::Plan;
 use setup::{Setup, Tank};
 
 use crate::blank::Blank;
+use crate::ctx::href;
 use crate::sheet::Sheet;
 
 /// A letter.
 pub struct Page {
-    /// Short key.
+    /// Its word in addresses: `/tank/{id}/KEY`.
     pub key: &'static str,
-    /// Path below the base.
-    pub path: &'static str,
     /// Word of the menu.
     pub name: &'static str,
     /// The keeper's question that it answers.
@@ -28,7 +27,6 @@ pub struct Page {
 pub const PAGES: &[Page] = &[
     Page {
         key: "tap",
-        path: "tank/1/tap",
         name: "Tap",
         asks: "what my water brings",
         blanks: crate::tap::blanks,
@@ -36,7 +34,6 @@ pub const PAGES: &[Page] = &[
     },
     Page {
         key: "salts",
-        path: "tank/1/salts",
         name: "Salts",
         asks: "what to weigh and give",
         blanks: crate::salts::blanks,
@@ -44,7 +41,6 @@ pub const PAGES: &[Page] = &[
     },
     Page {
         key: "tank",
-        path: "tank/1/tank",
         name: "Tank",
         asks: "the glass and what lives in it",
         blanks: crate::tank::blanks,
@@ -52,8 +48,11 @@ pub const PAGES: &[Page] = &[
     },
 ];
 
-/// Where the door leads: the last tank's Salts.
-pub const FRONT: &str = "tank/1/salts";
+/// The letter to which the door leads.
+pub const FRONT: &str = "salts";
+/// The first visit, and every further tank.
+pub const FIRST: &str = "first";
+const HELP_NOW: &str = "help-now";
 
 /// A file that is compiled in.
 pub struct Asset {
@@ -91,6 +90,7 @@ pub static LOOK: Asset = Asset {
         include_str!("../assets/look/tokens.css"),
         include_str!("../assets/look/frame.css"),
         include_str!("../assets/look/letter.css"),
+        include_str!("../assets/look/first.css"),
         include_str!("../assets/look/drawings.css"),
         include_str!("../assets/look/section.css"),
         include_str!("../assets/look/notice.css"),
@@ -114,8 +114,15 @@ pub enum Route {
     HelpNow,
     /// A file that is compiled in.
     Asset(&'static Asset),
-    /// A letter.
+    /// Four questions, from which a tank is made.
+    First,
+    /// A letter of a tank.
     Letter(&'static Page),
+}
+
+/// Whether an address below `base` is answered without the keeper's tanks: whoever asks for it waits for no book.
+pub fn stands_alone(base: &str, path: &str) -> bool {
+    [HELP_NOW, LOOK.name, SCRIPT.name].iter().any(|name| href(base, name) == path)
 }
 
 /// The table.
@@ -123,11 +130,12 @@ pub fn table() -> Router<Route> {
     let mut router = Router::new();
     let mut rows = vec![
         ("/".to_owned(), Route::Door),
-        ("/help-now".to_owned(), Route::HelpNow),
+        (format!("/{HELP_NOW}"), Route::HelpNow),
+        (format!("/{FIRST}"), Route::First),
         (format!("/{}", LOOK.name), Route::Asset(&LOOK)),
         (format!("/{}", SCRIPT.name), Route::Asset(&SCRIPT)),
     ];
-    rows.extend(PAGES.iter().map(|page| (format!("/{}", page.path), Route::Letter(page))));
+    rows.extend(PAGES.iter().map(|page| (format!("/tank/{{id}}/{}", page.key), Route::Letter(page))));
     for (path, route) in rows {
         // Two rows of one path would be a mistake of this table; the tests walk over every page of it.
         let inserted = router.insert(path, route);

@@ -9,7 +9,7 @@ use recipe::Answer;
 use setup::{Question, Setup};
 
 use crate::blank::{Blank, Blanks};
-use crate::ctx::{Today, href};
+use crate::ctx::{Place, Today};
 use crate::words::{NB, glued, letter, level, sentence};
 
 /// Something typed that was not taken.
@@ -60,8 +60,8 @@ struct Notes {
 
 /// A letter in the making.
 pub struct Sheet<'a> {
-    /// The path under which the pages stand.
-    pub base: &'a str,
+    /// Where the letter stands.
+    pub place: Place<'a>,
     /// Today.
     pub today: Today,
     /// The revision that is shown.
@@ -84,7 +84,7 @@ pub struct Sheet<'a> {
 impl<'a> Sheet<'a> {
     /// An empty sheet.
     pub fn new(
-        base: &'a str,
+        place: Place<'a>,
         today: Today,
         revision: u64,
         setup: &'a Setup,
@@ -94,7 +94,7 @@ impl<'a> Sheet<'a> {
     ) -> Sheet<'a> {
         let tank = first_tank(answer);
         Sheet {
-            base,
+            place,
             today,
             revision,
             setup,
@@ -107,9 +107,9 @@ impl<'a> Sheet<'a> {
         }
     }
 
-    /// The address of a page.
-    pub fn href(&self, path: &str) -> String {
-        href(self.base, path)
+    /// The address of another letter of this tank, by its key.
+    pub fn letter(&self, key: &str) -> String {
+        self.place.letter(key)
     }
 
     /// The question that is open, if one is.

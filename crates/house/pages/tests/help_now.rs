@@ -7,26 +7,24 @@ mod letters;
 use http::{Request, StatusCode};
 use knowledge::book;
 use letters::{is_sound, no_forbidden_words, send, words};
-use setup::{Book, Change, Setup};
+use quantity::Fault;
+use setup::{Book, Setup, Shelf, TankEntry};
 
 /// A book that must not be asked: help comes before any lock.
 struct Locked;
 
-impl Book for Locked {
-    fn revision(&self) -> u64 {
+impl Shelf for Locked {
+    fn tanks(&self) -> Result<Vec<TankEntry>, Fault> {
         panic!("the book was asked")
     }
-    fn setup_at(&self, _: u64) -> Option<&Setup> {
+    fn last(&self) -> Result<Option<u64>, Fault> {
         panic!("the book was asked")
     }
-    fn write(&mut self, _: Setup, _: Vec<Change>) -> u64 {
+    fn open(&mut self, _: u64) -> Result<Box<dyn Book + '_>, Fault> {
+        panic!("the book was asked")
+    }
+    fn add(&mut self, _: Setup) -> Result<u64, Fault> {
         panic!("the book was written")
-    }
-    fn undo(&mut self) -> Option<u64> {
-        panic!("the book was written")
-    }
-    fn last_changes(&self) -> &[Change] {
-        panic!("the book was asked")
     }
 }
 

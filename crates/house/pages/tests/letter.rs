@@ -6,7 +6,7 @@ mod common;
 use common::{Door, HOUSEHOLD, QUESTION, text};
 use quantity::Ion;
 use recipe::Answer;
-use setup::{Book, Setup};
+use setup::{Book, Setup, Shelf};
 
 const SALTS: &str = "/tank/1/salts";
 
@@ -31,7 +31,7 @@ fn typed<'a>(form: &'a [(String, String)], field: &str, value: &'a str) -> Vec<(
 }
 
 fn written(door: &Door, field: &str) -> Option<String> {
-    door.book.setup().unwrap().written(field)
+    door.setup().written(field)
 }
 
 #[test]
@@ -42,8 +42,8 @@ fn a_letter_sent_back_as_it_came_changes_nothing() {
     let response = door.post(SALTS, &typed(&form, "", ""));
     assert_eq!(response.status(), 303);
     assert_eq!(response.headers()["location"], SALTS);
-    assert_eq!(door.book.revision(), 1);
-    assert_eq!(door.book.setup().unwrap().text(), HOUSEHOLD);
+    assert_eq!(door.book().revision(), 1);
+    assert_eq!(door.setup().text(), HOUSEHOLD);
 }
 
 #[test]
@@ -67,20 +67,20 @@ fn a_changed_number_is_written_with_the_unit_of_its_sentence_and_can_be_undone()
     assert_eq!(written(&door, "at_hand.bottle").as_deref(), Some("500 mL"));
     assert!(page.contains("(was 300; "), "the old number stands beside it");
     assert!(page.contains("value=\"at_hand.bottle@1\""), "and the way back is a button");
-    let last = door.book.last_changes();
+    let last = door.book().last_changes();
     assert_eq!((last.len(), last[0].field.as_str()), (1, "at_hand.bottle"));
     door.rewrite(SALTS, &[("revision", "2"), ("undo", "at_hand.bottle@1")]);
     assert_eq!(written(&door, "at_hand.bottle"), None);
-    assert_eq!(door.book.revision(), 3, "an undo is a revision of its own");
+    assert_eq!(door.book().revision(), 3, "an undo is a revision of its own");
 }
 
 #[test]
 fn an_undo_brings_a_range_back_whole() {
     let mut door = Door::open(HOUSEHOLD, "/");
-    let setup = door.book.setup().unwrap().with("tap.nitrate", "5 mg/L NO3 to 6 mg/L NO3").unwrap();
-    door.book.write(setup, Vec::new());
+    let setup = door.setup().with("tap.nitrate", "5 mg/L NO3 to 6 mg/L NO3").unwrap();
+    door.shelf.open(1).unwrap().write(setup, Vec::new());
     door.rewrite(SALTS, &[("revision", "2"), ("undo", "tap.nitrate@1")]);
-    assert_eq!(door.book.setup().unwrap().text(), HOUSEHOLD);
+    assert_eq!(door.setup().text(), HOUSEHOLD);
 }
 
 #[test]
@@ -121,7 +121,7 @@ fn a_letter_of_no_revision_changes_nothing() {
         assert_eq!(response.status(), 409, "{revision}");
         assert!(text(&response).contains("I changed nothing"));
     }
-    assert_eq!(door.book.revision(), 1);
+    assert_eq!(door.book().revision(), 1);
 }
 
 #[test]
@@ -172,7 +172,7 @@ fn an_open_question_shows_both_outcomes_and_hangs_no_headline_on_one() {
     assert!(page.contains("<h2 id=\"question\">Still open."));
     let headline = page.split("<h1").nth(1).unwrap().split("</h1>").next().unwrap();
     assert!(!headline.contains("Nitrate is left out"), "{headline}");
-    let answer = common::answer(door.book.setup().unwrap()).unwrap();
+    let answer = common::answer(door.setup()).unwrap();
     let Answer::Open { question, outcomes } = answer else { panic!("the question is open") };
     assert_eq!(outcomes.len(), 2);
     for reply in &question.replies {
@@ -204,11 +204,11 @@ fn a_reply_settles_the_question_and_can_be_taken_back() {
     let mut door = Door::open(QUESTION, "/");
     let page = door.rewrite(SALTS, &[("revision", "1"), ("reply", "tap.nitrate=n")]);
     assert!(!page.contains("Still open."));
-    let Ok(Answer::Settled { tank, .. }) = common::answer(door.book.setup().unwrap()) else { panic!("settled") };
+    let Ok(Answer::Settled { tank, .. }) = common::answer(door.setup()) else { panic!("settled") };
     assert!(tank.tap.mg_per_l(Ion::Nitrate).value > 50.0);
     let page = door.rewrite(SALTS, &[("revision", "2"), ("undo", "tap.nitrate@1")]);
     assert!(page.contains("Still open."));
-    assert_eq!(door.book.setup().unwrap().text(), QUESTION);
+    assert_eq!(door.setup().text(), QUESTION);
 }
 
 #[test]
@@ -217,14 +217,14 @@ fn whoever_does_not_know_is_told_whom_to_ask() {
     let page = door.rewrite(SALTS, &[("revision", "1"), ("reply", "tap.nitrate=")]);
     assert!(page.contains("Ask whoever wrote the number"));
     assert!(page.contains("Still open."));
-    assert_eq!(door.book.revision(), 1);
+    assert_eq!(door.book().revision(), 1);
 }
 
 #[test]
 fn a_reply_to_a_question_that_is_settled_changes_nothing() {
     let mut door = Door::open(HOUSEHOLD, "/");
     door.rewrite(SALTS, &[("revision", "1"), ("reply", "tap.nitrate=n")]);
-    assert_eq!(door.book.revision(), 1);
+    assert_eq!(door.book().revision(), 1);
 }
 
 #[test]

@@ -131,7 +131,8 @@ fn every_control_has_a_name_and_every_drawing_its_words() {
                 for control in page.split(&format!("<{tag} ")).skip(1).map(|rest| rest.split('>').next().unwrap()) {
                     let named = control.contains("aria-label=")
                         || control.contains("type=\"hidden\"")
-                        || control.contains("type=\"checkbox\"");
+                        || control.contains("type=\"checkbox\"")
+                        || control.contains("type=\"radio\"");
                     assert!(named, "<{tag} {control}> on {path}");
                 }
             }

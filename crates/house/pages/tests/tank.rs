@@ -89,7 +89,7 @@ fn what_was_assumed_can_be_written_in() {
     assert_eq!(path(&html, 0, "water")[1], 50.0, "the waterline moved");
     let text = words(&html);
     assert!(text.contains("(was 3; undo"), "{text:.900}");
-    let setup = setup::Book::setup(&book).unwrap();
+    let setup = letters::setup(&book);
     assert_eq!(setup.written("glass.fill_below_rim").as_deref(), Some("5 cm"));
     assert_eq!(setup.written("light.energy").as_deref(), Some("low"));
     assert_eq!(setup.written("animals.snails").as_deref(), Some("6"));
@@ -114,7 +114,7 @@ fn an_untouched_letter_changes_nothing() {
     assert!(fields.len() > 15);
     let fields: Vec<(&str, &str)> = fields.iter().map(|(name, value)| (name.as_str(), value.as_str())).collect();
     post(&mut book, PATH, &fields);
-    assert_eq!(setup::Book::revision(&book), 1);
+    assert_eq!(letters::revision(&book), 1);
 }
 
 /// Area of each closed outline of a class in the n-th drawing, mm² (Gauss's formula).
@@ -161,7 +161,7 @@ fn outer_sizes_are_changed_as_outer_sizes() {
     assert!(words(&html).contains("so inside 76 cm by 36 cm by 40 cm"), "{}", words(&html));
     let html = post(&mut book, PATH, &[("glass.outer_length", "81.6")]);
     assert!(words(&html).contains("so inside 80 cm by 36 cm by 40 cm"), "{}", words(&html));
-    let setup = setup::Book::setup(&book).unwrap();
+    let setup = letters::setup(&book);
     assert_eq!(setup.written("glass.outer_length").as_deref(), Some("81.6 cm"));
     assert_eq!(setup.written("glass.inner_length"), None);
 }
@@ -171,11 +171,11 @@ fn ground_stones_and_wood_can_be_changed_whatever_was_told() {
     let mut book = book(HOUSEHOLD);
     let html = post(&mut book, PATH, &[("ground.kind", "lava"), ("hardscape.rock", "2 L"), ("hardscape.wood", "2")]);
     is_sound(&html);
-    let setup = setup::Book::setup(&book).unwrap();
+    let setup = letters::setup(&book);
     let told = ["ground.kind", "hardscape.rock", "hardscape.wood"].map(|field| setup.written(field));
     assert_eq!(told.map(Option::unwrap), ["lava", "2 L", "2 kg"]);
     // Stones told in litres stay in litres.
     let html = post(&mut book, PATH, &[("hardscape.rock", "3")]);
-    assert_eq!(setup::Book::setup(&book).unwrap().written("hardscape.rock").as_deref(), Some("3 L"));
+    assert_eq!(letters::setup(&book).written("hardscape.rock").as_deref(), Some("3 L"));
     assert!(words(&html).contains("crushed lava or pumice"));
 }

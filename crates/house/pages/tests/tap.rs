@@ -122,7 +122,7 @@ fn a_changed_blank_rewrites_the_letter_and_keeps_its_range() {
     let mut book = book(HOUSEHOLD);
     let html = post(&mut book, PATH, &[("tap.calcium", "50"), ("units.hardness", "french")]);
     is_sound(&html);
-    let setup = setup::Book::setup(&book).unwrap();
+    let setup = letters::setup(&book);
     assert!(setup.text().contains("min = 42") && setup.text().contains("50 mg/L Ca"), "{}", setup.text());
     // 2 x (50 / 40.078 + 6.0 / 24.305) = 2.989 meq/L; a French degree is 10 mg/L CaCO3 = 0.19983 meq/L: 15.0.
     let text = words(&html);
@@ -133,7 +133,7 @@ fn a_changed_blank_rewrites_the_letter_and_keeps_its_range() {
 #[test]
 fn a_wrong_word_is_refused_beside_its_blank() {
     let mut book = book(HOUSEHOLD);
-    let revision = setup::Book::revision(&book).to_string();
+    let revision = letters::revision(&book).to_string();
     let body = form_urlencoded::Serializer::new(String::new())
         .append_pair("revision", &revision)
         .append_pair("tap.temperature", "a bit cold")
@@ -149,7 +149,7 @@ fn a_wrong_word_is_refused_beside_its_blank() {
     let html = String::from_utf8(response.into_body()).unwrap();
     is_sound(&html);
     assert!(words(&html).contains("I did not take"));
-    assert_eq!(setup::Book::revision(&book), 1);
+    assert_eq!(letters::revision(&book), 1);
 }
 
 #[test]
@@ -159,6 +159,6 @@ fn a_hardness_that_was_told_can_be_changed() {
     assert!(html.contains("name=\"tap.hardness\""));
     is_sound(&html);
     post(&mut book, PATH, &[("tap.hardness", "10")]);
-    assert_eq!(setup::Book::setup(&book).unwrap().written("tap.hardness").as_deref(), Some("10 °dH"));
+    assert_eq!(letters::setup(&book).written("tap.hardness").as_deref(), Some("10 °dH"));
     assert!(!get(&mut self::book(HOUSEHOLD), PATH).contains("name=\"tap.hardness\""));
 }

@@ -1,6 +1,6 @@
 //! `tapmere demo`: the invented household, its plan here and its pages in the browser.
 
-use super::serve::{Door, open_door};
+use super::serve::{Door, open_setup};
 use super::{ALL, SOME, dose, fault, say};
 use crate::files;
 
@@ -29,5 +29,5 @@ pub fn run(args: &Args) -> u8 {
     if args.print || said != ALL {
         return said;
     }
-    open_door(setup, &args.door)
+    open_setup(setup, &args.door)
 }

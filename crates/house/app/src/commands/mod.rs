@@ -1,10 +1,12 @@
 //! The commands, one file each, and what they share: reading a setup, exit codes, printing.
 
+pub mod book;
 pub mod completions;
 pub mod demo;
 pub mod dose;
 pub mod help_now;
 pub mod man;
+pub mod open;
 pub mod serve;
 pub mod tank;
 pub mod tap;
@@ -14,9 +16,10 @@ use std::fmt::Display;
 use std::io::{self, Write};
 use std::process::ExitCode;
 
+use quantity::Fault;
 use serde::Serialize;
 
-use crate::cli::{Cli, Command, Tank, Tap, Water};
+use crate::cli::{Book, Cli, Command, Tank, Tap, Water};
 
 /// All was answered.
 pub const ALL: u8 = 0;
@@ -42,6 +45,11 @@ pub struct Answering {
 pub fn run(cli: Cli) -> ExitCode {
     let code = match cli.command {
         Command::Demo(args) => demo::run(&args),
+        Command::Open(args) => open::run(&args),
+        Command::Book(Book::Export(args)) => book::export(&args),
+        Command::Book(Book::Import(args)) => book::import(&args),
+        Command::Book(Book::Check(args)) => book::check(&args),
+        Command::Book(Book::Backup(args)) => book::backup(&args),
         Command::Serve(args) => serve::run(&args),
         Command::Tap(Tap::Show(args)) => tap::run(&args),
         Command::Tank(Tank::Show(args)) => tank::run(&args),
@@ -60,6 +68,12 @@ fn fault(fault: &impl Display, code: u8) -> u8 {
     // A standard error that is closed hears nothing; the exit code tells it.
     let _ = writeln!(io::stderr(), "{fault}");
     code
+}
+
+/// Say what the keeper should know although nothing went wrong.
+fn note(note: &Fault) {
+    let text = note.to_string();
+    let _ = writeln!(io::stderr(), "note:{}", text.strip_prefix("error:").unwrap_or(&text));
 }
 
 /// Print to the standard output; a reader that has gone is no fault of ours.

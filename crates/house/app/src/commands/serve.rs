@@ -3,11 +3,11 @@
 use std::net::Ipv4Addr;
 
 use quantity::Fault;
-use setup::Setup;
+use setup::{MemoryShelf, Setup};
 use tokio::net::TcpListener;
 
 use super::{ALL, SOME, USAGE, fault, say};
-use crate::socket::{self, Limits};
+use crate::socket::{self, Answer, Limits};
 use crate::{files, house};
 
 /// The pages.
@@ -31,13 +31,19 @@ pub struct Door {
 /// Open the pages of a file.
 pub fn run(args: &Args) -> u8 {
     match files::setup(args.setup.as_deref()) {
-        Ok(setup) => open_door(setup, &args.door),
+        Ok(setup) => open_setup(setup, &args.door),
         Err(faults) => fault(&faults, if args.setup.is_none() { USAGE } else { SOME }),
     }
 }
 
 /// Serve a setup until Ctrl-C.
-pub fn open_door(setup: Setup, door: &Door) -> u8 {
+pub fn open_setup(setup: Setup, door: &Door) -> u8 {
+    let kept = "What you change there is kept in memory and forgotten at the end; the file stays as it is.";
+    open_door(house::open(MemoryShelf::of(setup)), door, kept)
+}
+
+/// Serve a house until Ctrl-C; `kept` says what becomes of a change.
+pub fn open_door(house: Answer, door: &Door, kept: &str) -> u8 {
     let runtime = match tokio::runtime::Builder::new_multi_thread().worker_threads(2).enable_all().build() {
         Ok(runtime) => runtime,
         Err(e) => return fault(&Fault::new(format!("no threads for the pages: {e}")), SOME),
@@ -50,7 +56,7 @@ pub fn open_door(setup: Setup, door: &Door) -> u8 {
         let port = listener.local_addr().map_or(door.port, |a| a.port());
         let where_it_is = format!(
             "The pages are open at http://127.0.0.1:{port}/ for browsers of this machine alone.\n\
-             What you change there is kept in memory and forgotten at the end; the file stays as it is.\n\
+             {kept}\n\
              Ctrl-C closes them.\n"
         );
         if say(&where_it_is, ALL) != ALL {
@@ -61,7 +67,7 @@ pub fn open_door(setup: Setup, door: &Door) -> u8 {
                 std::future::pending::<()>().await;
             }
         };
-        match socket::serve(listener, house::open(setup), Limits::default(), closing).await {
+        match socket::serve(listener, house, Limits::default(), closing).await {
             Ok(()) => ALL,
             Err(e) => fault(&Fault::new(format!("the pages can't be served: {e}")), SOME),
         }

@@ -3,14 +3,15 @@
 use maud::{Markup, html};
 
 use super::notice::{Item, Notice, notice};
+use crate::ctx::Place;
 use crate::parts::{Head, frame};
 
 /// Columns of a line of plain text.
 const WIDTH: usize = 78;
 
 /// The whole page.
-pub fn page(base: &str) -> Markup {
-    let head = Head { base, title: "Help now: fish at the surface", current: None, class: "page-help-now" };
+pub fn page(place: Place) -> Markup {
+    let head = Head { place, title: "Help now: fish at the surface", current: None, class: "page-help-now" };
     frame(&head, body(&notice()))
 }
 

@@ -2,13 +2,13 @@
 
 use maud::{DOCTYPE, Markup, html};
 
-use crate::ctx::href;
-use crate::routes::{LOOK, PAGES, SCRIPT};
+use crate::ctx::{Place, letter};
+use crate::routes::{FIRST, FRONT, LOOK, PAGES, Page, SCRIPT};
 
 /// What stands above a page's own part.
 pub struct Head<'a> {
-    /// The path under which the pages stand.
-    pub base: &'a str,
+    /// Where the page stands.
+    pub place: Place<'a>,
     /// Title of the window, without the name of the house.
     pub title: &'a str,
     /// Key of the page in [`PAGES`], if it is one of them.
@@ -19,7 +19,7 @@ pub struct Head<'a> {
 
 /// A whole document round `main`.
 pub fn frame(head: &Head, main: Markup) -> Markup {
-    let base = head.base;
+    let place = head.place;
     html! {
         (DOCTYPE)
         html lang="en" {
@@ -29,27 +29,26 @@ pub fn frame(head: &Head, main: Markup) -> Markup {
                 meta name="color-scheme" content="light dark";
                 title { (head.title) " · Tapmere" }
                 link rel="icon" href="data:,";
-                link rel="stylesheet" href=(href(base, &LOOK.address()));
-                script type="module" src=(href(base, &SCRIPT.address())) {}
+                link rel="stylesheet" href=(place.href(&LOOK.address()));
+                script type="module" src=(place.href(&SCRIPT.address())) {}
             }
             body class=(head.class) {
                 nav aria-label="First of all" {
-                    a.help-now href=(href(base, "help-now")) { "Help now" }
+                    a.help-now href=(place.href("help-now")) { "Help now" }
                     a.skip href="#letter" { "Skip to the letter" }
                 }
                 header.sheet {
                     div.letterhead {
-                        a.name href=(href(base, "")) { "Tapmere" }
-                        nav aria-label="Pages" { ul {
-                            @for page in PAGES { li { (link(head, page.path, page.key, page.name)) } }
-                        } }
+                        a.name href=(place.href("")) { "Tapmere" }
+                        @let links = menu(head);
+                        @if !links.is_empty() { nav aria-label="Pages" { ul { @for link in links { li { (link) } } } } }
                     }
                     div.waterline {}
                 }
                 main.sheet #letter tabindex="-1" { (main) }
                 (foot(head))
                 nav.thumb aria-label="Front pages" {
-                    @for page in PAGES { (link(head, page.path, page.key, page.name)) }
+                    @for link in menu(head) { (link) }
                     a href="#pages" { "All pages" }
                 }
                 p.off-screen role="status" #heard {}
@@ -58,12 +57,25 @@ pub fn frame(head: &Head, main: Markup) -> Markup {
     }
 }
 
-fn link(head: &Head, path: &str, key: &str, name: &str) -> Markup {
-    let current = head.current == Some(key);
-    html! { a href=(href(head.base, path)) aria-current=[current.then_some("page")] { (name) } }
+/// The letters of the tank; where none is known, the way to the last one.
+fn menu(head: &Head) -> Vec<Markup> {
+    let place = head.place;
+    match (place.tank, place.tanks) {
+        (None, None) => return vec![html! { a href=(place.href("")) { "My tank" } }],
+        (None, Some(_)) => return Vec::new(),
+        (Some(_), _) => {}
+    }
+    let link =
+        |page: &Page| html! { a href=(place.letter(page.key)) aria-current=[current(head, page)] { (page.name) } };
+    PAGES.iter().map(link).collect()
+}
+
+fn current(head: &Head, page: &Page) -> Option<&'static str> {
+    (head.current == Some(page.key)).then_some("page")
 }
 
 fn foot(head: &Head) -> Markup {
+    let place = head.place;
     html! {
         footer.sheet { div.foot {
             p.key {
@@ -75,16 +87,31 @@ fn foot(head: &Head) -> Markup {
                 " is worked out from the others; its letter leads to the note that says why."
             }
             nav aria-label="All pages" #pages { ul.pages {
-                li { a href=(href(head.base, "help-now")) { b { "Help now" } ": something is wrong with the fish" } }
-                @for page in PAGES {
-                    li {
-                        a href=(href(head.base, page.path)) aria-current=[(head.current == Some(page.key)).then_some("page")] {
-                            b { (page.name) } ": " (page.asks)
-                        }
-                    }
+                li { a href=(place.href("help-now")) { b { "Help now" } ": something is wrong with the fish" } }
+                @if place.tank.is_some() { @for page in PAGES {
+                    li { a href=(place.letter(page.key)) aria-current=[current(head, page)] { b { (page.name) } ": " (page.asks) } }
+                } } @else if place.tanks.is_none() {
+                    li { a href=(place.href("")) { b { "My tank" } ": what to weigh and give" } }
                 }
             } }
+            (tanks(head))
             p { "Tapmere says nothing about drinking water. Sea water, ponds, breeding and medicine are not its business." }
+        } }
+    }
+}
+
+/// The tanks, where there is more than one, and the way to another.
+fn tanks(head: &Head) -> Markup {
+    let Place { base, tank, tanks } = head.place;
+    let Some(tanks) = tanks.filter(|tanks| !tanks.is_empty()) else { return html! {} };
+    let page = head.current.unwrap_or(FRONT);
+    let shown = |id: u64| (head.current.is_some() && tank == Some(id)).then_some("true");
+    html! {
+        nav aria-label="Tanks" { ul.pages {
+            @if tanks.len() > 1 { @for entry in tanks {
+                li { a href=(letter(base, entry.id, page)) aria-current=[shown(entry.id)] { b { (entry.label()) } } }
+            } }
+            li { a href=(head.place.href(FIRST)) { b { "Add a tank" } ": four questions" } }
         } }
     }
 }

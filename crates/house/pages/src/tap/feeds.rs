@@ -49,7 +49,7 @@ fn text(sheet: &Sheet, plan: &Plan) -> Markup {
                 tbody { @for level in plan.levels.iter().filter(|l| l.uptake_per_day.high > 0.0) { (row(sheet, plan, level)) } }
             }
         }
-        p { "Food brings nitrate and phosphate too; it is taken off what the plants take. What is still lacking stands on " a href=(sheet.href("tank/1/salts")) { "Salts" } "." }
+        p { "Food brings nitrate and phosphate too; it is taken off what the plants take. What is still lacking stands on " a href=(sheet.letter("salts")) { "Salts" } "." }
     }
 }
 

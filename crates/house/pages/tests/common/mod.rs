@@ -13,7 +13,7 @@ use recipe::{
     Answer, Bottle, Change, Conditioner, Dose, Into, Level, NewWater, Note, Outcome, Plan, Proof, Purchase, Refused,
     Salt, Unmet, Weighed,
 };
-use setup::{MemoryBook, Setup, Tank};
+use setup::{Book, MemoryBook, MemoryShelf, Setup, Tank};
 
 fn known(low: f64, value: f64, high: f64) -> Known<f64> {
     Known::ranged(low, value, high, Kind::WorkedOut)
@@ -341,29 +341,39 @@ pub const HOUSEHOLD: &str = include_str!("../../../../../examples/household/tank
 /// The same with a nitrate whose basis nobody told.
 pub const QUESTION: &str = include_str!("../../../../../examples/household/tank-question.toml");
 
-/// A book that was opened with a setup file.
-pub fn book(text: &str) -> MemoryBook {
-    MemoryBook::open(Setup::read("tank.toml", text).unwrap())
-}
-
-/// A door: one house over one book.
+/// A door: one house over one shelf.
 pub struct Door {
     house: House,
-    /// The book.
-    pub book: MemoryBook,
+    /// The tanks.
+    pub shelf: MemoryShelf,
     base: String,
 }
 
 impl Door {
     /// The household's pages below `base`.
     pub fn open(text: &str, base: &str) -> Door {
-        Door { house: House::asking(answer), book: book(text), base: base.to_owned() }
+        Door::over(MemoryShelf::of(Setup::read("tank.toml", text).unwrap()), base)
+    }
+
+    /// The pages of these tanks.
+    pub fn over(shelf: MemoryShelf, base: &str) -> Door {
+        Door { house: House::asking(answer), shelf, base: base.to_owned() }
+    }
+
+    /// The book of the first tank.
+    pub fn book(&self) -> &MemoryBook {
+        self.shelf.book(1).unwrap()
+    }
+
+    /// What it says now.
+    pub fn setup(&self) -> &Setup {
+        self.book().setup().unwrap()
     }
 
     /// Ask anything.
     pub fn ask(&mut self, request: Request<Vec<u8>>) -> Response<Vec<u8>> {
         let today = Today { year: 2026, month: 6, day: 11, weekday: 4 };
-        let mut ctx = Ctx { book: &mut self.book, today, base: self.base.clone(), seed: 1 };
+        let mut ctx = Ctx { shelf: &mut self.shelf, today, base: self.base.clone(), seed: 1 };
         self.house.answer(&mut ctx, &request)
     }
 

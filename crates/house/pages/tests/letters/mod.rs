@@ -3,36 +3,46 @@
 
 use http::{Request, Response, StatusCode};
 use pages::{Ctx, House, Today};
-use setup::{Book, MemoryBook, Setup};
+use setup::{Book, MemoryShelf, Setup, Shelf};
 
 /// The invented household.
 pub const HOUSEHOLD: &str = include_str!("../../../../../examples/household/tank.toml");
 /// The same with a nitrate whose basis nobody told.
 pub const QUESTION: &str = include_str!("../../../../../examples/household/tank-question.toml");
 
-/// A book with one setup in it.
-pub fn book(text: &str) -> MemoryBook {
-    MemoryBook::open(Setup::read("tank.toml", text).unwrap_or_else(|faults| panic!("{faults}")))
+/// A shelf with one tank.
+pub fn book(text: &str) -> MemoryShelf {
+    MemoryShelf::of(Setup::read("tank.toml", text).unwrap_or_else(|faults| panic!("{faults}")))
+}
+
+/// What the tank's book says now.
+pub fn setup(shelf: &MemoryShelf) -> &Setup {
+    shelf.book(1).and_then(Book::setup).unwrap()
+}
+
+/// The revision that holds now.
+pub fn revision(shelf: &MemoryShelf) -> u64 {
+    shelf.book(1).map_or(0, Book::revision)
 }
 
 /// Send a request to a fresh house.
-pub fn send(book: &mut dyn Book, request: &Request<Vec<u8>>) -> Response<Vec<u8>> {
+pub fn send(shelf: &mut dyn Shelf, request: &Request<Vec<u8>>) -> Response<Vec<u8>> {
     let today = Today { year: 2026, month: 6, day: 11, weekday: 4 };
-    let mut ctx = Ctx { book, today, base: "/".to_owned(), seed: 1 };
+    let mut ctx = Ctx { shelf, today, base: "/".to_owned(), seed: 1 };
     House::new().answer(&mut ctx, request)
 }
 
 /// A page by GET; it must be there.
-pub fn get(book: &mut dyn Book, path: &str) -> String {
+pub fn get(shelf: &mut MemoryShelf, path: &str) -> String {
     let request = Request::builder().uri(path).body(Vec::new()).unwrap();
-    let response = send(book, &request);
+    let response = send(shelf, &request);
     assert_eq!(response.status(), StatusCode::OK, "{path}");
     String::from_utf8(response.into_body()).unwrap()
 }
 
 /// A letter sent back with some blanks changed; gives the letter that is then shown.
-pub fn post(book: &mut dyn Book, path: &str, fields: &[(&str, &str)]) -> String {
-    let revision = book.revision().to_string();
+pub fn post(shelf: &mut MemoryShelf, path: &str, fields: &[(&str, &str)]) -> String {
+    let revision = revision(shelf).to_string();
     let mut body = form_urlencoded::Serializer::new(String::new());
     body.append_pair("revision", &revision);
     for (field, text) in fields {
@@ -44,12 +54,12 @@ pub fn post(book: &mut dyn Book, path: &str, fields: &[(&str, &str)]) -> String 
         .header("content-type", "application/x-www-form-urlencoded")
         .body(body.finish().into_bytes())
         .unwrap();
-    let response = send(book, &request);
+    let response = send(shelf, &request);
     let status = response.status();
     let body = String::from_utf8(response.body().clone()).unwrap();
     assert_eq!(status, StatusCode::SEE_OTHER, "{}", words(&body));
     let to = response.headers()["location"].to_str().unwrap().to_owned();
-    get(book, &to)
+    get(shelf, &to)
 }
 
 /// One tag of a page.

@@ -1,0 +1,82 @@
+//! The first visit: four questions, each with "I don't know", from which a tank is made; everything else is assumed.
+//!
+//! The same questions make every further tank. What was typed is taken by the fields of the setup, with their faults; if
+//! one is not taken, no tank is made and the questions come back with all that was answered.
+
+mod questions;
+mod replies;
+
+use http::{Response, StatusCode};
+use quantity::Fault;
+use setup::{Setup, Shelf, TankEntry};
+
+use crate::ctx::{Ctx, Desk, Place, letter};
+use crate::plain::closed;
+use crate::respond;
+use crate::routes::FRONT;
+use crate::words::{counted, sentence};
+use questions::Asked;
+use replies::Replies;
+
+/// How many assumptions are named on the first letter; Tank lists all.
+const NAMED: usize = 3;
+
+/// The questions.
+pub fn ask(ctx: &Ctx) -> Response<Vec<u8>> {
+    show(ctx, StatusCode::OK, &Replies::default(), &Asked::default())
+}
+
+/// The replies: a tank, or the questions again.
+pub fn answer(ctx: &mut Ctx, body: &[u8]) -> Response<Vec<u8>> {
+    let replies = Replies::read(body);
+    let setup = match replies.setup() {
+        Ok(setup) => setup,
+        Err(refused) => {
+            let told = "Something you wrote I could not take; it stands beside its question. No tank was made yet.";
+            let asked = Asked { told: Some(told.to_owned()), refused };
+            return show(ctx, StatusCode::UNPROCESSABLE_ENTITY, &replies, &asked);
+        }
+    };
+    match add(ctx.shelf, &replies, setup) {
+        Ok(tank) => respond::see_other(&format!("{}?first=1", letter(&ctx.base, tank, FRONT))),
+        Err(fault) => {
+            let asked = Asked { told: Some(fault.to_string()), ..Asked::default() };
+            show(ctx, StatusCode::SERVICE_UNAVAILABLE, &replies, &asked)
+        }
+    }
+}
+
+/// Makes the tank, but not a second time if the same form is sent twice.
+fn add(shelf: &mut dyn Shelf, replies: &Replies, setup: Setup) -> Result<u64, Fault> {
+    let tanks = shelf.tanks()?;
+    if replies.tanks() != Some(tanks.len())
+        && let Some(TankEntry { id, .. }) = tanks.last()
+        && shelf.open(*id)?.setup_at(1) == Some(&setup)
+    {
+        return Ok(*id);
+    }
+    shelf.add(setup)
+}
+
+fn show(ctx: &Ctx, status: StatusCode, replies: &Replies, asked: &Asked) -> Response<Vec<u8>> {
+    let both = ctx.shelf.tanks().and_then(|tanks| Ok((tanks, ctx.shelf.last()?)));
+    match both {
+        Ok((tanks, last)) => {
+            let place = Place { base: &ctx.base, tank: last, tanks: Some(&tanks) };
+            respond::page(status, questions::page(place, replies, asked))
+        }
+        Err(fault) => closed(Place::alone(&ctx.base), &fault),
+    }
+}
+
+/// What the first letter says on its top: what was assumed, the weightiest first.
+pub fn told(desk: &Desk) -> Vec<String> {
+    let tank = desk.book.setup().filter(|_| desk.book.revision() == 1).and_then(|setup| setup.tank().ok());
+    let Some(tank) = tank.filter(|tank| !tank.assumed.is_empty()) else { return Vec::new() };
+    let head = format!(
+        "This is your first letter. {} I assumed; Tank lists them all. These would move your answers most:",
+        counted(tank.assumed.len(), "thing", "things"),
+    );
+    let named = tank.assumed.iter().take(NAMED).map(|assumption| sentence(&assumption.sentence));
+    std::iter::once(head).chain(named).collect()
+}

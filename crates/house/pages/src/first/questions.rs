@@ -1,0 +1,171 @@
+//! The page of the four questions.
+
+use std::collections::BTreeMap;
+
+use maud::{Markup, html};
+
+use super::replies::{Replies, UNITS};
+use crate::ctx::Place;
+use crate::parts::{Head, frame};
+use crate::routes::FIRST;
+use crate::sheet::Refusal;
+
+/// What the house says when the questions come back.
+#[derive(Default)]
+pub struct Asked {
+    /// A sentence at the top.
+    pub told: Option<String>,
+    /// What was not taken, by the names of the form.
+    pub refused: BTreeMap<String, Refusal>,
+}
+
+/// A form in the making.
+struct Form<'a> {
+    replies: &'a Replies,
+    asked: &'a Asked,
+}
+
+/// The whole page.
+pub fn page(place: Place, replies: &Replies, asked: &Asked) -> Markup {
+    let form = Form { replies, asked };
+    let count = place.tanks.map_or(0, <[_]>::len);
+    let title = if asked.refused.is_empty() { "Four questions" } else { "Not taken: four questions" };
+    let head = Head { place, title, current: None, class: "page-first" };
+    let main = html! {
+        form.first method="post" action=(place.href(FIRST)) autocomplete="off" {
+            input type="hidden" name="tanks" value=(count);
+            section.verse {
+                @if let Some(told) = &asked.told { div.told role="status" { p.fault { (told) } } }
+                h1.answer {
+                    @if count == 0 { "Good day. Four questions, then I write you a first letter about your tank. " }
+                    @else { "Another tank. The same four questions, then I write you its first letter. " }
+                    "“I don’t know” is a good answer to each."
+                }
+                div.ask { (form.tap()) (form.glass()) (form.who()) (form.wish()) (form.name()) }
+                p { button.send name="do" value="first" { "Write the first letter" } }
+                p.small {
+                    "A number that you write counts, whichever line is ticked. Everything can be changed later, where it stands in the letter. "
+                    "Nothing is sent anywhere. Fish in trouble at this moment? " a href=(place.href("help-now")) { "Help now" } " asks nothing."
+                }
+            }
+        }
+    };
+    frame(&head, main)
+}
+
+impl Form<'_> {
+    fn tap(&self) -> Markup {
+        self.question("What do you know of your tap water?", "tap", &["tap.hardness", "tap.alkalinity", "tap.ph", "tap.nitrate"], html! {
+            (self.option("tap", "numbers", "Some numbers, from a test or the supplier’s report:", ""))
+            p.inset {
+                "hardness " (self.number("tap.hardness", "Hardness", ",")) " alkalinity (carbonate hardness) " (self.number("tap.alkalinity", "Alkalinity", ","))
+                " both in " (self.unit("unit.hardness", "Unit of hardness and alkalinity", ";"))
+                " pH " (self.number("tap.ph", "pH", ";")) " nitrate " (self.number("tap.nitrate", "Nitrate, milligrams per litre", " mg/L"))
+                " " (self.unit("unit.nitrate", "What the nitrate is counted as", "."))
+            }
+            (self.option("tap", "unknown", "I don’t know yet.", "Then I reckon with any tap there is, from very soft to very hard, count on chlorine, and tell you which number would help most."))
+            p.inset {
+                "Its law and its disinfectant go by the country: " (self.choice("country", "Country of your tap", &[
+                    ("unknown", "I don’t say"), ("eu", "European Union"), ("gb", "Great Britain"), ("us", "United States"), ("other", "elsewhere"),
+                ], "."))
+            }
+        })
+    }
+
+    fn glass(&self) -> Markup {
+        self.question("What glass do you have, or have an eye on?", "glass", &["glass.outer_length", "glass.outer_width", "glass.outer_height"], html! {
+            (self.option("glass", "this", "This one, measured outside:", ""))
+            p.inset {
+                (self.number("glass.outer_length", "Length", " long,")) " " (self.number("glass.outer_width", "Depth from front to back", " from front to back,"))
+                " " (self.number("glass.outer_height", "Height", " high,")) " in " (self.unit("unit.length", "Unit of the three lengths", "."))
+            }
+            (self.option("glass", "unknown", "None yet, or I don’t know.", "Then I count on one of middling size, and every dose waits for the tape measure."))
+        })
+    }
+
+    fn who(&self) -> Markup {
+        self.question("Who lives in it?", "who", &["animals.fish", "animals.shrimps", "animals.snails"], html! {
+            (self.option("who", "nobody", "Nobody yet.", "Good: then nothing is urgent. No animals before the tank has passed its start test twice."))
+            (self.option("who", "these", "These; their water comes first, plants second:", ""))
+            p.inset {
+                (self.number("animals.fish", "How many fish", " fish,")) " " (self.number("animals.shrimps", "How many shrimps", " shrimps,"))
+                " " (self.number("animals.snails", "How many snails", " snails."))
+            }
+            (self.option("who", "unknown", "I don’t know.", "Then the limits for fish and for shrimps both hold."))
+        })
+    }
+
+    fn wish(&self) -> Markup {
+        self.question("What do you wish for?", "wish", &[], html! {
+            (self.option("wish", "just_enough", "Green, for the least money.", "I feed just enough. It asks for months, not money."))
+            (self.option("wish", "comfortable", "Lush, the middle way.", "I feed comfortably, some in store."))
+            (self.option("wish", "plenty", "The most growth.", "I feed plenty; only a tank with much light makes use of it."))
+            (self.option("wish", "unknown", "I don’t know.", "Then I take the middle way."))
+        })
+    }
+
+    /// Not a question: a name for the list of tanks.
+    fn name(&self) -> Markup {
+        html! {
+            p { "I call it " span.nb { input.blank.wide.measured name="tank.name" value=(self.replies.of("tank.name")) size="14" autocomplete="off" aria-label="Name of the tank, if you like"; "," } " if you like." }
+            (self.refusals(&["tank.name"]))
+        }
+    }
+
+    fn question(&self, asks: &str, name: &str, numbers: &[&str], options: Markup) -> Markup {
+        html! { fieldset id=(name) { legend { (asks) } (options) (self.refusals(numbers)) } }
+    }
+
+    fn option(&self, question: &str, key: &str, words: &str, small: &str) -> Markup {
+        let reply = self.replies.of(question);
+        let ticked = reply == key || (key == "unknown" && reply.is_empty());
+        html! {
+            label.option {
+                input type="radio" name=(question) value=(key) checked[ticked];
+                span { (words) @if !small.is_empty() { small { (small) } } }
+            }
+        }
+    }
+
+    fn number(&self, field: &str, says: &str, tail: &str) -> Markup {
+        let refused = self.asked.refused.contains_key(field);
+        let about = refused.then(|| id(field));
+        html! {
+            span.nb {
+                input.blank.measured name=(field) value=(self.replies.of(field)) size="4" autocomplete="off" autocapitalize="off" spellcheck="false"
+                    aria-label=(says) aria-invalid=[refused.then_some("true")] aria-describedby=[about];
+                (tail)
+            }
+        }
+    }
+
+    fn unit(&self, name: &str, says: &str, tail: &str) -> Markup {
+        let units = UNITS.iter().find(|(unit, _)| *unit == name).map_or(&[][..], |(_, units)| units);
+        let choices: Vec<(&str, &str)> = units.iter().map(|(key, _, words)| (*key, *words)).collect();
+        self.choice(name, says, &choices, tail)
+    }
+
+    fn choice(&self, name: &str, says: &str, choices: &[(&str, &str)], tail: &str) -> Markup {
+        let reply = self.replies.of(name);
+        html! {
+            span.nb {
+                span.pick { select.blank.measured name=(name) aria-label=(says) {
+                    @for (key, words) in choices { option value=(key) selected[*key == reply] { (words) } }
+                } }
+                (tail)
+            }
+        }
+    }
+
+    fn refusals(&self, fields: &[&str]) -> Markup {
+        html! {
+            @for (field, refused) in fields.iter().filter_map(|field| Some((field, self.asked.refused.get(*field)?))) {
+                p.inset.really id=(id(field)) { "“" (refused.typed) "” I did not take: " span.fault { (refused.fault) } }
+            }
+        }
+    }
+}
+
+fn id(field: &str) -> String {
+    format!("about-{}", field.replace(['.', '_'], "-"))
+}

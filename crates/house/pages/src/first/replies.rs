@@ -1,0 +1,185 @@
+//! The replies to the four questions, and the setup that they make.
+
+use std::collections::BTreeMap;
+
+use quantity::Kind;
+use setup::Setup;
+
+use crate::blank::Blank;
+use crate::sheet::Refusal;
+
+/// The name of a tank's text in faults.
+const NAME: &str = "your tank";
+
+/// Numbers that may be typed, with the unit that a bare one gets; in braces the reply that chooses it.
+const NUMBERS: &[(&str, &str)] = &[
+    ("tap.hardness", "{unit.hardness}"),
+    ("tap.alkalinity", "{unit.hardness}"),
+    ("tap.ph", ""),
+    ("tap.nitrate", "{unit.nitrate}"),
+    ("glass.outer_length", "{unit.length}"),
+    ("glass.outer_width", "{unit.length}"),
+    ("glass.outer_height", "{unit.length}"),
+    ("animals.fish", ""),
+    ("animals.shrimps", ""),
+    ("animals.snails", ""),
+];
+
+/// Replies that choose a unit: its key, the unit that a bare number gets, its words on the page. A nitrate of nobody knows
+/// what stays without a basis, so that the letter asks.
+pub const UNITS: &[(&str, &[(&str, &str, &str)])] = &[
+    (
+        "unit.hardness",
+        &[
+            ("german", "°dH", "German degrees"),
+            ("french", "°fH", "French degrees"),
+            ("english", "°e", "English degrees"),
+            ("caco3", "mg/L CaCO3", "mg/L as CaCO₃ (ppm)"),
+            ("mmol", "mmol/L", "mmol/L"),
+        ],
+    ),
+    (
+        "unit.nitrate",
+        &[
+            ("unknown", "mg/L", "I don’t know of what"),
+            ("ion", "mg/L NO3", "of nitrate, NO₃"),
+            ("element", "mg/L N", "of nitrogen, N"),
+        ],
+    ),
+    ("unit.length", &[("centimetre", "cm", "cm"), ("inch", "in", "inches")]),
+];
+
+/// What was answered, by the names of the form.
+#[derive(Default)]
+pub struct Replies(BTreeMap<String, String>);
+
+impl Replies {
+    /// Read a form.
+    pub fn read(body: &[u8]) -> Replies {
+        let pairs = form_urlencoded::parse(body);
+        Replies(pairs.map(|(name, value)| (name.into_owned(), value.trim().to_owned())).collect())
+    }
+
+    /// What was answered to a question, or typed; empty: nothing.
+    pub fn of(&self, name: &str) -> &str {
+        self.0.get(name).map_or("", String::as_str)
+    }
+
+    /// How many tanks there were when the questions were shown.
+    pub fn tanks(&self) -> Option<usize> {
+        self.of("tanks").parse().ok()
+    }
+
+    /// The setup that the replies make.
+    ///
+    /// # Errors
+    /// What was not taken, by the names of the form.
+    pub fn setup(&self) -> Result<Setup, BTreeMap<String, Refusal>> {
+        let mut setup = Setup::kept(NAME, "");
+        let mut refused = BTreeMap::new();
+        for (field, text, typed) in self.fields() {
+            match setup.with(&field, &text) {
+                Ok(next) => setup = next,
+                Err(faults) => drop(refused.insert(field, Refusal { typed, fault: faults.to_string() })),
+            }
+        }
+        for (field, _) in
+            NUMBERS.iter().filter(|(field, _)| self.of("who") == "nobody" && field.starts_with("animals."))
+        {
+            let typed = self.of(field);
+            if !["", "0"].contains(&typed) {
+                let fault = "you also said that nobody lives in it: which is it?".to_owned();
+                refused.insert((*field).to_owned(), Refusal { typed: typed.to_owned(), fault });
+            }
+        }
+        if refused.is_empty() { Ok(setup) } else { Err(refused) }
+    }
+
+    /// The fields to write: each with its text, and with what was typed.
+    fn fields(&self) -> Vec<(String, String, String)> {
+        let mut all = Vec::new();
+        let mut put = |field: &str, text: String, typed: &str| all.push((field.to_owned(), text, typed.to_owned()));
+        for (name, field) in [("tank.name", "tank.name"), ("country", "tank.country"), ("wish", "feeding.wish")] {
+            let reply = self.of(name);
+            if !["", "unknown"].contains(&reply) {
+                put(field, reply.to_owned(), reply);
+            }
+        }
+        for (field, unit) in NUMBERS {
+            let typed = self.of(field);
+            if typed.is_empty() {
+                if self.of("who") == "nobody" && field.starts_with("animals.") {
+                    put(field, "0".to_owned(), "");
+                }
+                continue;
+            }
+            let chosen = unit.strip_prefix('{').and_then(|unit| unit.strip_suffix('}'));
+            let (key, unit) = chosen.map_or(("", *unit), |name| self.unit(name));
+            let shown = chosen.filter(|_| key != "unknown").map(|name| name.replace("unit.nitrate", "unit.nitrogen"));
+            if let Some(shown) = shown {
+                put(&shown.replace("unit.", "units."), key.to_owned(), typed);
+            }
+            put(field, Blank::number(field, String::new(), unit, "", Kind::Measured).text(typed), typed);
+        }
+        all
+    }
+
+    /// The unit that was chosen: its key, and what a bare number gets.
+    fn unit(&self, name: &str) -> (&'static str, &'static str) {
+        let units = UNITS.iter().find(|(unit, _)| *unit == name).map_or(&[][..], |(_, units)| units);
+        let chosen = units.iter().find(|(key, ..)| *key == self.of(name)).or(units.first());
+        chosen.map_or(("", ""), |(key, unit, _)| (*key, *unit))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn setup(body: &str) -> Setup {
+        let Ok(setup) = Replies::read(body.as_bytes()).setup() else { panic!("{body} is refused") };
+        setup
+    }
+
+    #[test]
+    fn who_knows_nothing_gets_a_tank_of_assumptions() {
+        for body in ["", "tap=unknown&glass=unknown&who=unknown&wish=unknown&unit.hardness=french&unit.length=inch"] {
+            assert_eq!(setup(body).text(), "");
+        }
+    }
+
+    #[test]
+    fn a_number_gets_the_unit_of_its_sentence_and_the_keeper_reads_in_it() {
+        let setup = setup(
+            "tap.hardness=200&tap.alkalinity=3+%C2%B0dH&unit.hardness=caco3&tap.nitrate=4&unit.nitrate=element&glass.outer_length=24&unit.length=inch",
+        );
+        let written = |field: &str| setup.written(field).unwrap_or_default();
+        assert_eq!(written("tap.hardness"), "200 mg/L CaCO3");
+        assert_eq!(written("tap.alkalinity"), "3 °dH", "a unit that was typed holds");
+        assert_eq!(written("tap.nitrate"), "4 mg/L N");
+        assert_eq!(written("glass.outer_length"), "24 in");
+        assert_eq!((written("units.hardness"), written("units.length")), ("caco3".to_owned(), "inch".to_owned()));
+        assert_eq!(written("units.nitrogen"), "element");
+    }
+
+    #[test]
+    fn a_nitrate_of_nobody_knows_what_is_asked_about() {
+        let questions = setup("tap.nitrate=28").tank().map(|tank| tank.questions).unwrap_or_default();
+        assert_eq!(questions.iter().map(|question| question.field.as_str()).collect::<Vec<_>>(), ["tap.nitrate"]);
+    }
+
+    #[test]
+    fn nobody_is_nobody_and_not_unknown() {
+        let animals = |body: &str| setup(body).tank().map(|tank| tank.animals.any());
+        assert_eq!((animals("who=nobody"), animals("who=unknown")), (Ok(false), Ok(true)));
+        let refused = Replies::read(b"who=nobody&animals.fish=12").setup().err().unwrap_or_default();
+        assert_eq!(refused.keys().collect::<Vec<_>>(), ["animals.fish"]);
+    }
+
+    #[test]
+    fn what_is_not_taken_is_told_all_at_once() {
+        let refused =
+            Replies::read(b"tap.ph=70&glass.outer_length=a+lot&animals.fish=-2").setup().err().unwrap_or_default();
+        assert_eq!(refused.keys().collect::<Vec<_>>(), ["animals.fish", "glass.outer_length", "tap.ph"]);
+    }
+}
