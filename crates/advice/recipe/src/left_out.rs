@@ -201,7 +201,7 @@ fn ph(desk: &Desk, aired: Option<&Indices>) -> Option<Note> {
     Some(Note {
         about: "pH".to_owned(),
         text: format!(
-            "Anything for pH. It stands at {}, {} to {}, once the water is aired; {lime}. Leave it be: a steady pH is worth more than a figure.",
+            "pH gets nothing: aired, the water stands at {}, {} to {}; {lime}. Leave it be: a steady pH is worth more than a figure.",
             pen.n(aired.ph.value, 2),
             pen.n(aired.ph.low, 2),
             pen.n(aired.ph.high, 2)

@@ -50,7 +50,6 @@ pub fn write(sheet: &Sheet) -> Markup {
         @if readings.is_empty() {
             (sheet.verse("First of all", html! { p { "Several things are open at once. Answer the one above, and the next comes; the recipe follows when all are settled." } }))
         } @else {
-            (notes::weighing(sheet, &readings))
             (bottles::verses(sheet, &readings))
             (new_water::verse(sheet, &readings))
             (notes::mind(sheet, &readings))

@@ -5,6 +5,7 @@ use quantity::number::Digits;
 use quantity::{Kind, Units, Why};
 use recipe::{Bottle, FromStock, Note, Plan, Stands, Weighed};
 
+use super::notes::before_weighing;
 use super::reading::{Reading, by_reading};
 use crate::sheet::Sheet;
 use crate::words::{NB, days, figures, sentence};
@@ -30,6 +31,7 @@ pub fn verses(sheet: &Sheet, readings: &[Reading]) -> Markup {
 fn text(sheet: &Sheet, reading: &Reading, bottle: &Bottle, first: bool) -> Markup {
     let lines: Vec<&String> = handling(reading.plan, bottle).collect();
     html! {
+        @if mixed(reading.plan).next().is_some_and(|first| first.name == bottle.name) { (before_weighing(reading.plan)) }
         @if bottle.volume_ml > 0.0 {
             ol.steps {
                 @if !bottle.weighed.is_empty() {
@@ -47,6 +49,11 @@ fn text(sheet: &Sheet, reading: &Reading, bottle: &Bottle, first: bool) -> Marku
         @for note in cautions(reading.plan, bottle) { p { (sentence(&note.text)) } }
         (how_exact(sheet, reading, bottle, first))
     }
+}
+
+/// Bottles that are mixed; the others are bought as they are.
+pub fn mixed(plan: &Plan) -> impl Iterator<Item = &Bottle> {
+    plan.bottles.iter().filter(|bottle| bottle.volume_ml > 0.0)
 }
 
 /// How much a day, with what a slip of the hand would do.

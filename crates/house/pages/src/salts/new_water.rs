@@ -3,7 +3,8 @@
 use maud::{Markup, html};
 use recipe::{Conditioner, Note, Plan, Salt, Stands};
 
-use super::notes::standing;
+use super::bottles::mixed as mixed_bottles;
+use super::notes::{before_weighing, standing};
 use super::reading::{Reading, by_reading};
 use crate::sheet::Sheet;
 use crate::words::{NB, counted, days, figures, litres_of, sentence};
@@ -16,9 +17,11 @@ pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
     if readings.iter().all(nothing) {
         return html! {};
     }
+    let first_weighed = readings.iter().all(|r| mixed_bottles(r.plan).next().is_none());
     sheet.verse("New water", html! {
         (by_reading(readings, |r| act(r.plan), |r| at_once(r.plan)))
         (by_reading(readings, |r| (r.plan.change.clone(), r.plan.low_share, r.plan.new_water.salts.clone()), |r| change(sheet, r)))
+        @if first_weighed { (by_reading(readings, |r| standing(r.plan, Stands::Weighing), |r| before_weighing(r.plan))) }
         (by_reading(readings, |r| minded(r.plan), |r| html! {
             ul.plain { @for note in minded(r.plan) {
                 li { (sentence(&note.text)) (sheet.why(note.key.as_deref().and_then(|key| r.plan.why(key)))) }

@@ -7,7 +7,7 @@ use recipe::{Note, Plan, Refused, Stands};
 use super::bottles::belongs;
 use super::reading::{Reading, by_reading};
 use crate::sheet::Sheet;
-use crate::words::{capital, sentence};
+use crate::words::{capital, glued, sentence};
 
 /// Whether a note is about one of the ions.
 pub fn is_ion(about: &str) -> bool {
@@ -18,7 +18,7 @@ pub fn is_ion(about: &str) -> bool {
 pub fn note(sheet: &Sheet, plan: &Plan, note: &Note) -> Markup {
     let subject = knowledge::book().product(&note.about).map_or(note.about.as_str(), |product| product.name.as_str());
     let text = sentence(&note.text);
-    let (lead, rest) = lead(subject, &text);
+    let (lead, rest) = lead(&glued(subject), &text);
     html! { p { b { (lead) } (rest) (sheet.why(note.key.as_deref().and_then(|key| plan.why(key)))) } }
 }
 
@@ -79,13 +79,9 @@ pub fn standing(plan: &Plan, place: Stands) -> Vec<Note> {
 }
 
 /// What comes before the first powder is weighed.
-pub fn weighing(sheet: &Sheet, readings: &[Reading]) -> Markup {
-    let notes = |r: &Reading| standing(r.plan, Stands::Weighing);
-    if readings.iter().all(|r| notes(r).is_empty()) {
-        return html! {};
-    }
-    let show = |r: &Reading| html! { p { @for note in notes(r) { (sentence(&note.text)) " " } } };
-    sheet.verse("Before you weigh", by_reading(readings, notes, show))
+pub fn before_weighing(plan: &Plan) -> Markup {
+    let notes = standing(plan, Stands::Weighing);
+    html! { @if !notes.is_empty() { p { @for note in notes { (sentence(&note.text)) " " } } } }
 }
 
 /// Cautions that belong to no bottle and to no other act, and at the end the rules that bind the program alone.
