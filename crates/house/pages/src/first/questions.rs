@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use maud::{Markup, html};
 
-use super::replies::{Replies, UNITS};
+use super::replies::{Replies, units};
 use crate::ctx::Place;
 use crate::parts::{Head, frame};
 use crate::routes::FIRST;
@@ -140,8 +140,7 @@ impl Form<'_> {
     }
 
     fn unit(&self, name: &str, says: &str, tail: &str) -> Markup {
-        let units = UNITS.iter().find(|(unit, _)| *unit == name).map_or(&[][..], |(_, units)| units);
-        let choices: Vec<(&str, &str)> = units.iter().map(|(key, _, words)| (*key, *words)).collect();
+        let choices: Vec<(&str, &str)> = units(name).iter().map(|unit| (unit.key, unit.words)).collect();
         self.choice(name, says, &choices, tail)
     }
 

@@ -25,28 +25,42 @@ const NUMBERS: &[(&str, &str)] = &[
     ("animals.snails", ""),
 ];
 
-/// Replies that choose a unit: its key, the unit that a bare number gets, its words on the page. A nitrate of nobody knows
-/// what stays without a basis, so that the letter asks.
-pub const UNITS: &[(&str, &[(&str, &str, &str)])] = &[
+/// A unit that can be chosen.
+pub struct Unit {
+    /// Its reply, and its word in the setup's `[units]`.
+    pub key: &'static str,
+    /// What a bare number gets.
+    written: &'static str,
+    /// Its words on the page.
+    pub words: &'static str,
+}
+
+const fn unit(key: &'static str, written: &'static str, words: &'static str) -> Unit {
+    Unit { key, written, words }
+}
+
+/// The units of a choice; the first holds where nothing was chosen. A nitrate of nobody knows what stays without a basis,
+/// so that the letter asks.
+const UNITS: &[(&str, &[Unit])] = &[
     (
         "unit.hardness",
         &[
-            ("german", "°dH", "German degrees"),
-            ("french", "°fH", "French degrees"),
-            ("english", "°e", "English degrees"),
-            ("caco3", "mg/L CaCO3", "mg/L as CaCO₃ (ppm)"),
-            ("mmol", "mmol/L", "mmol/L"),
+            unit("german", "°dH", "German degrees"),
+            unit("french", "°fH", "French degrees"),
+            unit("english", "°e", "English degrees"),
+            unit("caco3", "mg/L CaCO3", "mg/L as CaCO₃ (ppm)"),
+            unit("mmol", "mmol/L", "mmol/L"),
         ],
     ),
     (
         "unit.nitrate",
         &[
-            ("unknown", "mg/L", "I don’t know of what"),
-            ("ion", "mg/L NO3", "of nitrate, NO₃"),
-            ("element", "mg/L N", "of nitrogen, N"),
+            unit("unknown", "mg/L", "I don’t know of what"),
+            unit("ion", "mg/L NO3", "of nitrate, NO₃"),
+            unit("element", "mg/L N", "of nitrogen, N"),
         ],
     ),
-    ("unit.length", &[("centimetre", "cm", "cm"), ("inch", "in", "inches")]),
+    ("unit.length", &[unit("centimetre", "cm", "cm"), unit("inch", "in", "inches")]),
 ];
 
 /// What was answered, by the names of the form.
@@ -126,10 +140,15 @@ impl Replies {
 
     /// The unit that was chosen: its key, and what a bare number gets.
     fn unit(&self, name: &str) -> (&'static str, &'static str) {
-        let units = UNITS.iter().find(|(unit, _)| *unit == name).map_or(&[][..], |(_, units)| units);
-        let chosen = units.iter().find(|(key, ..)| *key == self.of(name)).or(units.first());
-        chosen.map_or(("", ""), |(key, unit, _)| (*key, *unit))
+        let units = units(name);
+        let chosen = units.iter().find(|unit| unit.key == self.of(name)).or(units.first());
+        chosen.map_or(("", ""), |unit| (unit.key, unit.written))
     }
+}
+
+/// The units of a choice.
+pub fn units(name: &str) -> &'static [Unit] {
+    UNITS.iter().find(|(choice, _)| *choice == name).map_or(&[], |(_, units)| units)
 }
 
 #[cfg(test)]

@@ -1,0 +1,158 @@
+//! The first visit: an empty book, four questions, a letter with everything else assumed.
+#![allow(clippy::unwrap_used, reason = "what can't be read fails the test")]
+
+mod common;
+
+use common::{Door, HOUSEHOLD, text};
+use http::Request;
+use setup::{Book, MemoryShelf, Shelf};
+
+fn empty(base: &str) -> Door {
+    Door::over(MemoryShelf::default(), base)
+}
+
+/// Sends the questions back; gives the letter to which that leads.
+fn answered(door: &mut Door, replies: &[(&str, &str)]) -> String {
+    let response = door.post("/first", replies);
+    assert_eq!(response.status(), 303, "{}", text(&response));
+    response.headers()["location"].to_str().unwrap().to_owned()
+}
+
+#[test]
+fn an_empty_book_asks_four_questions_and_shows_no_page_that_is_not_there() {
+    for base in ["/", "/tapmere/"] {
+        let mut door = empty(base);
+        let response = door.get(base);
+        assert_eq!(
+            (response.status().as_u16(), response.headers()["location"].to_str().unwrap()),
+            (303, &*format!("{base}first"))
+        );
+        let page = door.page(&format!("{base}first"));
+        assert_eq!(page.matches("<fieldset").count(), 4);
+        assert_eq!(
+            page.matches("value=\"unknown\" checked").count(),
+            4,
+            "I don't know is among the replies, and ticked"
+        );
+        assert!(!page.contains("/tank/") && page.contains(&format!("href=\"{base}help-now\"")));
+        assert!(page.contains(&format!("action=\"{base}first\"")));
+        assert_eq!(door.get(&format!("{base}tank/1/salts")).status(), 404);
+    }
+}
+
+#[test]
+fn knowing_nothing_is_enough_for_a_letter_that_says_what_it_assumed() {
+    let mut door = empty("/");
+    let to = answered(&mut door, &[("tap", "unknown"), ("glass", "unknown"), ("who", "unknown"), ("wish", "unknown")]);
+    assert_eq!(to, "/tank/1/salts?first=1");
+    assert_eq!(door.setup().text(), "", "nothing is written that nobody said");
+    let assumed = door.setup().tank().unwrap().assumed;
+    let letter = door.page(&to);
+    assert!(letter.contains(&format!("{} things I assumed", assumed.len())), "{letter}");
+    let first = door.page("/tank/1/tank");
+    let places: Vec<_> = assumed.iter().filter_map(|a| first.find(&a.sentence.replace('"', "&quot;"))).collect();
+    assert!(places.len() > 10 && places.is_sorted(), "all are listed by weight: {places:?}");
+}
+
+#[test]
+fn what_was_told_is_taken_and_nothing_else() {
+    let mut door = empty("/");
+    let replies = [
+        ("tanks", "0"),
+        ("tap", "numbers"),
+        ("tap.hardness", "14,5"),
+        ("tap.alkalinity", ""),
+        ("unit.hardness", "french"),
+        ("tap.nitrate", "14"),
+        ("unit.nitrate", "ion"),
+        ("country", "gb"),
+        ("glass", "this"),
+        ("glass.outer_length", "61"),
+        ("unit.length", "centimetre"),
+        ("who", "these"),
+        ("animals.fish", "12"),
+        ("wish", "just_enough"),
+        ("tank.name", "Upstairs"),
+        ("do", "first"),
+    ];
+    let to = answered(&mut door, &replies);
+    let told: Vec<(String, String)> = door.setup().entries().into_iter().collect();
+    let expected = [
+        ("animals.fish", "12"),
+        ("feeding.wish", "just_enough"),
+        ("glass.outer_length", "61 cm"),
+        ("tank.country", "gb"),
+        ("tank.name", "Upstairs"),
+        ("tap.hardness", "14,5 °fH"),
+        ("tap.nitrate", "14 mg/L NO3"),
+        ("units.hardness", "french"),
+        ("units.length", "centimetre"),
+        ("units.nitrogen", "ion"),
+    ];
+    assert_eq!(told, expected.map(|(field, text)| (field.to_owned(), text.to_owned())));
+    door.page(&to);
+}
+
+#[test]
+fn a_nitrate_of_nobody_knows_what_is_asked_about_in_the_letter() {
+    let mut door = empty("/");
+    let to = answered(&mut door, &[("tap.nitrate", "28")]);
+    assert!(door.page(&to).contains("name=\"reply\""), "a question stands on top");
+}
+
+#[test]
+fn what_is_not_taken_comes_back_with_all_that_was_answered() {
+    let mut door = empty("/");
+    let replies =
+        [("tap.ph", "<b>"), ("tap.hardness", "8"), ("unit.hardness", "english"), ("who", "nobody"), ("wish", "plenty")];
+    let response = door.post("/first", &replies);
+    assert_eq!(response.status(), 422);
+    let page = text(&response);
+    assert!(
+        page.contains("“&lt;b&gt;” I did not take") && page.contains("aria-describedby=\"about-tap-ph\""),
+        "{page}"
+    );
+    for kept in [
+        "name=\"tap.hardness\" value=\"8\"",
+        "value=\"english\" selected",
+        "value=\"nobody\" checked",
+        "value=\"plenty\" checked",
+    ] {
+        assert!(page.contains(kept), "{kept}");
+    }
+    assert_eq!(door.shelf.tanks().unwrap(), []);
+}
+
+#[test]
+fn a_form_that_is_sent_twice_makes_one_tank_and_a_new_visit_another() {
+    let mut door = empty("/");
+    for _ in 0..2 {
+        assert_eq!(answered(&mut door, &[("tanks", "0"), ("tap.ph", "7.7")]), "/tank/1/salts?first=1");
+    }
+    let page = door.page("/first");
+    assert!(page.contains("Another tank.") && page.contains("name=\"tanks\" value=\"1\""));
+    assert_eq!(answered(&mut door, &[("tanks", "1"), ("tap.ph", "7.7")]), "/tank/2/salts?first=1");
+    assert_eq!(
+        answered(&mut door, &[("tanks", "1"), ("tap.ph", "7.8")]),
+        "/tank/3/salts?first=1",
+        "another tab, another tank"
+    );
+    assert_eq!(door.shelf.tanks().unwrap().len(), 3);
+}
+
+#[test]
+fn a_later_letter_does_not_say_that_it_is_the_first() {
+    let mut door = Door::open(HOUSEHOLD, "/");
+    door.rewrite("/tank/1/salts", &[("revision", "1"), ("at_hand.bottle", "500")]);
+    assert_eq!(door.book().revision(), 2);
+    assert!(!door.page("/tank/1/salts?first=1").contains("first letter"));
+}
+
+#[test]
+fn only_a_form_of_ours_makes_a_tank() {
+    let mut door = empty("/");
+    let request = Request::post("/first").header("content-type", "text/plain").body(b"tap.ph=7".to_vec()).unwrap();
+    assert_eq!(door.ask(request).status(), 415);
+    assert_eq!(door.ask(Request::delete("/first").body(Vec::new()).unwrap()).status(), 405);
+    assert_eq!(door.shelf.tanks().unwrap(), []);
+}
