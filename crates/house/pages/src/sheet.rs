@@ -168,7 +168,7 @@ impl<'a> Sheet<'a> {
 
     /// A blank with its unit and what follows it, for instance a comma.
     pub fn in_unit(&self, field: &str, tail: &str) -> Markup {
-        let unit = self.blanks.get(field).map_or("", |blank| blank.unit.as_str());
+        let unit = self.blanks.get(field).map_or_else(String::new, |blank| glued(&blank.unit));
         self.blank(field, &format!(" {unit}{tail}"))
     }
 
@@ -180,7 +180,7 @@ impl<'a> Sheet<'a> {
         if self.blanks.get(field).is_some_and(|blank| blank.shown == shown) {
             self.in_unit(field, tail)
         } else {
-            html! { b { (text.replace(' ', NB)) } (tail) }
+            html! { b { (glued(&text).replace(' ', NB)) } (tail) }
         }
     }
 

@@ -1,6 +1,7 @@
 //! Tank: a letter about the glass, what stands on it, who lives in it, and what was assumed.
 
 mod assumed;
+mod first;
 mod glass;
 mod living;
 
@@ -42,6 +43,7 @@ pub fn write(sheet: &Sheet) -> Markup {
     };
     html! {
         (opening(sheet, tank))
+        (first::verse(sheet, tank))
         (drawn(sheet, tank))
         (glass::glass(sheet, tank))
         (glass::weight(sheet, tank))
@@ -68,8 +70,8 @@ fn opening(sheet: &Sheet, tank: &Tank) -> Markup {
     sheet.opening(
         html! { (sheet.today.words()) " · " (name) },
         html! {
-            @if ["glass.inner_length", "glass.inner_width", "glass.inner_height"].iter().any(|side| kind(tank, side) != Kind::Measured) {
-                "Nobody has told me the size of your glass. Until you measure it I count on " (truly) " of water, and every dose may be wrong."
+            @if glass::untold(tank) {
+                "Nobody has told me the size of your glass. Measure it before you dose anything: until then " (truly) " of water are a guess."
             } @else {
                 "Your tank holds " (truly) " of water, not the " (nominal) " that its glass would. All doses in this book are for " (truly) "."
             }
@@ -96,6 +98,7 @@ fn drawn(sheet: &Sheet, tank: &Tank) -> Markup {
             figure.cuts {
                 (section(&s))
                 figcaption {
+                    @if glass::untold(tank) { "This glass is a guess, of middling size, until you have measured yours. " }
                     "Both to the same scale; the numbers at the glass count up from its floor. " (glued(&s.stands()))
                 }
             }

@@ -52,7 +52,8 @@ pub fn sentence(text: &str) -> String {
     if text.ends_with(['.', '?', '!', ':']) || text.is_empty() { text } else { format!("{text}.") }
 }
 
-/// The same text as a printer sets it: no line ends between a number and its unit, and formulas have low digits.
+/// The same text as a printer sets it: no line ends between a number and its unit, formulas have low digits, and "mg/L N"
+/// is "mg/L as N".
 pub fn glued(text: &str) -> String {
     const UNITS: [&str; 12] = ["g", "mg", "kg", "mL", "L", "litres", "mg/L", "meq/L", "°C", "°F", "%", "µS/cm"];
     const STOPS: [char; 8] = ['.', ',', ';', ':', ')', '(', '?', '"'];
@@ -63,6 +64,11 @@ pub fn glued(text: &str) -> String {
         let Some(next) = words.peek() else { break };
         let holds = word.ends_with(|c: char| c.is_ascii_digit()) && UNITS.contains(&next.trim_end_matches(STOPS));
         glued.push_str(if holds { NB } else { " " });
+        // What an amount is counted as is said in words.
+        let bare = next.trim_end_matches(STOPS);
+        if word == "mg/L" && (is_formula(bare) || matches!(bare, "N" | "P" | "CaO")) {
+            glued.push_str("as ");
+        }
     }
     glued
 }
@@ -227,6 +233,10 @@ mod tests {
         assert_eq!(sentence("Stir"), "Stir.");
         assert_eq!(sentence("Really?"), "Really?");
         assert_eq!(glued("9 mg/L (as NO3), B12"), "9\u{a0}mg/L (as NO₃), B12");
+        assert_eq!(
+            glued("120 mg/L CaCO3, 3 mg/L N and 2 mg/L K"),
+            "120\u{a0}mg/L as CaCO₃, 3\u{a0}mg/L as N and 2\u{a0}mg/L K"
+        );
         assert_eq!(glued("give 5 mL, not 50 g. 3 of 8 Litres"), "give 5\u{a0}mL, not 50\u{a0}g. 3 of 8 Litres");
     }
 

@@ -100,6 +100,11 @@ fn a_glass_that_nobody_measured_is_no_headline() {
     let html = get(&mut book(""), PATH);
     let head = words(html.split("<h1").nth(1).unwrap().split("</h1>").next().unwrap());
     assert!(head.contains("Nobody has told me the size of your glass"), "{head}");
+    // What to do comes before the drawing, and is gone once it was done.
+    let text = words(&html);
+    assert!(text.find("Measure the glass").unwrap() < text.find("In section").unwrap());
+    assert!(!words(&get(&mut book(HOUSEHOLD), PATH)).contains("First of all"));
+    assert!(text.contains("of water, or anything up to"), "{text:.2000}");
 }
 
 #[test]

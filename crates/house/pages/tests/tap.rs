@@ -103,6 +103,11 @@ fn an_open_question_shows_both_outcomes_and_hangs_nothing_on_one() {
     assert_eq!(html.matches("class=\"doubt\"").count(), 2);
     assert!(text.contains("0.23") && text.contains("1.00"), "{text}");
     assert!(text.contains("I decide nothing by it"));
+    // What both replies say alike stands once: only nitrate has a row for each.
+    let feeds = html.split("What a week of changes brings").nth(1).unwrap().split("</table>").next().unwrap();
+    let rows = |name: &str| feeds.matches(&format!("<th scope=\"row\">{name}")).count();
+    assert_eq!((rows("nitrate"), rows("potassium"), rows("calcium")), (2, 1, 1));
+    assert!(text.contains("14 mg or 62 mg as NO₃"), "{text}");
     // What the headline says, it says on either reading.
     let head = headline(&html);
     let settled = ["14 mg/L NO3", "14 mg/L N"].map(|told| {

@@ -37,6 +37,12 @@ impl Field {
         if known.low == known.high {
             return value;
         }
-        format!("{value} (likely {} to {})", self.show(known.low, units), self.show(known.high, units))
+        let (low, high) = (self.show(known.low, units), self.show(known.high, units));
+        // A unit that both ends share is said once.
+        let low = match (low.split_once(' '), high.split_once(' ')) {
+            (Some((number, unit)), Some((_, same))) if unit == same => number,
+            _ => low.as_str(),
+        };
+        format!("{value} (likely {low} to {high})")
     }
 }

@@ -57,6 +57,13 @@ fn thickness(tank: &Tank) -> Option<Blank> {
     Some(Blank { shown, unit: "mm".to_owned(), says: blank.says.replace("centimetres", "millimetres"), ..blank })
 }
 
+/// Nobody gave all three sizes.
+pub fn untold(tank: &Tank) -> bool {
+    ["glass.inner_length", "glass.inner_width", "glass.inner_height"]
+        .iter()
+        .any(|side| kind(tank, side) != Kind::Measured)
+}
+
 /// Why the litres are what they are, from the setup.
 fn why(tank: &Tank, key: &str) -> Option<Why> {
     tank.whys.iter().find(|why| why.key == key).cloned()
@@ -85,7 +92,7 @@ pub fn glass(sheet: &Sheet, tank: &Tank) -> Markup {
             }
             p {
                 "That leaves " (sheet.out_or_bold(&litres_of(&sheet.units, g.true_l.value), why(tank, "true-litres").as_ref()))
-                " of water" @if g.true_l.high > g.true_l.low { ", likely " (litres_of(&sheet.units, g.true_l.low)) " to " (litres_of(&sheet.units, g.true_l.high)) }
+                " of water" @let likely = range(g.true_l, |l| litres_of(&sheet.units, l)); @if !likely.is_empty() { ", " (likely) }
                 ". A dose for the " (litres_of(&sheet.units, g.nominal_l)) " that the empty glass would hold is "
                 (sheet.out(&format!("{}{NB}%", figures(&sheet.units, too_much, 2)), &why_too_much(sheet, tank, too_much))) " too much."
             }
@@ -151,8 +158,15 @@ fn why_too_much(sheet: &Sheet, tank: &Tank, percent: f64) -> Why {
     }
 }
 
+/// A range that begins near nothing comes from a glass that nobody measured; its lower end says nothing.
+const NEAR_NOTHING: f64 = 0.1;
+
 fn range(known: Known<f64>, show: impl Fn(f64) -> String) -> String {
-    if known.high > known.low { format!("likely {} to {}", show(known.low), show(known.high)) } else { String::new() }
+    match known {
+        Known { low, high, .. } if low >= high => String::new(),
+        Known { low, value, high, .. } if low < NEAR_NOTHING * value => format!("or anything up to {}", show(high)),
+        Known { low, high, .. } => format!("likely {} to {}", show(low), show(high)),
+    }
 }
 
 /// Mass and pressure, with the question. It never says that something holds.
@@ -166,8 +180,7 @@ pub fn weight(sheet: &Sheet, tank: &Tank) -> Markup {
         "The weight",
         html! {
             p {
-                "Filled it weighs " (sheet.out_or_bold(&kg(g.mass_kg.value), why(tank, "mass").as_ref())) " (" (range(g.mass_kg, kg))
-                "), the stand not counted. On its foot of " (outer(g.length_m)) " by " (outer(g.width_m)) " that presses with "
+                "Filled it weighs " (sheet.out_or_bold(&kg(g.mass_kg.value), why(tank, "mass").as_ref())) " (" (range(g.mass_kg, kg)) "), the stand not counted. On its foot of " (outer(g.length_m)) " by " (outer(g.width_m)) " that presses with "
                 (sheet.out_or_bold(&kpa(g.pressure_kpa.value), why(tank, "pressure").as_ref())) "; on the feet of a stand far more, as they are small."
             }
             p { span.when { "Before you fill it: " } (glued(&g.load_sentence(units))) }

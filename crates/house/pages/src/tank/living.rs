@@ -44,7 +44,7 @@ fn choices(tank: &Tank) -> impl Iterator<Item = (&'static str, &str, Words)> {
         (
             "animals.start_test_passed",
             yes_no(tank.animals.start_test_passed),
-            &[("true", "has passed"), ("false", "has not passed yet")],
+            &[("true", "has passed it"), ("false", "has not passed it yet")],
         ),
         ("light.energy", energy(tank.energy), &[("low", "little"), ("medium", "middling"), ("high", "much")]),
         (
@@ -89,6 +89,11 @@ fn feeding(feeding: Feeding) -> &'static str {
     }
 }
 
+/// Nobody said who lives in it.
+pub fn untold(tank: &Tank) -> bool {
+    kind(tank, "animals.fish") != Kind::Measured && kind(tank, "animals.shrimps") != Kind::Measured
+}
+
 /// Who lives in it.
 pub fn animals(sheet: &Sheet, tank: &Tank) -> Markup {
     let rule = &knowledge::book().harm.rule;
@@ -96,13 +101,14 @@ pub fn animals(sheet: &Sheet, tank: &Tank) -> Markup {
         "Who lives in it",
         html! {
             p {
-                (sheet.blank("animals.fish", " grown fish,")) " " (sheet.blank("animals.shrimps", " shrimps,")) " "
-                (sheet.blank("animals.snails", " snails,")) " " (sheet.blank("animals.other_invertebrates", ""))
-                " others without a backbone, and " (sheet.blank("animals.young", "."))
+                @if untold(tank) { "Nobody has told me, so the limits for fish and for shrimps both hold. " }
+                "Grown fish: " (sheet.blank("animals.fish", ";")) " shrimps: " (sheet.blank("animals.shrimps", ";")) " snails: "
+                (sheet.blank("animals.snails", ";")) " others without a backbone: " (sheet.blank("animals.other_invertebrates", ";"))
+                " " (sheet.blank("animals.young", "."))
                 " Each brings its own limits: copper and nitrate for shrimps, snails and young, ammonia for all."
             }
             p {
-                "The filter " (sheet.blank("animals.start_test_passed", "")) " the start test, twice. "
+                "The start test shows whether the filter takes ammonia: yours " (sheet.blank("animals.start_test_passed", ", twice.")) " "
                 @if !tank.animals.start_test_passed { (rule.start_test.say) " " (rule.no_cleaners.say) " " }
                 "For " (sheet.blank("animals.unchanged_months", "")) " months no water was changed. "
                 @if tank.unchanged_months.is_some() { (rule.old_acid_tank.say) }

@@ -3,24 +3,25 @@
 use maud::{Markup, html};
 use quantity::number::Digits;
 use quantity::{Ion, Why};
+use recipe::Conditioner;
 use setup::Disinfectant;
 
 use super::field;
-use crate::salts::levels::basis;
 use crate::salts::reading::{Reading, by_reading};
 use crate::sheet::Sheet;
 use crate::words::{NB, capital, level, sentence};
 
-/// Disinfectant. Clay only where something must be done.
+/// Disinfectant: the act first, then why; clay only where something must be done.
 pub fn disinfected(sheet: &Sheet, readings: &[Reading]) -> Markup {
     let rule = &knowledge::book().harm.rule;
     let act = readings.iter().any(|r| disinfectant(r) || r.plan.new_water.conditioner.is_some());
     let class = if act { "text must" } else { "text" };
     let text = html! {
-        (by_reading(readings, disinfectant, |r| first(sheet, r)))
-        (conditioned(sheet, readings))
-        p { "Of its own it brings " (sheet.blank(&field(Ion::Ammonium), &format!(" {}", basis(&sheet.units, Some(Ion::Ammonium)).1))) " of ammonium." }
-        p { (sentence(&rule.tap_notice.say)) " " (sentence(&rule.cold_tap.say)) }
+        (by_reading(readings, acts, |r| act_said(sheet, r)))
+        (by_reading(readings, disinfectant, |r| because(sheet, r)))
+        (by_reading(readings, before, before_said))
+        p { (sentence(&rule.cold_tap.say)) " " (sentence(&rule.tap_notice.say)) }
+        (by_reading(readings, more, |r| more_said(&more(r))))
     };
     sheet.verse_as(class, "Before it touches animals", text)
 }
@@ -29,12 +30,35 @@ fn disinfectant(reading: &Reading) -> bool {
     reading.tank.tap.disinfectant != Disinfectant::None
 }
 
-fn first(sheet: &Sheet, reading: &Reading) -> Markup {
+/// What the recipe says of the conditioner: the act with its dose, or why there is none.
+fn acts(reading: &Reading) -> Option<String> {
+    let conditioner = reading.plan.new_water.conditioner.as_ref()?;
+    conditioner.refused.clone().or_else(|| conditioner.sentences.first().cloned())
+}
+
+fn act_said(sheet: &Sheet, reading: &Reading) -> Markup {
+    let Some(act) = acts(reading) else { return html! {} };
+    let plan = reading.plan;
+    let why = plan.new_water.conditioner.as_ref().and_then(|c| plan.why(&c.why));
+    let mixed = plan.new_water.conditioner.as_ref().is_some_and(|c| c.refused.is_none());
+    html! {
+        p {
+            @match act.split_once(": ").filter(|(when, _)| when.starts_with("At once")) {
+                Some((when, then)) => { b.when { (when) ":" } " " (sentence(then)) }
+                None => { b.when { "At once:" } " " (sentence(&act)) }
+            }
+            (sheet.why(why))
+            @if mixed { " How it is mixed stands on " a href=(sheet.letter("salts")) { "Salts" } "." }
+        }
+    }
+}
+
+fn because(sheet: &Sheet, reading: &Reading) -> Markup {
     if disinfectant(reading) {
         return html! {
             p {
-                b.when { "At once, every change: " } "the disinfectant in this water is " (sheet.blank("tap.disinfectant", ","))
-                " free and bound together up to " (sheet.blank("tap.total_chlorine", " mg/L.")) " Harm to gills begins at about " (acute(sheet)) "."
+                "The disinfectant in this water is " (sheet.blank("tap.disinfectant", ",")) " free and bound together up to "
+                (sheet.blank("tap.total_chlorine", " mg/L.")) " Harm to gills begins at about " (acute(sheet)) "."
             }
         };
     }
@@ -46,28 +70,33 @@ fn first(sheet: &Sheet, reading: &Reading) -> Markup {
     }
 }
 
-/// What the conditioner's recipe says, sentence by sentence: where readings of an open question say the same it stands once.
-fn conditioned(sheet: &Sheet, readings: &[Reading]) -> Markup {
-    let lines = |r: &Reading| -> Vec<String> {
-        r.plan.new_water.conditioner.as_ref().map_or_else(Vec::new, |c| match &c.refused {
-            Some(refused) => vec![refused.clone()],
-            // The first sentence begins with the words of urgency that stand above already.
-            None => c
-                .sentences
-                .iter()
-                .map(|line| line.strip_prefix("At once, every change: ").unwrap_or(line).to_owned())
-                .collect(),
-        })
-    };
-    let most = readings.iter().map(|r| lines(r).len()).max().unwrap_or(0);
-    let why = |r: &Reading| r.plan.new_water.conditioner.as_ref().and_then(|c| r.plan.why(&c.why)).cloned();
+/// What must be known before it is poured.
+fn before(reading: &Reading) -> Vec<String> {
+    conditioner(reading).map_or_else(Vec::new, |c| c.sentences.iter().skip(1).cloned().collect())
+}
+
+fn before_said(reading: &Reading) -> Markup {
+    let lines = before(reading);
+    html! { @if !lines.is_empty() { p { @for line in &lines { (sentence(line)) " " } } } }
+}
+
+/// What is there for who wants to know more.
+fn more(reading: &Reading) -> Vec<String> {
+    conditioner(reading).map_or_else(Vec::new, |c| c.more.clone())
+}
+
+/// The conditioner, where it has a recipe.
+fn conditioner<'a>(reading: &Reading<'a>) -> Option<&'a Conditioner> {
+    reading.plan.new_water.conditioner.as_ref().filter(|c| c.refused.is_none())
+}
+
+fn more_said(lines: &[String]) -> Markup {
     html! {
-        @for i in 0..most {
-            (by_reading(readings, |r| lines(r).get(i).cloned(), |r| html! {
-                @if let Some(line) = lines(r).get(i) {
-                    p { (sentence(&capital(line))) @if let (0, Some(why)) = (i, why(r)) { " " (sheet.out("Why", &why)) } }
-                }
-            }))
+        @if !lines.is_empty() {
+            details.more {
+                summary { "The other way of filling, and how its ammonia adds up" }
+                ul.assumptions { @for line in lines { li { (sentence(&capital(line))) } } }
+            }
         }
     }
 }

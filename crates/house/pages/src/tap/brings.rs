@@ -18,20 +18,34 @@ pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
     let text = by_reading(
         readings,
         |r| (r.tank.tap.mg_per_l(Ion::Calcium), r.tank.tap.mg_per_l(Ion::Magnesium), r.tank.tap.alkalinity_meq_per_l),
-        |r| html! { (hard(sheet, r.tank)) (buffer(sheet, r.tank)) },
+        |r| html! { (hard(sheet, r)) (buffer(sheet, r.tank)) },
     );
-    let nitrogen = by_reading(readings, |r| (rest_key(r), strict(r)), |r| rest(sheet, r));
-    sheet.verse("What it brings", html! { (text) (nitrogen) })
+    let much = if readings.iter().all(strict) {
+        much_nitrate(sheet, readings)
+    } else {
+        by_reading(readings, strict, |r| {
+            if strict(r) {
+                much_nitrate(sheet, std::slice::from_ref(r))
+            } else {
+                html! {}
+            }
+        })
+    };
+    sheet.verse("What it brings", html! { (text) (rest(sheet, readings)) (much) })
 }
 
 /// The blank of an ion with its name: "14 mg of nitrate (as NO₃)".
-fn mg(sheet: &Sheet, tank: &Tank, ion: Ion) -> Markup {
+fn mg(sheet: &Sheet, readings: &[Reading], ion: Ion) -> Markup {
     let (factor, unit) = basis(&sheet.units, Some(ion));
     let counted = unit.trim_start_matches("mg/L").trim_start();
     if sheet.question().is_some_and(|question| question.field == field(ion)) {
-        // Nobody told how it is counted: the blank shows what is written, and this reading says what it would be.
-        let mg = level(&sheet.units, factor * tank.tap.mg_per_l(ion).value);
-        return html! { (sheet.blank(&field(ion), "")) " of " (ion.name()) ", which would be " b { (mg) (NB) "mg " (counted.replace(' ', NB)) } };
+        // Nobody told how it is counted: the blank shows what is written, and each reading says what it would be.
+        let mut ways: Vec<String> = readings
+            .iter()
+            .map(|r| format!("{}{NB}mg", level(&sheet.units, factor * r.tank.tap.mg_per_l(ion).value)))
+            .collect();
+        ways.dedup();
+        return html! { (sheet.blank(&field(ion), "")) " of " (ion.name()) " (" b { (ways.join(" or ")) } " " (counted.replace(' ', NB)) ")" };
     }
     html! {
         (sheet.blank(&field(ion), " mg")) " of " (ion.name()) @if !counted.is_empty() { " (" (counted.replace(' ', NB)) ")" }
@@ -49,11 +63,12 @@ pub fn hardness(sheet: &Sheet, tank: &Tank) -> String {
     glued(&format_hardness(hardness_meq(tank), Measure::Hardness, &sheet.units)).replace(' ', NB)
 }
 
-fn hard(sheet: &Sheet, tank: &Tank) -> Markup {
+fn hard(sheet: &Sheet, reading: &Reading) -> Markup {
+    let (tank, one) = (reading.tank, std::slice::from_ref(reading));
     html! {
         p {
             @if sheet.has("tap.hardness") { "Its hardness you gave as " (sheet.in_unit("tap.hardness", ".")) " " }
-            "Each litre carries " (mg(sheet, tank, Ion::Calcium)) " and " (mg(sheet, tank, Ion::Magnesium)) ". That is " (sheet.out(&hardness(sheet, tank), &why_hardness(sheet, tank)))
+            "Each litre carries " (mg(sheet, one, Ion::Calcium)) " and " (mg(sheet, one, Ion::Magnesium)) ". That is " (sheet.out(&hardness(sheet, tank), &why_hardness(sheet, tank)))
             " of hardness: what furs a kettle, and what snails build shells of. You read it in " (sheet.blank("units.hardness", "."))
         }
     }
@@ -135,12 +150,6 @@ fn why_ph(sheet: &Sheet, tank: &Tank, aired: &Aired) -> Why {
     }
 }
 
-const REST: [Ion; 4] = [Ion::Nitrate, Ion::Phosphate, Ion::Potassium, Ion::Iron];
-
-fn rest_key(reading: &Reading) -> [quantity::Known<f64>; 4] {
-    REST.map(|ion| reading.tank.tap.mg_per_l(ion))
-}
-
 /// Above the guideline for shrimps, snails and young, whoever they are, the tap's nitrate is told.
 fn strict(reading: &Reading) -> bool {
     let limit = knowledge::book().harm.limit.nitrate_strict_mg_per_l.value();
@@ -148,20 +157,28 @@ fn strict(reading: &Reading) -> bool {
     tender && reading.tank.tap.mg_per_l(Ion::Nitrate).high > limit
 }
 
-fn rest(sheet: &Sheet, reading: &Reading) -> Markup {
-    let tank = reading.tank;
-    let limit = &knowledge::book().harm.limit;
+/// What else it brings; where a reading is open, what it would be on each.
+fn rest(sheet: &Sheet, readings: &[Reading]) -> Markup {
+    let mg = |ion: Ion| mg(sheet, readings, ion);
     html! {
         p {
-            "For plants it brings " (mg(sheet, tank, Ion::Nitrate)) ", " (mg(sheet, tank, Ion::Phosphate)) ", " (mg(sheet, tank, Ion::Potassium)) " and "
-            (mg(sheet, tank, Ion::Iron)) ". Along come " (mg(sheet, tank, Ion::Sodium)) ", " (mg(sheet, tank, Ion::Chloride)) " and " (mg(sheet, tank, Ion::Sulfate)) "."
+            "For plants it brings " (mg(Ion::Nitrate)) ", " (mg(Ion::Phosphate)) ", " (mg(Ion::Potassium)) " and " (mg(Ion::Iron))
+            ". Along come " (mg(Ion::Sodium)) ", " (mg(Ion::Chloride)) ", " (mg(Ion::Sulfate)) " and " (mg(Ion::Ammonium)) "."
         }
-        @if strict(reading) {
-            p {
-                "Its nitrate reaches " b { (level(&sheet.units, reading.tank.tap.mg_per_l(Ion::Nitrate).high)) (NB) "mg/L" } " (as NO₃). "
-                (sentence(&limit.nitrate_strict_mg_per_l.say)) " " (sentence(&limit.nitrate_practice_high_mg_per_l.say))
-                " " span.when { "When it suits:" } " test the nitrate of the tank; plants take part of it, and low-mineral water in the bucket thins it."
-            }
+    }
+}
+
+/// The highest nitrate of the year, on each reading.
+fn much_nitrate(sheet: &Sheet, readings: &[Reading]) -> Markup {
+    let limit = &knowledge::book().harm.limit;
+    let mut most: Vec<String> =
+        readings.iter().map(|r| level(&sheet.units, r.tank.tap.mg_per_l(Ion::Nitrate).high)).collect();
+    most.dedup();
+    html! {
+        p {
+            "Its nitrate reaches " b { (most.join(" or ")) (NB) "mg/L" } " (as NO₃). "
+            (sentence(&limit.nitrate_strict_mg_per_l.say)) " " (sentence(&limit.nitrate_practice_high_mg_per_l.say))
+            " " span.when { "When it suits:" } " test the nitrate of the tank; plants take part of it, and low-mineral water in the bucket thins it."
         }
     }
 }

@@ -12,7 +12,7 @@ use crate::words::{NB, figures, glued, level, list, litres_of};
 
 /// The verse.
 pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
-    let swing = by_reading(readings, |r| year(sheet, r), |r| year_said(sheet, r));
+    let swing = year_said(sheet, readings);
     let guessed = by_reading(readings, guessed, guessed_said);
     let cold = by_reading(
         readings,
@@ -22,28 +22,37 @@ pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
     sheet.verse("What it swings", html! { (swing) (guessed) (cold) })
 }
 
-/// What moves over the year and was told, as "nitrate from 8.0 to 21".
-fn year(sheet: &Sheet, reading: &Reading) -> Vec<String> {
+/// What moves over the year and was told, as "nitrate" and "from 8.0 to 21".
+fn year(sheet: &Sheet, reading: &Reading) -> Vec<(&'static str, String)> {
     let tap = &reading.tank.tap;
-    let said = |name: &str, known: Known<f64>, factor: f64| {
+    let said = |known: Known<f64>, factor: f64| {
         let ends = [known.low, known.high].map(|end| level(&sheet.units, factor * end));
-        (known.high > known.low).then(|| format!("{name} from {} to {}", ends[0], ends[1]))
+        (known.high > known.low).then(|| format!("from {} to {}", ends[0], ends[1]))
     };
     let told = IONS.iter().filter(|ion| tap.mg_per_l(**ion).kind != Kind::Assumed);
-    let ions = told.filter_map(|ion| said(ion.name(), tap.mg_per_l(*ion), basis(&sheet.units, Some(*ion)).0));
+    let ions = told.filter_map(|ion| Some((ion.name(), said(tap.mg_per_l(*ion), basis(&sheet.units, Some(*ion)).0)?)));
     let unit = sheet.units.hardness;
     let buffer = tap.alkalinity_meq_per_l.map(|meq| unit.from_meq_per_l(meq, Measure::Alkalinity));
-    let buffer = said("the buffer", buffer, 1.0).map(|text| format!("{text} {}", unit.name(Measure::Alkalinity)));
+    let buffer = said(buffer, 1.0).map(|text| ("the buffer", format!("{text} {}", unit.name(Measure::Alkalinity))));
     ions.chain(buffer).collect()
 }
 
-fn year_said(sheet: &Sheet, reading: &Reading) -> Markup {
-    let told = year(sheet, reading);
+/// The same for all readings: where they differ, one way after the other.
+fn year_said(sheet: &Sheet, readings: &[Reading]) -> Markup {
+    let mut told: Vec<(&str, Vec<String>)> = Vec::new();
+    for (name, text) in readings.iter().flat_map(|r| year(sheet, r)) {
+        match told.iter_mut().find(|(known, _)| *known == name) {
+            Some((_, ways)) if ways.contains(&text) => {}
+            Some((_, ways)) => ways.push(text),
+            None => told.push((name, vec![text])),
+        }
+    }
+    let told: Vec<String> = told.iter().map(|(name, ways)| format!("{name} {}", ways.join(" or "))).collect();
     html! {
         @if told.is_empty() {
             p { "Nobody has told how far this water moves over the year. A report gives the least and the most beside the mean." }
         } @else {
-            p { "Over a year " (list(&told)) " (mg/L where no other unit is named). Every answer in this book is tried at both ends." }
+            p { "Over a year " (glued(&list(&told))) " (mg/L where no other unit is named). Every answer in this book is tried at both ends." }
         }
     }
 }
