@@ -103,13 +103,18 @@ fn a_nitrate_of_nobody_knows_what_is_asked_about_in_the_letter() {
 #[test]
 fn what_is_not_taken_comes_back_with_all_that_was_answered() {
     let mut door = empty("/");
-    let replies =
-        [("tap.ph", "<b>"), ("tap.hardness", "8"), ("unit.hardness", "english"), ("who", "nobody"), ("wish", "plenty")];
+    let replies = [
+        ("tap.nitrate", "<b>"),
+        ("tap.hardness", "8"),
+        ("unit.hardness", "english"),
+        ("who", "nobody"),
+        ("wish", "plenty"),
+    ];
     let response = door.post("/first", &replies);
     assert_eq!(response.status(), 422);
     let page = text(&response);
     assert!(
-        page.contains("“&lt;b&gt;” I did not take") && page.contains("aria-describedby=\"about-tap-ph\""),
+        page.contains("“&lt;b&gt;” I did not take") && page.contains("aria-describedby=\"about-tap-nitrate\""),
         "{page}"
     );
     for kept in [
@@ -127,13 +132,13 @@ fn what_is_not_taken_comes_back_with_all_that_was_answered() {
 fn a_form_that_is_sent_twice_makes_one_tank_and_a_new_visit_another() {
     let mut door = empty("/");
     for _ in 0..2 {
-        assert_eq!(answered(&mut door, &[("tanks", "0"), ("tap.ph", "7.7")]), "/tank/1/salts?first=1");
+        assert_eq!(answered(&mut door, &[("tanks", "0"), ("tap.total_chlorine", "0.7")]), "/tank/1/salts?first=1");
     }
     let page = door.page("/first");
     assert!(page.contains("Another tank.") && page.contains("name=\"tanks\" value=\"1\""));
-    assert_eq!(answered(&mut door, &[("tanks", "1"), ("tap.ph", "7.7")]), "/tank/2/salts?first=1");
+    assert_eq!(answered(&mut door, &[("tanks", "1"), ("tap.total_chlorine", "0.7")]), "/tank/2/salts?first=1");
     assert_eq!(
-        answered(&mut door, &[("tanks", "1"), ("tap.ph", "7.8")]),
+        answered(&mut door, &[("tanks", "1"), ("tap.total_chlorine", "0.8")]),
         "/tank/3/salts?first=1",
         "another tab, another tank"
     );
@@ -151,7 +156,7 @@ fn a_later_letter_does_not_say_that_it_is_the_first() {
 #[test]
 fn only_a_form_of_ours_makes_a_tank() {
     let mut door = empty("/");
-    let request = Request::post("/first").header("content-type", "text/plain").body(b"tap.ph=7".to_vec()).unwrap();
+    let request = Request::post("/first").header("content-type", "text/plain").body(b"tap.nitrate=7".to_vec()).unwrap();
     assert_eq!(door.ask(request).status(), 415);
     assert_eq!(door.ask(Request::delete("/first").body(Vec::new()).unwrap()).status(), 405);
     assert_eq!(door.shelf.tanks().unwrap(), []);

@@ -44,7 +44,7 @@ pub fn page(place: Place, replies: &Replies, asked: &Asked) -> Markup {
                 div.ask { (form.tap()) (form.glass()) (form.who()) (form.wish()) (form.name()) }
                 p { button.send name="do" value="first" { "Write the first letter" } }
                 p.small {
-                    "A number that you write counts, whichever line is ticked. Everything can be changed later, where it stands in the letter. "
+                    "A number that you write counts, whichever line is ticked. Each number can be changed later, where it stands in the letter. "
                     "Nothing is sent anywhere. Fish in trouble at this moment? " a href=(place.href("help-now")) { "Help now" } " asks nothing."
                 }
             }
@@ -55,13 +55,14 @@ pub fn page(place: Place, replies: &Replies, asked: &Asked) -> Markup {
 
 impl Form<'_> {
     fn tap(&self) -> Markup {
-        self.question("What do you know of your tap water?", "tap", &["tap.hardness", "tap.alkalinity", "tap.ph", "tap.nitrate"], html! {
+        self.question("What do you know of your tap water?", "tap", &["tap.hardness", "tap.alkalinity", "tap.nitrate", "tap.total_chlorine"], html! {
             (self.option("tap", "numbers", "Some numbers, from a test or the supplier’s report:", ""))
             p.inset {
                 "hardness " (self.number("tap.hardness", "Hardness", ",")) " alkalinity (carbonate hardness) " (self.number("tap.alkalinity", "Alkalinity", ","))
                 " both in " (self.unit("unit.hardness", "Unit of hardness and alkalinity", ";"))
-                " pH " (self.number("tap.ph", "pH", ";")) " nitrate " (self.number("tap.nitrate", "Nitrate, milligrams per litre", " mg/L"))
-                " " (self.unit("unit.nitrate", "What the nitrate is counted as", "."))
+                " nitrate " (self.number("tap.nitrate", "Nitrate, milligrams per litre", " mg/L"))
+                " " (self.unit("unit.nitrate", "What the nitrate is counted as", ";"))
+                " total chlorine, free and bound " (self.number("tap.total_chlorine", "Total chlorine, milligrams per litre", " mg/L."))
             }
             (self.option("tap", "unknown", "I don’t know yet.", "Then I reckon with any tap there is, from very soft to very hard, count on chlorine, and tell you which number would help most."))
             p.inset {

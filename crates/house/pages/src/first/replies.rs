@@ -15,8 +15,8 @@ const NAME: &str = "your tank";
 const NUMBERS: &[(&str, &str)] = &[
     ("tap.hardness", "{unit.hardness}"),
     ("tap.alkalinity", "{unit.hardness}"),
-    ("tap.ph", ""),
     ("tap.nitrate", "{unit.nitrate}"),
+    ("tap.total_chlorine", "mg/L"),
     ("glass.outer_length", "{unit.length}"),
     ("glass.outer_width", "{unit.length}"),
     ("glass.outer_height", "{unit.length}"),
@@ -198,7 +198,7 @@ mod tests {
     #[test]
     fn what_is_not_taken_is_told_all_at_once() {
         let refused =
-            Replies::read(b"tap.ph=70&glass.outer_length=a+lot&animals.fish=-2").setup().err().unwrap_or_default();
-        assert_eq!(refused.keys().collect::<Vec<_>>(), ["animals.fish", "glass.outer_length", "tap.ph"]);
+            Replies::read(b"tap.nitrate=-3&glass.outer_length=a+lot&animals.fish=-2").setup().err().unwrap_or_default();
+        assert_eq!(refused.keys().collect::<Vec<_>>(), ["animals.fish", "glass.outer_length", "tap.nitrate"]);
     }
 }
