@@ -2,7 +2,7 @@
 
 mod common;
 
-use common::{exact, tank};
+use common::{exact, sentences, tank};
 use quantity::{Ion, Kind, Known};
 use recipe::{Stands, plan};
 use setup::{Disinfectant, Feeding, Tank};
@@ -70,4 +70,25 @@ fn rule_4_copper_that_nobody_measured_counts_at_the_bad_end_and_is_no_verdict() 
         assert!(told.text.contains(words), "{words} in {}", told.text);
     }
     assert!(!told.text.contains("That is above"), "a guess is no finding: {}", told.text);
+}
+
+#[test]
+fn words_never_safe_never_a_bare_gas() {
+    let mut tanks = vec![tank()];
+    let mut all_in = with_chlorine(Disinfectant::Unknown, Known::exact(0.0, Kind::Assumed));
+    all_in.animals.shrimps = 4;
+    all_in.co2_given_mg_per_l = Some(exact(25.0));
+    all_in.wish.ph = Some(6.5);
+    all_in.unchanged_months = Some(6.0);
+    all_in.wish.alkalinity_meq_per_l = Some((4.0, 5.0));
+    tanks.push(all_in);
+    for tank in &tanks {
+        for text in sentences(&plan(tank)) {
+            let words: Vec<String> =
+                text.to_lowercase().split(|c: char| !c.is_alphabetic()).map(str::to_owned).collect();
+            for word in ["safe", "safely", "safety", "gas", "gases", "optimal"] {
+                assert!(!words.iter().any(|w| w == word), "\"{word}\" in: {text}");
+            }
+        }
+    }
 }

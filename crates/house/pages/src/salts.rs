@@ -7,6 +7,7 @@ pub mod levels;
 mod new_water;
 mod notes;
 pub mod reading;
+mod really;
 
 use maud::{Markup, html};
 use quantity::{Ion, Kind, Known, Units, Why};
@@ -20,7 +21,7 @@ use crate::words::{NB, capital, count, counted, days, figures, list, litres_of, 
 use reading::{Reading, readings};
 
 /// The blanks of this letter.
-pub fn blanks(_setup: &Setup, tank: &Tank, plan: &Plan) -> Vec<Blank> {
+pub fn blanks(setup: &Setup, tank: &Tank, plan: &Plan) -> Vec<Blank> {
     let hand = &tank.at_hand;
     let nitrate = tank.growth.uptake_mg_per_l_day.get(&Ion::Nitrate);
     let numbers = [
@@ -34,7 +35,7 @@ pub fn blanks(_setup: &Setup, tank: &Tank, plan: &Plan) -> Vec<Blank> {
         ("at_hand.bucket", Some(hand.bucket_l)),
     ];
     let blanks = numbers.into_iter().filter_map(|(field, known)| Blank::of(field, known?, &tank.units));
-    blanks.chain(buying::blanks(tank, plan)).collect()
+    really::blanks(setup, tank).into_iter().chain(blanks).chain(buying::blanks(tank, plan)).collect()
 }
 
 /// How well a field is known whose value carries no kind: assumed if it is on the list of assumptions.
@@ -81,7 +82,8 @@ fn opening(sheet: &Sheet, readings: &[Reading]) -> Markup {
         (Some(head), Some(_)) if agree => format!("{head} That holds whatever you answer below."),
         _ => "One question first: what I weigh depends on your answer.".to_owned(),
     };
-    sheet.opening(dateline, html! { (answer) }, slip(sheet, readings, agree))
+    let under = html! { (really::each(sheet)) (slip(sheet, readings, agree)) };
+    sheet.opening(dateline, html! { (really::lead(sheet)) (answer) }, under)
 }
 
 /// What is planned where the habit would do harm; why stands under "New water".
@@ -172,9 +174,9 @@ fn poured(units: &Units, tank: &Tank, plan: &Plan) -> Option<String> {
     (!into.is_empty()).then(|| format!("{place} {go} {}.", list(&into)))
 }
 
-/// A product's name without what stands in brackets behind it.
+/// A product's everyday name where it has one, in brackets: gypsum, Epsom salt.
 fn plain(name: &str) -> &str {
-    name.split(" (").next().unwrap_or(name)
+    name.split_once(" (").map_or(name, |(_, everyday)| everyday.trim_end_matches(')'))
 }
 
 /// Bands that are not held: those that hang on the tap, and those that hang on a number nobody measured.

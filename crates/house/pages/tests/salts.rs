@@ -107,3 +107,33 @@ fn what_is_refused_says_why_and_offers_the_honest_ways() {
     assert!(page.contains("<li>Blend with rain.</li>"));
     assert!(page.contains("Nitrate I can’t hold all year long"), "and the headline says so");
 }
+
+#[test]
+fn each_caution_stands_once_and_before_the_act_that_it_is_about() {
+    let page = salts(HOUSEHOLD);
+    let at = |words: &str| page.find(words).unwrap_or_else(|| panic!("{words}"));
+    assert_eq!(
+        page.matches("gills are hurt").count(),
+        1,
+        "the bucket's dose says where chlorine harms, the hose needs not"
+    );
+    assert!(
+        at("with a dust mask and gloves") < at("<ol class=\"steps\">"),
+        "mask and gloves before the first weighing"
+    );
+    assert!(at("Plugs of everything") < at("To make the conditioner"), "plugs out at the change");
+    let folded = page.split("<summary>More about the conditioner</summary>").nth(1).unwrap();
+    assert!(folded.contains("By hose instead: 31\u{a0}mL"));
+    let mine = page.split("<p class=\"small\">").find(|p| p.contains("I count the litres")).unwrap();
+    assert!(
+        at("<h2>Mind</h2>") < at("I count the litres") && mine.contains("No medicine"),
+        "one quiet line at the end"
+    );
+}
+
+#[test]
+fn how_well_a_number_is_known_is_told_where_numbers_stand() {
+    let mut door = Door::open(HOUSEHOLD, "/");
+    assert!(door.page(SALTS).contains("How well is a number known?"));
+    assert!(!door.page("/help-now").contains("How well is a number known?"), "not to somebody in need");
+}

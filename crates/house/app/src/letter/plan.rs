@@ -3,12 +3,14 @@
 use recipe::{Bottle, Conditioner, Level, Note, Plan, Stands};
 use setup::Tank;
 
+use super::really::really;
 use super::text::{Text, level_name};
 
-/// The plan: what to do first, then what was left out, then what stands in the water and what to buy.
+/// The plan: what is far from usual, what to do first, then what was left out, then what stands in the water and what to buy.
 pub fn plan(tank: &Tank, plan: &Plan) -> String {
     let mut t = Text::new(&tank.units);
     t.head(&format!("{}: {} L of water", tank.name, t.known(&plan.true_l)));
+    really(&mut t, tank);
     refused(&mut t, plan);
     let standing = |place: Stands| plan.cautions.iter().filter(move |note| note.stands() == place);
     let weighing: Vec<&str> = standing(Stands::Weighing).map(|note| note.text.as_str()).collect();

@@ -78,13 +78,15 @@ fn foot(head: &Head) -> Markup {
     let place = head.place;
     html! {
         footer.sheet { div.foot {
-            p.key {
-                b { "How well is a number known?" } " The line under it says: "
-                span { u { "28" } " measured," } " "
-                span { u.practice { "40" } " common practice," } " "
-                span { u.assumed { "20" } " assumed." }
-                " All three can be changed where they stand. A number in " b { "bold without a line" }
-                " is worked out from the others; its letter leads to the note that says why."
+            @if head.current.is_some() {
+                p.key {
+                    b { "How well is a number known?" } " The line under it says: "
+                    span { u { "28" } " measured," } " "
+                    span { u.practice { "40" } " common practice," } " "
+                    span { u.assumed { "20" } " assumed." }
+                    " All three can be changed where they stand. A number in " b { "bold without a line" }
+                    " is worked out from the others; its letter leads to the note that says why."
+                }
             }
             nav aria-label="All pages" #pages { ul.pages {
                 li { a href=(place.href("help-now")) { b { "Help now" } ": something is wrong with the fish" } }

@@ -267,6 +267,10 @@ pub fn plan(tank: &Tank) -> Plan {
         unmet: Vec::new(),
         refused: Vec::new(),
         cautions: vec![
+            note("powders", "Weigh powders without a draught, with a dust mask and gloves.", Some("powders")),
+            note("litres", "I count the litres that are really in the tank.", Some("true_litres")),
+            note("medicine", "No medicine: that is not my business.", Some("no_medicine")),
+            note("plugs", "Plugs of everything in or over the water out, before your hands go in.", Some("plugs_out")),
             note(
                 "copper",
                 "Tap, pipes and bottles together bring 0.002 mg/L of copper. I ask above 0.004 and refuse above 0.008.",
