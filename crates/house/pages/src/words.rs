@@ -103,6 +103,7 @@ pub fn unit_in_words(unit: &str) -> String {
         "°C" => "degrees Celsius",
         "°F" => "degrees Fahrenheit",
         "°dH" => "German degrees",
+        "°dKH" => "German degrees of alkalinity",
         "°fH" => "French degrees",
         "°e" => "English degrees",
         other => other,

@@ -26,6 +26,7 @@ impl Field {
             Takes::MassPerDay => format!("{} a day", Mass::grams(value).print(units)),
             Takes::MassOrVolume => Mass::kilograms(value).print(units),
             Takes::Chlorine => format!("{number} mg/L Cl2"),
+            Takes::Days if number == "1" => "1 day".to_owned(),
             takes if takes.unit().is_empty() => number,
             takes => format!("{number} {}", takes.unit()),
         }

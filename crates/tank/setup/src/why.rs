@@ -29,6 +29,10 @@ fn why(key: &str, question: String, sum: String, words: &str, kind: Kind) -> Why
     Why { key: key.to_owned(), question, sum, words: words.to_owned(), sources: Vec::new(), kind }
 }
 
+fn round_to(value: f64, step: f64) -> f64 {
+    (value / step).round() * step
+}
+
 fn n(value: f64) -> String {
     format_number(value, Digits::Significant(3))
 }
@@ -204,7 +208,8 @@ fn alkalinity_eaten(tank: &Tank, book: &Book) -> Why {
 /// The balance of the tap's charges, where every ion is known.
 fn balance(tank: &Tank) -> Option<Why> {
     let alkalinity = tank.tap.alkalinity_meq_per_l;
-    let percent = charge_balance_percent(&tank.tap.ions, alkalinity.value)?;
+    // Where an ion was moved to close the balance only the computer's rounding is left.
+    let percent = round_to(charge_balance_percent(&tank.tap.ions, alkalinity.value)?, 1e-3);
     let side = |positive: bool| {
         let part = |(ion, known): (&Ion, &Known<f64>)| {
             let meq = charge_meq_per_l(*ion, known.value);

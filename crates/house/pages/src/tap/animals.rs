@@ -21,7 +21,7 @@ pub fn disinfected(sheet: &Sheet, readings: &[Reading]) -> Markup {
         (by_reading(readings, disinfectant, |r| because(sheet, r)))
         (by_reading(readings, before, before_said))
         p { (sentence(&rule.cold_tap.say)) " " (sentence(&rule.tap_notice.say)) }
-        (by_reading(readings, more, |r| more_said(&more(r))))
+        (more_said(readings))
     };
     sheet.verse_as(class, "Before it touches animals", text)
 }
@@ -90,12 +90,12 @@ fn conditioner<'a>(reading: &Reading<'a>) -> Option<&'a Conditioner> {
     reading.plan.new_water.conditioner.as_ref().filter(|c| c.refused.is_none())
 }
 
-fn more_said(lines: &[String]) -> Markup {
+fn more_said(readings: &[Reading]) -> Markup {
     html! {
-        @if !lines.is_empty() {
+        @if readings.iter().any(|r| !more(r).is_empty()) {
             details.more {
                 summary { "The other way of filling, and how its ammonia adds up" }
-                ul.assumptions { @for line in lines { li { (sentence(&capital(line))) } } }
+                (by_reading(readings, more, |r| html! { ul.assumptions { @for line in more(r) { li { (sentence(&capital(&line))) } } } }))
             }
         }
     }

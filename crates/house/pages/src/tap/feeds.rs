@@ -7,7 +7,7 @@ use recipe::Plan;
 use crate::salts::levels::{basis, name};
 use crate::salts::reading::{Reading, by_reading};
 use crate::sheet::Sheet;
-use crate::words::{figures, glued, level, span};
+use crate::words::{days, figures, glued, level, span};
 
 /// Days of a week.
 const WEEK: f64 = 7.0;
@@ -114,11 +114,11 @@ fn row(sheet: &Sheet, reading: &Reading, ion: Option<Ion>) -> Option<Row> {
         key: format!("tap-feeds-{}", name(l.ion)),
         question: format!("why {} {} a week?", level(units, brings), name(l.ion)),
         sum: format!(
-            "{} × {} {unit} × {} ÷ {} days = {} {unit}",
+            "{} × {} {unit} × {} ÷ {} = {} {unit}",
             figures(units, plan.change.share, 3),
             figures(units, factor * l.new_water.value, 3),
             figures(units, WEEK, 3),
-            plan.change.every_days,
+            days(units, f64::from(plan.change.every_days)),
             figures(units, brings, 3)
         ),
         words: "The share that is changed times what the new water holds. The old water takes its own share out with it, so levels rise by less: see Salts.".to_owned(),
