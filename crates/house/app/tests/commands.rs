@@ -142,3 +142,29 @@ fn completions_and_man_pages_know_every_command() {
     }
     assert!(said(&["man"]).1.contains(".TH tapmere"));
 }
+
+/// A setup file of a test.
+fn file(folder: &tempfile::TempDir, text: &str) -> String {
+    let path = folder.path().join("tank.toml");
+    std::fs::write(&path, text).unwrap();
+    path.to_str().unwrap().to_owned()
+}
+
+/// The household with one line of its file changed.
+fn household(was: &str, now: &str) -> String {
+    let text = std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/../../../examples/household/tank.toml"));
+    let text = text.unwrap();
+    assert!(text.contains(was), "{was}");
+    text.replace(was, now)
+}
+
+#[test]
+fn what_is_far_from_usual_leads_the_letter() {
+    let folder = tempfile::tempdir().unwrap();
+    let fed = file(&folder, &household("per_day = \"0.2 g a day\"", "per_day = \"10 g a day\""));
+    let (code, out, err) = said(&["dose", &fed]);
+    assert_eq!(code, 0, "{err}");
+    let second = out.split("\n\n").nth(1).unwrap();
+    assert!(second.starts_with("Really?\n") && second.contains("`food.per_day`"), "{out}");
+    assert!(!said(&["dose", DEMO]).1.contains("Really?"), "the household is nothing unusual");
+}

@@ -2,6 +2,7 @@
 
 mod open;
 mod plan;
+mod really;
 mod tank;
 mod tap;
 mod text;

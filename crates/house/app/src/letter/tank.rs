@@ -2,6 +2,7 @@
 
 use setup::Tank;
 
+use super::really::really;
 use super::text::Text;
 
 /// The tank.
@@ -21,12 +22,7 @@ pub fn tank(tank: &Tank) -> String {
         t.known(&g.mass_kg),
         t.known(&g.pressure_kpa)
     ));
-    if !tank.unusual.is_empty() {
-        t.head("Really?");
-        for (field, sentence) in &tank.unusual {
-            t.point(&format!("{sentence} (`{field}`)"));
-        }
-    }
+    really(&mut t, tank);
     if !tank.assumed.is_empty() {
         t.head("Assumed, the weightiest first");
         for assumption in &tank.assumed {
