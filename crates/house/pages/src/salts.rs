@@ -2,6 +2,7 @@
 
 mod bottles;
 mod buying;
+mod glass;
 mod labels;
 pub mod levels;
 mod new_water;
@@ -45,6 +46,9 @@ fn kind_of(tank: &Tank, field: &str) -> Kind {
 
 /// The verses.
 pub fn write(sheet: &Sheet) -> Markup {
+    if let Some(untold) = glass::untold(sheet) {
+        return untold;
+    }
     let readings = readings(sheet.answer);
     html! {
         (opening(sheet, &readings))
@@ -75,15 +79,23 @@ fn opening(sheet: &Sheet, readings: &[Reading]) -> Markup {
             @if let Some(instead) = instead(sheet, tank, plan) { "; " (instead) }
         }
     };
-    let heads: Vec<String> = readings.iter().map(|r| headline(sheet, r)).collect();
-    let agree = heads.split_first().is_some_and(|(head, others)| others.iter().all(|other| other == head));
-    let answer = match (heads.first(), sheet.question()) {
-        (Some(head), None) => head.clone(),
-        (Some(head), Some(_)) if agree => format!("{head} That holds whatever you answer below."),
-        _ => "One question first: what I weigh depends on your answer.".to_owned(),
+    let heads: Vec<Vec<String>> = readings.iter().map(|r| headline(sheet, r)).collect();
+    let agreed = agreed(&heads);
+    let all = heads.iter().all(|head| head.len() == agreed.len());
+    let answer = match (agreed.join(" "), sheet.question()) {
+        (agreed, None) => agreed,
+        (agreed, _) if agreed.is_empty() => "One question first: what I weigh depends on your answer.".to_owned(),
+        (agreed, _) if all => format!("{agreed} That holds whatever you answer below."),
+        (agreed, _) => format!("{agreed} The rest depends on the question below."),
     };
-    let under = html! { (really::each(sheet)) (slip(sheet, readings, agree)) };
+    let under = html! { (really::each(sheet)) (slip(sheet, readings, &agreed)) };
     sheet.opening(dateline, html! { (really::lead(sheet)) (answer) }, under)
+}
+
+/// The sentences in which all readings agree.
+fn agreed(heads: &[Vec<String>]) -> Vec<String> {
+    let Some((first, others)) = heads.split_first() else { return Vec::new() };
+    first.iter().filter(|said| others.iter().all(|other| other.contains(said))).cloned().collect()
 }
 
 /// What is planned where the habit would do harm; why stands under "New water".
@@ -96,11 +108,14 @@ fn instead(sheet: &Sheet, tank: &Tank, plan: &Plan) -> Option<String> {
     })
 }
 
-fn slip(sheet: &Sheet, all: &[Reading], agree: bool) -> Markup {
+fn slip(sheet: &Sheet, all: &[Reading], agreed: &[String]) -> Markup {
     let Some(question) = sheet.question() else { return html! {} };
     let recipe::Answer::Open { outcomes, .. } = sheet.answer else { return html! {} };
     let follows = outcomes.iter().map(|outcome| match readings(&outcome.answer).as_slice() {
-        [only] => html! { (levels::apart(sheet, only, all)) @if !agree { " " (headline(sheet, only)) } },
+        [only] => html! {
+            (levels::apart(sheet, only, all))
+            @for said in headline(sheet, only).iter().filter(|said| !agreed.contains(said)) { " " (said) }
+        },
         _ => html! { "Then I have one more question." },
     });
     html! {
@@ -109,8 +124,8 @@ fn slip(sheet: &Sheet, all: &[Reading], agree: bool) -> Markup {
     }
 }
 
-/// The answer: first what to do, then what was left out, then what I can't do.
-fn headline(sheet: &Sheet, reading: &Reading) -> String {
+/// The answer, sentence by sentence: first what to do, then what was left out, then what I can't do.
+fn headline(sheet: &Sheet, reading: &Reading) -> Vec<String> {
     let (plan, tank) = (reading.plan, reading.tank);
     let mut said = vec![weighed(sheet, reading)];
     said.extend(poured(&sheet.units, tank, plan));
@@ -123,13 +138,14 @@ fn headline(sheet: &Sheet, reading: &Reading) -> String {
         [one, other] => said.push(format!("{} and {other} are left out: you have enough.", capital(one))),
         more => said.push(format!("{} nutrients are left out: you have enough.", capital(&count(more.len())))),
     }
+    said.extend(rich_in_nitrate(plan));
     said.extend(unreached(plan));
     match plan.refused.len() {
         0 => {}
         1 => said.push("One wish I don’t follow: more below.".to_owned()),
         n => said.push(format!("{} wishes I don’t follow: more below.", capital(&count(n)))),
     }
-    said.join(" ")
+    said
 }
 
 /// The bottles and what all costs.
@@ -177,6 +193,14 @@ fn poured(units: &Units, tank: &Tank, plan: &Plan) -> Option<String> {
 /// A product's everyday name where it has one, in brackets: gypsum, Epsom salt.
 fn plain(name: &str) -> &str {
     name.split_once(" (").map_or(name, |(_, everyday)| everyday.trim_end_matches(')'))
+}
+
+/// Nitrate above what tanks are kept at is no "enough": the caution below tells whom it harms.
+fn rich_in_nitrate(plan: &Plan) -> Option<String> {
+    let told = plan.cautions.iter().any(|note| note.key.as_deref() == Some("nitrate_strict_mg_per_l"));
+    let most = knowledge::book().harm.limit.nitrate_practice_high_mg_per_l.value();
+    let rich = plan.levels.iter().any(|l| l.ion == Some(Ion::Nitrate) && l.highest > most);
+    (told && rich).then(|| "Nitrate stands higher than shrimps, snails and young are kept at: mind it below.".to_owned())
 }
 
 /// Bands that are not held: those that hang on the tap, and those that hang on a number nobody measured.

@@ -5,7 +5,7 @@ use quantity::number::Digits;
 use quantity::{Kind, Units, Why};
 use recipe::{Bottle, FromStock, Note, Plan, Stands, Weighed};
 
-use super::notes::before_weighing;
+use super::notes::{before_weighing, standing};
 use super::reading::{Reading, by_reading};
 use crate::sheet::Sheet;
 use crate::words::{NB, days, figures, sentence};
@@ -13,17 +13,19 @@ use crate::words::{NB, days, figures, sentence};
 /// All bottles.
 pub fn verses(sheet: &Sheet, readings: &[Reading]) -> Markup {
     let most = readings.iter().map(|r| r.plan.bottles.len()).max().unwrap_or(0);
+    let mixed = |i: &usize| readings.iter().any(|r| r.plan.bottles.get(*i).is_some_and(|b| b.volume_ml > 0.0));
+    let first = (0..most).find(mixed);
     html! {
         @for i in 0..most {
             @let name = readings.iter().find_map(|r| r.plan.bottles.get(i)).map_or("", |b| b.name.as_str());
-            (sheet.verse(name, by_reading(
-                readings,
-                |r| r.plan.bottles.get(i).map(|b| (b.clone(), b.weighed.iter().map(|w| r.plan.why(&w.why)).collect::<Vec<_>>())),
-                |r| match r.plan.bottles.get(i) {
+            @let weighing = |r: &Reading| standing(r.plan, Stands::Weighing);
+            (sheet.verse(name, html! {
+                @if first == Some(i) { (by_reading(readings, weighing, |r| before_weighing(r.plan))) }
+                (by_reading(readings, |r| r.plan.bottles.get(i).map(|bottle| alike(r, bottle)), |r| match r.plan.bottles.get(i) {
                     Some(bottle) => text(sheet, r, bottle, i == 0),
                     None => html! { p { "No such bottle." } },
-                },
-            )))
+                }))
+            }))
         }
     }
 }
@@ -31,7 +33,6 @@ pub fn verses(sheet: &Sheet, readings: &[Reading]) -> Markup {
 fn text(sheet: &Sheet, reading: &Reading, bottle: &Bottle, first: bool) -> Markup {
     let lines: Vec<&String> = handling(reading.plan, bottle).collect();
     html! {
-        @if mixed(reading.plan).next().is_some_and(|first| first.name == bottle.name) { (before_weighing(reading.plan)) }
         @if bottle.volume_ml > 0.0 {
             ol.steps {
                 @if !bottle.weighed.is_empty() {
@@ -49,6 +50,19 @@ fn text(sheet: &Sheet, reading: &Reading, bottle: &Bottle, first: bool) -> Marku
         @for note in cautions(reading.plan, bottle) { p { (sentence(&note.text)) } }
         (how_exact(sheet, reading, bottle, first))
     }
+}
+
+/// What a keeper reads of a bottle: where it agrees, the bottle is the same, though the sums behind it may differ in a
+/// figure that nobody weighs.
+fn alike(reading: &Reading, bottle: &Bottle) -> (Vec<String>, Vec<String>, [f64; 3]) {
+    let units = &reading.tank.units;
+    let step = reading.tank.at_hand.scale_g.value;
+    let mut inside: Vec<String> = bottle.weighed.iter().map(|w| grams(units, w, step) + &w.name).collect();
+    inside.extend(bottle.from_stock.iter().map(|stock| stock.sentence.clone()));
+    let mut said = vec![bottle.time_of_day.clone(), bottle.slip.clone()];
+    said.extend(handling(reading.plan, bottle).cloned());
+    said.extend(cautions(reading.plan, bottle).map(|note| note.text.clone()));
+    (inside, said, [bottle.volume_ml, bottle.daily_ml, bottle.lasts_days])
 }
 
 /// Bottles that are mixed; the others are bought as they are.
