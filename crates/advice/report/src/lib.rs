@@ -2,15 +2,45 @@
 //!
 //! [`Report`] is what a file said: [`Reading`]s with the place each came from, rows that nobody understood, questions,
 //! contradictions, errors. A basis that the file does not give and does not prove is a question, never a guess.
+//!
+//! The way of a file: `sources` makes grids of rows and cells from it; `table` finds headings and names; `row`
+//! makes readings; `count` settles what each is counted as.
 
+mod analysis;
+mod ask;
+mod cell;
+mod columns;
+mod contradict;
+mod convert;
+mod count;
+mod fold;
+mod found;
+mod grid;
+mod json;
+mod layout;
+mod lexicon;
+mod named;
+mod notes;
 mod place;
+mod prove;
+mod read;
 mod reading;
 mod refusal;
 mod report;
+mod row;
+mod sources;
+mod table;
 mod unit;
+mod unit_find;
+mod values;
+mod wrapped;
 
+pub use json::Answer;
 pub use place::Place;
+pub use prove::{Evidence, Misfit, basis_odds};
+pub use read::{read, read_text};
 pub use reading::{Basis, Counted, Limit, Reading, Statistic};
 pub use refusal::{Refusal, RefusalKind};
 pub use report::{Contradiction, Question, Report, Sample, UnknownRow};
+pub use sources::{FileKind, LARGEST_FILE, LARGEST_TEXT, kind};
 pub use unit::Unit;

@@ -134,6 +134,10 @@ pub struct Headings {
     pub beside: Names,
     /// Words that say what a number is counted as, by basis.
     pub basis: BTreeMap<String, Names>,
+    /// What stands before a number that a value is under.
+    pub below: Names,
+    /// What stands between the ends of a range.
+    pub to: Names,
     /// What stands for "too little to be seen".
     pub not_detected: Names,
     /// What stands for "no value".

@@ -1,0 +1,88 @@
+//! Questions: what a reading lacks, in words, with what can be answered.
+
+use knowledge::book;
+
+use crate::named::Name;
+use crate::reading::{Basis, Counted, Reading};
+use crate::{Question, Unit};
+
+/// A doubt on a reading; the first one stays.
+pub(crate) fn doubt(reading: &mut Reading, text: String) {
+    reading.confidence = reading.confidence.min(0.5);
+    reading.question.get_or_insert(text);
+}
+
+/// Ask what the row itself leaves open.
+pub(crate) fn about(reading: &mut Reading, name: &Name) {
+    let Some(determinand) = book().determinands.get(name.key) else { return };
+    let called = determinand.name.as_str();
+    if !name.strange.is_empty() {
+        let words = name.strange.join(" ");
+        doubt(reading, format!("Is \"{}\" {called}? \"{words}\" is not understood.", reading.as_written));
+    }
+    if name.key == "chlorine_free" && name.counted == Some("ask") {
+        doubt(reading, format!("Is \"{}\" free or total chlorine?", reading.as_written));
+    }
+    let needs_unit = !matches!(determinand.kind.as_str(), "ph" | "turbidity");
+    if reading.unit.is_none() && needs_unit && (reading.value.is_some() || reading.detection_limit.is_some()) {
+        doubt(reading, format!("In which unit is {called} given?"));
+    }
+    if !plausible(reading) {
+        doubt(reading, format!("Is {called} really {}?", shown(reading)));
+    }
+    open(reading);
+}
+
+/// Ask for an open basis.
+pub(crate) fn open(reading: &mut Reading) {
+    if let Counted::Open(choices) = &reading.counted {
+        let called = book().determinands.get(&reading.determinand).map_or("it", |d| d.name.as_str());
+        let ways: Vec<String> = choices.iter().map(|b| choice(&reading.determinand, *b)).collect();
+        doubt(reading, format!("Is {called} counted {}? The report does not say.", ways.join(" or ")));
+    }
+}
+
+/// "as NO3".
+pub(crate) fn choice(determinand: &str, basis: Basis) -> String {
+    let formula = book().determinands.get(determinand).and_then(|d| d.formula.clone());
+    match basis {
+        Basis::Ion => format!("as {}", formula.unwrap_or_else(|| "itself".to_owned())),
+        Basis::AcidCapacity => "as acid taken up".to_owned(),
+        Basis::At20C => "at 20 °C".to_owned(),
+        Basis::At25C => "at 25 °C".to_owned(),
+        other => format!("as {other:?}"),
+    }
+}
+
+fn shown(reading: &Reading) -> String {
+    let unit = reading.unit.map_or("", Unit::name);
+    reading.value.map_or_else(|| "that".to_owned(), |v| format!("{v} {unit}"))
+}
+
+/// Whether a value can be that of a water at all.
+fn plausible(reading: &Reading) -> bool {
+    let Some(value) = reading.value else { return true };
+    match reading.unit {
+        Some(Unit::Ph) => (3.0..=11.5).contains(&value),
+        Some(Unit::Celsius) => (-1.0..=60.0).contains(&value),
+        Some(Unit::MgPerL) => (0.0..=20_000.0).contains(&value),
+        _ => value >= 0.0,
+    }
+}
+
+/// The questions of a report, each once.
+pub(crate) fn questions(readings: &[Reading]) -> Vec<Question> {
+    let mut out: Vec<Question> = Vec::new();
+    for reading in readings {
+        let Some(text) = &reading.question else { continue };
+        let choices = match &reading.counted {
+            Counted::Open(bases) => bases.iter().map(|b| choice(&reading.determinand, *b)).collect(),
+            _ => Vec::new(),
+        };
+        let question = Question { determinand: Some(reading.determinand.clone()), text: text.clone(), choices };
+        if !out.contains(&question) {
+            out.push(question);
+        }
+    }
+    out
+}

@@ -1,0 +1,214 @@
+//! What each column of a table holds: by its heading, else by what stands in it.
+
+use knowledge::ReportColumn;
+
+use crate::cell::{self, Content, Decimal};
+use crate::fold::{position, stems};
+use crate::grid::Row;
+use crate::lexicon::lexicon;
+use crate::{Statistic, unit_find};
+
+/// A column.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Column {
+    pub role: Option<ReportColumn>,
+    /// Words of the heading that are no role: the name of a place.
+    pub group: String,
+    /// A date in the heading, as printed.
+    pub date: String,
+    /// The whole heading.
+    pub heading: String,
+    /// Why nobody can be sure that it holds results.
+    pub doubt: Option<String>,
+}
+
+impl Column {
+    /// The statistic of a column with results.
+    pub fn statistic(&self) -> Option<Statistic> {
+        Some(match self.role? {
+            ReportColumn::Min => Statistic::Min,
+            ReportColumn::Mean => Statistic::Mean,
+            ReportColumn::Median => Statistic::Median,
+            ReportColumn::Max => Statistic::Max,
+            ReportColumn::P95 => Statistic::P95,
+            ReportColumn::P90 => Statistic::P90,
+            ReportColumn::P10 => Statistic::P10,
+            ReportColumn::P5 => Statistic::P5,
+            ReportColumn::Value | ReportColumn::Range => Statistic::Single,
+            _ => return None,
+        })
+    }
+}
+
+/// The columns from the rows of the heading and the rows under it.
+pub(crate) fn columns(heading: &[&Row], data: &[&Row], from: usize, to: usize, mean: bool) -> Vec<Column> {
+    let mut out: Vec<Column> = (from..to).map(|c| by_heading(heading, c)).collect();
+    for (i, column) in out.iter_mut().enumerate() {
+        if i > 0 && column.role.is_none() {
+            column.role = by_content(data, from + i);
+        }
+    }
+    if let Some(first) = out.first_mut() {
+        first.role = Some(ReportColumn::Name);
+    }
+    unnamed(&mut out, data, from);
+    groups_in_turn(&mut out, heading, from, to);
+    doubts(&mut out);
+    if mean {
+        let values = out.iter_mut().filter(|c| c.role == Some(ReportColumn::Value) && c.date.is_empty());
+        values.for_each(|c| c.role = Some(ReportColumn::Mean));
+    }
+    out
+}
+
+fn by_heading(heading: &[&Row], at: usize) -> Column {
+    let mut pieces: Vec<&str> = Vec::new();
+    for row in heading {
+        let text = row.text(at);
+        if !text.is_empty() && pieces.last() != Some(&text) {
+            pieces.push(text);
+        }
+    }
+    let whole = pieces.join(" ");
+    let (mut group, mut date): (Vec<&str>, String) = (Vec::new(), String::new());
+    let joined = lexicon().column(&whole);
+    let mut role = joined.filter(|(_, exact)| *exact).map(|(role, _)| role);
+    if role.is_none() {
+        for piece in pieces.iter().rev() {
+            if cell::is_date(piece) {
+                date = (*piece).to_owned();
+            } else if let Some((found, exact)) = lexicon().column(piece) {
+                let limit = found == ReportColumn::Limit;
+                role = if limit { Some(found) } else { role.or(Some(found)) };
+                // "Zone Dorf", "Works North": the role is a place, and the words name it.
+                if matches!(found, ReportColumn::Place) && !exact {
+                    role = role.filter(|r| *r != ReportColumn::Place);
+                    group.insert(0, piece);
+                }
+            } else if unit_find::find(piece).is_none() {
+                group.insert(0, piece);
+            }
+        }
+        // A date that follows other words of the same piece: "Sample 12.03.2024".
+        if date.is_empty() {
+            date = pieces.iter().flat_map(|p| p.split_whitespace()).find(|w| cell::is_date(w)).unwrap_or("").to_owned();
+        }
+    }
+    // A sample's number beside its name tells nothing more.
+    let code = |p: &str| !p.contains(' ') && p.chars().any(|c| c.is_ascii_digit());
+    if group.iter().any(|p| !code(p)) {
+        group.retain(|p| !code(p));
+    }
+    if role == Some(ReportColumn::Date) && !date.is_empty() {
+        role = None;
+    }
+    Column { role, group: group.join(" "), date, heading: whole, doubt: None }
+}
+
+/// Units stand in a column of units, whatever its heading.
+fn by_content(data: &[&Row], at: usize) -> Option<ReportColumn> {
+    let filled: Vec<&str> = data.iter().map(|r| r.text(at)).filter(|t| !t.is_empty()).collect();
+    let units = filled
+        .iter()
+        .filter(|t| unit_find::find(t).is_some() && !matches!(cell::read(t, Decimal::Unknown), Content::Numbers(_)));
+    (filled.len() >= 2 && units.count() * 2 > filled.len()).then_some(ReportColumn::Unit)
+}
+
+/// How many cells of a column hold a value.
+fn values(data: &[&Row], at: usize) -> usize {
+    let value = |t: &str| matches!(cell::read(t, Decimal::Unknown), Content::Numbers(_) | Content::NotDetected);
+    data.iter().filter(|r| value(r.text(at))).count()
+}
+
+/// Columns with numbers whose heading is no role: results of a place or a date, where nothing else holds results.
+fn unnamed(out: &mut [Column], data: &[&Row], from: usize) {
+    let known = out.iter().any(|c| c.statistic().is_some());
+    let limit = out.iter().any(|c| c.role == Some(ReportColumn::Limit));
+    let open: Vec<usize> = (1..out.len())
+        .filter(|&i| out.get(i).is_some_and(|c| c.role.is_none()) && values(data, from + i) > 0)
+        .collect();
+    let dated = |c: &Column| !c.date.is_empty() || is_year(&c.heading);
+    let told = |c: &Column| dated(c) || place_word(&c.heading);
+    let all_told = open.iter().filter_map(|&i| out.get(i)).all(|c| told(c) || limit && !c.group.is_empty());
+    for &i in &open {
+        let Some(column) = out.get_mut(i) else { continue };
+        if known && !dated(column) && !place_word(&column.heading) {
+            continue;
+        }
+        column.role = Some(ReportColumn::Value);
+        if is_year(&column.heading) {
+            column.date = column.heading.clone();
+            column.group.clear();
+        }
+        if open.len() > 1 && !all_told {
+            let heading = if column.heading.is_empty() { "no heading" } else { &column.heading };
+            column.doubt = Some(format!("Does the column with the heading \"{heading}\" hold results, or limits?"));
+        }
+    }
+}
+
+fn is_year(text: &str) -> bool {
+    text.trim().len() == 4 && text.trim().parse::<u32>().is_ok_and(|y| (1950..2100).contains(&y))
+}
+
+fn place_word(heading: &str) -> bool {
+    matches!(lexicon().column(heading), Some((ReportColumn::Place, _)))
+}
+
+/// Minimum, mean, maximum, again minimum, mean, maximum, under fewer headings than columns: one heading for each turn.
+fn groups_in_turn(out: &mut [Column], heading: &[&Row], from: usize, to: usize) {
+    let at: Vec<usize> = (0..out.len()).filter(|&i| out.get(i).is_some_and(|c| c.statistic().is_some())).collect();
+    let roles: Vec<_> = at.iter().filter_map(|&i| out.get(i)).map(|c| c.role).collect();
+    let Some(turn) =
+        (1..roles.len()).find(|&n| roles.len().is_multiple_of(n) && roles.chunks(n).all(|c| Some(c) == roles.get(..n)))
+    else {
+        return;
+    };
+    let turns = roles.len() / turn;
+    let mut groups: Vec<&str> = at.iter().filter_map(|&i| out.get(i)).map(|c| c.group.as_str()).collect();
+    let named = groups.chunks(turn).all(|c| !c.iter().any(|g| g.is_empty()) && c.iter().all(|g| Some(g) == c.first()));
+    groups.dedup();
+    if turns < 2 || (named && groups.len() == turns) || turn == 1 {
+        return;
+    }
+    // A line of the heading with as many words of its own as there are turns.
+    let line = heading.iter().find_map(|row| {
+        let own: Vec<String> = (from..to)
+            .map(|c| row.text(c))
+            .filter(|t| {
+                !t.is_empty() && lexicon().column(t).is_none_or(|(r, exact)| r == ReportColumn::Place && !exact)
+            })
+            .map(str::to_owned)
+            .collect();
+        (own.len() == turns).then_some(own)
+    });
+    for (n, &i) in at.iter().enumerate() {
+        if let (Some(column), Some(name)) = (out.get_mut(i), line.as_ref().and_then(|l| l.get(n / turn))) {
+            column.group = name.clone();
+        }
+    }
+}
+
+/// What cannot be told apart is asked about.
+fn doubts(out: &mut [Column]) {
+    let key = |c: &Column| (c.role, c.group.clone(), c.date.clone());
+    let keys: Vec<_> = out.iter().filter(|c| c.statistic().is_some()).map(key).collect();
+    let lone_max = out.iter().any(|c| c.role == Some(ReportColumn::Value))
+        && !out.iter().any(|c| matches!(c.role, Some(ReportColumn::Min | ReportColumn::Mean | ReportColumn::Median)));
+    for column in out.iter_mut().filter(|c| c.statistic().is_some() && c.doubt.is_none()) {
+        if keys.iter().filter(|k| **k == key(column)).count() > 1 {
+            column.doubt = Some(format!("Which of the columns headed \"{}\" is your water?", column.heading));
+        } else if lone_max && column.role == Some(ReportColumn::Max) {
+            column.doubt =
+                Some(format!("Is the column \"{}\" the highest result, or the highest allowed?", column.heading));
+        }
+    }
+}
+
+/// Whether words of a title say that the values are means.
+pub(crate) fn says_mean(text: &str) -> bool {
+    let stems = stems(text);
+    let mean = knowledge::book().headings.column.get(&ReportColumn::Mean);
+    let names = mean.into_iter().flat_map(|n| n.languages()).flat_map(|(_, names)| names.iter());
+    names.filter(|n| n.chars().count() > 3).any(|n| position(&stems, &crate::fold::stems(n)).is_some())
+}

@@ -1,0 +1,104 @@
+//! Text made comparable: no capitals, no accents, no punctuation, one spelling of what Unicode spells in many ways.
+
+/// One spelling of dashes, spaces, micro, degree, raised and lowered digits; soft hyphens are dropped. Letters keep
+/// their case and accents.
+pub(crate) fn tidy(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.chars() {
+        match c {
+            '\u{ad}' | '\u{200b}'..='\u{200d}' | '\u{feff}' => {}
+            '\u{2010}'..='\u{2015}' | '\u{2212}' | '\u{207b}' | '\u{208b}' => out.push('-'),
+            '\u{207a}' | '\u{208a}' => out.push('+'),
+            '\u{3bc}' => out.push('µ'),
+            '\u{ba}' | '\u{2da}' => out.push('°'),
+            '\u{2103}' => out.push_str("°C"),
+            '\u{2109}' => out.push_str("°F"),
+            '\u{2113}' => out.push('l'),
+            '\u{fb01}' => out.push_str("fi"),
+            '\u{fb02}' => out.push_str("fl"),
+            '\u{fb00}' => out.push_str("ff"),
+            '\u{2019}' | '\u{2018}' | '\u{2bc}' | '\u{b4}' => out.push('\''),
+            '\u{2264}' => out.push_str("<="),
+            '\u{2265}' => out.push_str(">="),
+            '\u{b9}' => out.push('1'),
+            '\u{b2}' => out.push('2'),
+            '\u{b3}' => out.push('3'),
+            '\u{2070}' => out.push('0'),
+            '\u{2074}'..='\u{2079}' => out.extend(char::from_digit(c as u32 - 0x2070, 10)),
+            '\u{2080}'..='\u{2089}' => out.extend(char::from_digit(c as u32 - 0x2080, 10)),
+            c if c.is_whitespace() => out.push(' '),
+            c if c.is_control() => {}
+            c => out.push(c),
+        }
+    }
+    out
+}
+
+/// The letter without its accent.
+fn plain(c: char) -> char {
+    match c {
+        'à' | 'á' | 'â' | 'ä' | 'ã' | 'å' => 'a',
+        'ç' => 'c',
+        'è' | 'é' | 'ê' | 'ë' => 'e',
+        'ì' | 'í' | 'î' | 'ï' => 'i',
+        'ñ' => 'n',
+        'ò' | 'ó' | 'ô' | 'ö' | 'õ' => 'o',
+        'ù' | 'ú' | 'û' | 'ü' => 'u',
+        'ý' | 'ÿ' => 'y',
+        c => c,
+    }
+}
+
+/// The words of a text: letters and digits, folded; what joins or parts them is dropped.
+pub(crate) fn words(text: &str) -> Vec<String> {
+    let mut out = Vec::new();
+    let mut word = String::new();
+    for c in tidy(text).chars().flat_map(char::to_lowercase) {
+        match plain(c) {
+            'ß' => word.push_str("ss"),
+            'œ' => word.push_str("oe"),
+            // A combining accent belongs to the letter before it.
+            '\u{300}'..='\u{36f}' => {}
+            c if c.is_alphanumeric() || c == '%' => word.push(c),
+            _ if word.is_empty() => {}
+            _ => out.push(std::mem::take(&mut word)),
+        }
+    }
+    if !word.is_empty() {
+        out.push(word);
+    }
+    out
+}
+
+/// Words without the plural's s, so that "nitrates" finds "nitrate".
+pub(crate) fn stems(text: &str) -> Vec<String> {
+    words(text).into_iter().map(stem).collect()
+}
+
+fn stem(mut word: String) -> String {
+    if word.len() > 3 && word.ends_with('s') {
+        word.pop();
+    }
+    word
+}
+
+/// Where `needle` stands in `hay` as a run of words.
+pub(crate) fn position(hay: &[String], needle: &[String]) -> Option<usize> {
+    if needle.is_empty() || needle.len() > hay.len() {
+        return None;
+    }
+    (0..=hay.len() - needle.len()).find(|&at| hay.get(at..at + needle.len()) == Some(needle))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn folded() {
+        assert_eq!(words("Säurekapazität bis pH 4,3"), ["saurekapazitat", "bis", "ph", "4", "3"]);
+        assert_eq!(words("NO₃⁻ (µg/l)"), ["no3", "µg", "l"]);
+        assert_eq!(stems("Nitrates/50 + Nitrites/3"), ["nitrate", "50", "nitrite", "3"]);
+        assert_eq!(words("pH d’équilibre"), ["ph", "d", "equilibre"]);
+    }
+}

@@ -1,0 +1,123 @@
+//! From words on lines to cells in columns: for text that was laid out with spaces, and for pages.
+
+use crate::grid::{Cell, Grid, Row};
+use crate::lexicon::lexicon;
+
+/// A run of text on a line, from `x0` to `x1` in any unit.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Piece {
+    pub x0: f64,
+    pub x1: f64,
+    pub text: String,
+}
+
+/// A line of pieces, left to right.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(crate) struct Line {
+    /// Counted from 1.
+    pub number: u32,
+    pub pieces: Vec<Piece>,
+}
+
+/// Lines looked at to find the columns of a table.
+const LOOKED_AT: usize = 400;
+
+/// Cut lines into tables: a new one starts with each heading.
+pub(crate) fn grids(lines: &[Line]) -> Vec<Grid> {
+    let headings: Vec<usize> = (0..lines.len()).filter(|&i| lines.get(i).is_some_and(is_heading)).collect();
+    let mut starts: Vec<usize> = vec![0];
+    for &at in &headings {
+        let after_heading = at > 0 && headings.contains(&(at - 1));
+        if after_heading {
+            continue;
+        }
+        // Lines of a heading that stand above the one with the telling words.
+        let mut top = at;
+        while top > 0 && at - top < 3 && lines.get(top - 1).is_some_and(|l| l.pieces.len() > 1 && !has_number(l)) {
+            top -= 1;
+        }
+        starts.push(top);
+    }
+    starts.sort_unstable();
+    starts.dedup();
+    let ends = starts.iter().skip(1).copied().chain([lines.len()]);
+    starts.iter().zip(ends).filter_map(|(&from, to)| lines.get(from..to)).map(grid).collect()
+}
+
+fn is_heading(line: &Line) -> bool {
+    let roles: Vec<bool> =
+        line.pieces.iter().filter_map(|p| lexicon().column(&p.text)).map(|(_, exact)| exact).collect();
+    roles.len() >= 2 && roles.iter().any(|exact| *exact)
+}
+
+fn has_number(line: &Line) -> bool {
+    line.pieces.iter().any(|p| p.text.trim_start().starts_with(|c: char| c.is_ascii_digit() || c == '<'))
+}
+
+fn grid(lines: &[Line]) -> Grid {
+    let columns = columns(lines);
+    let rows = lines
+        .iter()
+        .map(|line| {
+            let mut cells = vec![Cell::default(); columns.len().max(1)];
+            for piece in &line.pieces {
+                let at = nearest(&columns, piece).unwrap_or(0);
+                if let Some(cell) = cells.get_mut(at) {
+                    if !cell.text.is_empty() {
+                        cell.text.push(' ');
+                    }
+                    cell.text.push_str(&piece.text);
+                }
+            }
+            Row { line: line.number, cells }
+        })
+        .collect();
+    Grid { rows, wrapped: true, ..Grid::default() }
+}
+
+/// The columns: runs of the line that pieces cover, over all lines with enough pieces.
+fn columns(lines: &[Line]) -> Vec<(f64, f64)> {
+    let with = |n: usize| lines.iter().filter(|l| l.pieces.len() >= n).take(LOOKED_AT).collect::<Vec<_>>();
+    let telling = match with(3) {
+        three if three.len() >= 2 => three,
+        _ => with(2),
+    };
+    let mut covers: Vec<(f64, f64)> = Vec::new();
+    for line in &telling {
+        let single = line.pieces.iter().filter(|p| !bridges(p, &telling));
+        covers.extend(single.map(|p| (p.x0, p.x1)));
+    }
+    covers.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut out: Vec<(f64, f64)> = Vec::new();
+    for (x0, x1) in covers {
+        match out.last_mut() {
+            Some(last) if x0 < last.1 => last.1 = last.1.max(x1),
+            _ => out.push((x0, x1)),
+        }
+    }
+    out
+}
+
+/// Whether a piece stands over two pieces of some other line: a heading over several columns, or a sentence.
+fn bridges(piece: &Piece, lines: &[&Line]) -> bool {
+    lines.iter().any(|line| line.pieces.iter().filter(|p| overlap(p.x0, p.x1, piece) > 0.0).count() >= 2)
+}
+
+fn overlap(x0: f64, x1: f64, piece: &Piece) -> f64 {
+    piece.x1.min(x1) - piece.x0.max(x0)
+}
+
+/// The column that a piece covers most, else the nearest.
+fn nearest(columns: &[(f64, f64)], piece: &Piece) -> Option<usize> {
+    let reach = |&(x0, x1): &(f64, f64)| overlap(x0, x1, piece);
+    // A piece over several columns belongs to the first.
+    let first = columns.iter().position(|c| reach(c) > 0.0);
+    let covered = columns.iter().filter(|c| reach(c) > 0.0).count();
+    if covered > 1 {
+        return first;
+    }
+    (0..columns.len()).max_by(|&a, &b| {
+        let r = |i: usize| columns.get(i).map_or(f64::MIN, reach);
+        r(a).total_cmp(&r(b))
+    })
+}

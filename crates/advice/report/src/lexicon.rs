@@ -1,0 +1,198 @@
+//! The words of `data/determinands.toml` and `data/headings.toml`, made ready for matching.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::OnceLock;
+
+use knowledge::{Names, ReportColumn, book};
+
+use crate::fold::{position, stems, words};
+
+/// What a name stands for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) enum Target {
+    /// A determinand by key, and what its name says of the basis: a basis, or "ask".
+    Determinand(&'static str, Option<&'static str>),
+    /// Something that looks like one and is none.
+    Apart,
+}
+
+/// One name.
+#[derive(Debug)]
+pub(crate) struct Entry {
+    pub stems: Vec<String>,
+    pub target: Target,
+    pub language: &'static str,
+}
+
+/// All words, ready for matching.
+#[derive(Debug, Default)]
+pub(crate) struct Lexicon {
+    entries: Vec<Entry>,
+    by_first: BTreeMap<String, Vec<usize>>,
+    symbols: BTreeMap<String, Target>,
+    columns: Vec<(ReportColumn, Vec<String>, &'static str)>,
+    beside: BTreeSet<String>,
+    basis: Vec<(&'static str, Vec<String>)>,
+    below: Vec<Vec<String>>,
+    to: BTreeSet<String>,
+    not_detected: BTreeSet<String>,
+    no_value: BTreeSet<String>,
+}
+
+/// The lexicon. It is made at the first call and stays.
+pub(crate) fn lexicon() -> &'static Lexicon {
+    static LEXICON: OnceLock<Lexicon> = OnceLock::new();
+    LEXICON.get_or_init(Lexicon::new)
+}
+
+fn all(names: &Names) -> impl Iterator<Item = (&'static str, &String)> {
+    names.languages().into_iter().flat_map(|(language, names)| names.iter().map(move |name| (language, name)))
+}
+
+/// A mark such as "n.n." or "<LOD" without its dots and spaces.
+fn mark(text: &str) -> String {
+    text.to_lowercase().chars().filter(|c| !matches!(c, '.' | ' ')).collect()
+}
+
+impl Lexicon {
+    fn new() -> Lexicon {
+        let mut made = Lexicon::default();
+        for (key, determinand) in &book().determinands {
+            made.add(&determinand.names(), Target::Determinand(key, None));
+            for (basis, names) in &determinand.counted {
+                made.add(names, Target::Determinand(key, Some(basis)));
+            }
+        }
+        let headings = &book().headings;
+        made.add(&headings.apart, Target::Apart);
+        for (column, names) in &headings.column {
+            for (language, name) in all(names) {
+                made.columns.extend(Some(stems(name)).filter(|s| !s.is_empty()).map(|s| (*column, s, language)));
+            }
+        }
+        // The longest heading that fits is meant.
+        made.columns.sort_by_key(|(_, stems, _)| std::cmp::Reverse(stems.len()));
+        made.beside = all(&headings.beside).flat_map(|(_, name)| stems(name)).collect();
+        for (basis, names) in &headings.basis {
+            let spelled = all(names).map(|(_, name)| name).chain(&names.symbols);
+            made.basis.extend(spelled.map(|name| (basis.as_str(), stems(name))));
+        }
+        made.below = all(&headings.below).map(|(_, name)| words(name)).collect();
+        made.to = all(&headings.to).map(|(_, name)| name.to_lowercase()).collect();
+        made.not_detected = all(&headings.not_detected).map(|(_, name)| mark(name)).collect();
+        made.no_value = all(&headings.no_value).map(|(_, name)| mark(name)).collect();
+        made
+    }
+
+    fn add(&mut self, names: &Names, target: Target) {
+        for symbol in &names.symbols {
+            self.symbols.insert(symbol.clone(), target.clone());
+        }
+        for (language, name) in all(names) {
+            let stems = stems(name);
+            if let Some(first) = stems.first() {
+                self.by_first.entry(first.clone()).or_default().push(self.entries.len());
+                self.entries.push(Entry { stems, target: target.clone(), language });
+            }
+        }
+    }
+
+    /// Every name that starts with this word.
+    pub fn starting_with(&self, stem: &str) -> impl Iterator<Item = &Entry> {
+        self.by_first.get(stem).into_iter().flatten().filter_map(|&i| self.entries.get(i))
+    }
+
+    /// What a symbol stands for; capitals matter.
+    pub fn symbol(&self, text: &str) -> Option<&Target> {
+        self.symbols.get(text)
+    }
+
+    /// Symbols of a determinand, folded, for the words beside its name.
+    pub fn is_symbol_of(&self, word: &str, key: &str) -> bool {
+        self.symbols.iter().any(|(symbol, target)| {
+            matches!(target, Target::Determinand(k, _) if *k == key) && words(symbol).iter().any(|w| w == word)
+        })
+    }
+
+    /// Whether a word beside a name changes nothing.
+    pub fn is_beside(&self, stem: &str) -> bool {
+        self.beside.contains(stem)
+    }
+
+    /// The bases that words name, in the order in which they stand.
+    pub fn bases(&self, stems: &[String]) -> Vec<&'static str> {
+        let mut found: Vec<(usize, usize, &'static str)> = self
+            .basis
+            .iter()
+            .filter_map(|(basis, needle)| position(stems, needle).map(|at| (at, needle.len(), *basis)))
+            .collect();
+        found.sort();
+        // "calcium" inside "calcium carbonate" names nothing of its own.
+        let whole: Vec<_> = found.clone();
+        found.retain(|(at, len, _)| !whole.iter().any(|(a, l, _)| l > len && a <= at && at + len <= a + l));
+        found.into_iter().map(|(_, _, basis)| basis).collect()
+    }
+
+    /// What a column's heading says, and whether it says nothing else.
+    pub fn column(&self, heading: &str) -> Option<(ReportColumn, bool)> {
+        let stems = stems(heading);
+        let exact = |c: &&(ReportColumn, Vec<String>, &str)| c.1 == stems;
+        // A heading that may be a limit in one language and something else in another is a limit.
+        let limit = self.columns.iter().find(|c| c.0 == ReportColumn::Limit && exact(c));
+        if let Some((column, ..)) = limit.or_else(|| self.columns.iter().find(exact)) {
+            return Some((*column, true));
+        }
+        let inside: Vec<_> =
+            self.columns.iter().filter(|c| !c.1.is_empty() && position(&stems, &c.1).is_some()).collect();
+        let longest = inside.first()?.1.len();
+        let best = || inside.iter().take_while(|c| c.1.len() == longest);
+        let limit = best().find(|c| c.0 == ReportColumn::Limit);
+        limit.or_else(|| best().find(|c| c.1.iter().map(String::len).sum::<usize>() > 1)).map(|(c, ..)| (*c, false))
+    }
+
+    /// Whether the text stands for "too little to be seen".
+    pub fn is_not_detected(&self, text: &str) -> bool {
+        self.not_detected.contains(&mark(text))
+    }
+
+    /// Whether the text stands for no value.
+    pub fn is_no_value(&self, text: &str) -> bool {
+        self.no_value.contains(&mark(text))
+    }
+
+    /// Whether words end with "less than" or its kin.
+    pub fn ends_with_below(&self, words: &[String]) -> bool {
+        self.below.iter().any(|below| words.ends_with(below))
+    }
+
+    /// Whether a word parts the ends of a range.
+    pub fn is_to(&self, text: &str) -> bool {
+        self.to.contains(&text.to_lowercase())
+    }
+
+    /// The language whose names and headings fit a text best; none where two fit alike.
+    pub fn language<'a>(&self, texts: impl Iterator<Item = &'a str>) -> Option<&'static str> {
+        let mut score: BTreeMap<&'static str, f64> = BTreeMap::new();
+        for text in texts.take(4000) {
+            let stems = stems(text);
+            let mut fits: BTreeSet<&'static str> = BTreeSet::new();
+            for (at, stem) in stems.iter().enumerate() {
+                let names =
+                    self.starting_with(stem).filter(|e| stems.get(at..at + e.stems.len()) == Some(&e.stems[..]));
+                fits.extend(names.map(|e| e.language));
+            }
+            fits.extend(self.columns.iter().filter(|c| c.1 == stems).map(|c| c.2));
+            // A word that all languages share tells nothing.
+            if !fits.is_empty() && fits.len() < 5 {
+                fits.iter().for_each(|l| *score.entry(l).or_default() += 1.0 / fits.len() as f64);
+            }
+        }
+        let mut ranked: Vec<_> = score.into_iter().collect();
+        ranked.sort_by(|a, b| b.1.total_cmp(&a.1));
+        match ranked[..] {
+            [(language, _)] => Some(language),
+            [(language, first), (_, second), ..] if first > second => Some(language),
+            _ => None,
+        }
+    }
+}

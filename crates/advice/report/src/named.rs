@@ -1,0 +1,193 @@
+//! Which determinand a text names.
+
+use crate::fold::{stems, tidy};
+use crate::lexicon::{Entry, Target, lexicon};
+use crate::unit_find;
+
+/// A determinand that a text names.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Name {
+    /// Key of `data/determinands.toml`.
+    pub key: &'static str,
+    /// What the name says of the basis: a basis, or "ask".
+    pub counted: Option<&'static str>,
+    /// The name is the substance's own formula.
+    pub by_symbol: bool,
+    /// Words beside it, folded: a basis may be among them.
+    pub beside: Vec<String>,
+    /// Those of them that nobody knows.
+    pub strange: Vec<String>,
+}
+
+/// What a text names.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum Named {
+    /// A determinand.
+    Determinand(Name),
+    /// Something that looks like one and is none.
+    Apart,
+    /// Nothing known.
+    Unknown,
+}
+
+/// Which determinand a text names; its unit is passed over.
+pub(crate) fn named(text: &str) -> Named {
+    let mut shown: Vec<char> = tidy(text).chars().collect();
+    let mut inside = String::new();
+    while let Some(found) = unit_find::find(&shown.iter().collect::<String>()) {
+        inside.push(' ');
+        inside.push_str(&found.inside);
+        shown.iter_mut().take(found.end).skip(found.start).for_each(|c| *c = ' ');
+    }
+    let shown: String = shown.into_iter().collect();
+    if let Some(name) = by_symbol(&shown, &inside) {
+        return name;
+    }
+    let all = stems(&shown);
+    let Some((at, entry)) = longest(&all, None) else { return Named::Unknown };
+    let Target::Determinand(key, counted) = entry.target else { return Named::Apart };
+    let mut beside: Vec<String> = Vec::new();
+    beside.extend(all.iter().take(at).cloned());
+    beside.extend(all.iter().skip(at + entry.stems.len()).cloned());
+    beside.extend(stems(&inside));
+    finish(key, counted, false, beside)
+}
+
+fn finish(key: &'static str, counted: Option<&'static str>, by_symbol: bool, beside: Vec<String>) -> Named {
+    let lexicon = lexicon();
+    // Another determinand beside it: nobody can say which is meant.
+    let mut left = beside.clone();
+    while let Some((at, entry)) = longest(&left, Some(key)) {
+        let same = matches!(entry.target, Target::Determinand(k, _) if k == key);
+        let run = left.get(at..at + entry.stems.len()).unwrap_or_default().to_vec();
+        if !same && lexicon.bases(&run).is_empty() {
+            return Named::Unknown;
+        }
+        left.drain(at..at + run.len());
+    }
+    let known = |word: &String| {
+        lexicon.is_beside(word)
+            || lexicon.is_symbol_of(word, key)
+            || !lexicon.bases(std::slice::from_ref(word)).is_empty()
+            || word.chars().all(|c| c.is_ascii_digit())
+            || word.chars().count() == 1
+            || FORMULAS.contains(&word.as_str())
+    };
+    let strange = left.iter().filter(|w| !known(w)).cloned().collect();
+    Named::Determinand(Name { key, counted, by_symbol, beside, strange })
+}
+
+/// Formulas and charges that stand beside a name, folded.
+const FORMULAS: [&str; 16] = [
+    "caco3", "hco3", "p2o5", "sio2", "cao", "no3", "no2", "nh4", "nh3", "po4", "so4", "cl2", "ca2", "mg2", "o2", "po43",
+];
+
+/// The longest name among the words; where two are alike, one that is none of ours, then the first.
+fn longest(all: &[String], prefer: Option<&str>) -> Option<(usize, &'static Entry)> {
+    let mut best: Option<(usize, &Entry)> = None;
+    for (at, stem) in all.iter().enumerate() {
+        for entry in lexicon().starting_with(stem) {
+            if all.get(at..at + entry.stems.len()) != Some(&entry.stems[..]) {
+                continue;
+            }
+            let better = best.is_none_or(|(_, b)| {
+                let own = |e: &Entry| matches!(e.target, Target::Determinand(k, _) if Some(k) == prefer);
+                let rank = |e: &Entry| (e.stems.len(), own(e), e.target == Target::Apart);
+                rank(entry) > rank(b)
+            });
+            if better {
+                best = Some((at, entry));
+            }
+        }
+    }
+    best
+}
+
+/// "NO3-", "Ca2+ (mg/l)", "NO3-N", "Cl2 free".
+fn by_symbol(shown: &str, inside: &str) -> Option<Named> {
+    let head = shown.split(['(', '[', ':', ',', ';', '=']).next().unwrap_or(shown).trim();
+    let head = head.split_whitespace().next().filter(|_| head.split_whitespace().count() <= 3).unwrap_or(head);
+    let target = spellings(head).into_iter().find_map(|s| lexicon().symbol(&s).cloned())?;
+    let Target::Determinand(key, counted) = target else { return Some(Named::Apart) };
+    let rest = shown.trim().strip_prefix(head).unwrap_or("");
+    // A longer name that starts with the symbol goes first: "Cl2 free".
+    let all = stems(shown);
+    if let Some((at, entry)) = longest(&all, None)
+        && at == 0
+        && entry.stems.len() > 1
+    {
+        return None;
+    }
+    // One letter is a symbol only where it stands alone, or with its unit.
+    if head.chars().count() == 1 && stems(rest).iter().any(|w| !lexicon().is_beside(w)) && !rest.trim().starts_with('(')
+    {
+        return None;
+    }
+    let mut beside = stems(rest);
+    beside.extend(stems(inside));
+    Some(finish(key, counted, true, beside))
+}
+
+/// A symbol with and without its charge.
+fn spellings(symbol: &str) -> Vec<String> {
+    let signless = symbol.trim_end_matches(['+', '-']);
+    let mut out = vec![symbol.to_owned()];
+    if signless != symbol {
+        out.push(signless.to_owned());
+        if let Some(c) = signless.chars().last().filter(char::is_ascii_digit) {
+            out.push(signless.trim_end_matches(c).to_owned());
+        }
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn key(text: &str) -> &'static str {
+        match named(text) {
+            Named::Determinand(name) if name.strange.is_empty() => name.key,
+            Named::Determinand(name) => panic!("{text}: {name:?}"),
+            Named::Apart => "apart",
+            Named::Unknown => "unknown",
+        }
+    }
+
+    #[test]
+    fn names_in_five_languages() {
+        for (text, expected) in [
+            ("Nitrate", "nitrate"),
+            ("Nitrat (NO3-)", "nitrate"),
+            ("Nitrates/50 + Nitrites/3", "apart"),
+            ("Nitrite/Nitrate formula", "apart"),
+            ("NO₃⁻", "nitrate"),
+            ("SO42-", "sulfate"),
+            ("Ca2+ (mg/l)", "calcium"),
+            ("Säurekapazität bis pH 4,3", "alkalinity"),
+            ("Säurekapazität bis pH 8,2", "apart"),
+            ("Basekapazität bis pH 8,2", "apart"),
+            ("pH-Wert nach Calcitsättigung", "apart"),
+            ("pH d’équilibre à la t° échantillon", "apart"),
+            ("pH value @ 25 °C", "ph"),
+            ("Hydrogen ion (pH)", "ph"),
+            ("Titre alcalimétrique complet", "alkalinity"),
+            ("Titre alcalimétrique", "apart"),
+            ("Hardness (Total) as CaCO3", "hardness_total"),
+            ("Ammonium (ammonia and ammonium ions)", "ammonium"),
+            ("Chlorine (Residual) - Free", "chlorine_free"),
+            ("Conductivity at 20°C", "conductivity"),
+            ("Organisch koolstof (TOC)", "toc"),
+            ("Bore mg/L", "boron"),
+            ("vinyl chloride", "apart"),
+            ("Sodium chloride", "unknown"),
+            ("Total Trihalomethanes", "unknown"),
+            ("Phosphorus", "phosphorus_total"),
+            ("Cl2 free", "chlorine_free"),
+            ("GH", "hardness_total"),
+            ("Conductividad a 20 ºC", "conductivity"),
+        ] {
+            assert_eq!(key(text), expected, "{text}");
+        }
+    }
+}

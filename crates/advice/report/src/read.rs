@@ -1,0 +1,96 @@
+//! The way in: bytes to a report.
+
+use crate::found::{Found, Raw};
+use crate::grid::Grid;
+use crate::lexicon::lexicon;
+use crate::{Refusal, RefusalKind, Report, Sample, ask, cell, contradict, prove, sources, table};
+
+/// Read a report from the bytes of a file; `file` is its name, for the answer alone: the bytes tell their kind.
+///
+/// A PDF is read in this process: where the bytes are not trusted, call it from a process that may die.
+pub fn read(file: &str, bytes: &[u8]) -> Report {
+    let mut report = match sources::grids(bytes) {
+        Ok((grids, left_out)) => {
+            let mut report = of_grids(&grids);
+            report.errors.extend(left_out);
+            report
+        }
+        Err(refusal) => Report { errors: vec![refusal], ..Report::default() },
+    };
+    report.file = file.to_owned();
+    report
+}
+
+/// Read text that was pasted.
+pub fn read_text(text: &str) -> Report {
+    of_grids(&sources::text_grids(text))
+}
+
+fn of_grids(grids: &[Grid]) -> Report {
+    let Found { raw, unknown } = table::read(grids);
+    let texts = grids.iter().flat_map(|g| &g.rows).flat_map(|r| &r.cells).map(|c| c.text.as_str());
+    let language = lexicon().language(texts).map(str::to_owned);
+    let (samples, readings, proposed) = samples(raw);
+    let mut report = Report { language, samples, readings, proposed, unknown_rows: unknown, ..Report::default() };
+    if report.readings.is_empty() {
+        report.errors.push(Refusal::new(
+            RefusalKind::NotAReport,
+            "No water value was found in it. A report has rows such as \"Nitrate  mg/l NO3  24.4\".",
+        ));
+    }
+    prove::settle(&mut report.readings, report.samples.len());
+    report.contradictions = contradict::all(&report.readings, &report.samples);
+    report.questions = ask::questions(&report.readings);
+    report
+}
+
+/// Name the samples, and point each reading to its own.
+fn samples(raw: Vec<Raw>) -> (Vec<Sample>, Vec<crate::Reading>, Option<usize>) {
+    let mut keys: Vec<(String, String)> = Vec::new();
+    for r in &raw {
+        let key = (r.group.clone(), r.date.clone());
+        if !keys.contains(&key) && keys.len() < 500 {
+            keys.push(key);
+        }
+    }
+    let groups: std::collections::BTreeSet<&String> = keys.iter().map(|k| &k.0).collect();
+    let by_group = groups.len() == keys.len();
+    let by_date = groups.len() == 1;
+    let name = |key: &(String, String)| -> Option<String> {
+        let text = match (by_group, by_date) {
+            (_, true) => key.1.clone(),
+            (true, false) => key.0.clone(),
+            _ => format!("{} {}", key.0, key.1),
+        };
+        Some(text.trim().to_owned()).filter(|t| !t.is_empty())
+    };
+    let single = keys.len() <= 1;
+    let samples: Vec<Sample> = keys
+        .iter()
+        .map(|key| Sample {
+            name: if single { Some(key.0.clone()).filter(|g| !g.is_empty()) } else { name(key) },
+            date: iso(&key.1),
+        })
+        .collect();
+    let readings = raw
+        .into_iter()
+        .map(|r| {
+            let at = keys.iter().position(|k| k.0 == r.group && k.1 == r.date);
+            crate::Reading { sample: at.filter(|_| !single), ..r.reading }
+        })
+        .collect();
+    let latest = (0..samples.len()).max_by_key(|&i| samples.get(i).and_then(|s| s.date.clone()));
+    (samples, readings, latest.filter(|_| !single))
+}
+
+/// A date that can be meant in one way only, as `YYYY-MM-DD`.
+fn iso(text: &str) -> Option<String> {
+    let [a, b, c] = cell::date(text)?;
+    let (year, month, day) = match (a, b, c) {
+        (y, m, d) if y > 31 => (y, m, d),
+        (d, m, y) if y > 31 && (d > 12 || d == m || text.contains('.')) => (y, m, d),
+        (m, d, y) if y > 31 && d > 12 => (y, m, d),
+        _ => return None,
+    };
+    ((1..=12).contains(&month) && (1..=31).contains(&day)).then(|| format!("{year:04}-{month:02}-{day:02}"))
+}

@@ -1,0 +1,254 @@
+//! One row of a table, or one line of notes, to readings.
+
+use knowledge::{ReportColumn, book};
+use quantity::Comparator;
+
+use crate::cell::{Content, read as read_cell};
+use crate::columns::Column;
+use crate::count::decide;
+use crate::found::{Found, Raw};
+use crate::grid::{Grid, Row};
+use crate::named::{Name, Named, named};
+use crate::reading::{Limit, Reading, Statistic};
+use crate::table::{Habits, name_of};
+use crate::unit_find::{self, Found as FoundUnit};
+use crate::values::{Value, values};
+use crate::{Place, Unit, UnknownRow, ask, lexicon, notes};
+
+/// What a row says beside its values.
+struct Told<'a> {
+    name: &'a Name,
+    as_written: String,
+    unit: Option<FoundUnit>,
+    unit_text: String,
+    limit: Option<Limit>,
+    lod: Option<f64>,
+    samples: Option<u32>,
+    failing: Option<u32>,
+    group: String,
+    date: String,
+}
+
+/// Read one row under these columns.
+pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habits: Habits, found: &mut Found) {
+    let text = row.text(from);
+    let with = |role: ReportColumn| columns.iter().position(|c| c.role == Some(role)).map(|i| row.text(from + i));
+    let symbol = with(ReportColumn::Symbol).filter(|s| s.chars().any(char::is_alphabetic)).unwrap_or("");
+    let held: Vec<(usize, &Column, Vec<Value>)> = columns
+        .iter()
+        .enumerate()
+        .filter(|(_, c)| c.statistic().is_some())
+        .map(|(i, c)| (from + i, c, values(row.text(from + i), habits)))
+        .collect();
+    let any = held.iter().any(|(.., v)| !v.is_empty());
+    let name = match name_of(text) {
+        Named::Apart => return,
+        Named::Determinand(name) => name,
+        Named::Unknown => {
+            if any && !text.is_empty() {
+                return found.unknown.push(unknown(grid, row));
+            }
+            return notes::read(grid, row, from, habits, found);
+        }
+    };
+    if !any {
+        return notes::read(grid, row, from, habits, found);
+    }
+    let unit_cell = with(ReportColumn::Unit).unwrap_or("");
+    let number = |role| with(role).and_then(|t| first_number(t, habits));
+    let whole = |role| number(role).filter(|n: &f64| n.fract() == 0.0 && (0.0..1e6).contains(n)).map(|n| n as u32);
+    let told = Told {
+        as_written: text.to_owned(),
+        unit: unit_for(name.key, unit_cell).or_else(|| unit_for(name.key, text)),
+        unit_text: format!("{unit_cell} {symbol}"),
+        limit: with(ReportColumn::Limit).filter(|t| !t.is_empty()).map(|t| limit(t, habits)),
+        lod: number(ReportColumn::Lod),
+        samples: whole(ReportColumn::Count),
+        failing: whole(ReportColumn::Failing),
+        group: with(ReportColumn::Place).unwrap_or("").to_owned(),
+        date: with(ReportColumn::Date).unwrap_or("").to_owned(),
+        name: &name,
+    };
+    for (at, column, values) in held {
+        let place = grid.place(row, Some(at));
+        let alone = column.statistic() == Some(Statistic::Single);
+        let ranged = values.iter().any(|v| v.statistic.is_some());
+        for value in values {
+            // "Not seen" is no range.
+            if column.role == Some(ReportColumn::Range) && value.value.is_none() {
+                continue;
+            }
+            let mut raw = reading(&told, column, &value, &place);
+            if ranged && !alone && column.role != Some(ReportColumn::Range) && value.statistic.is_some() {
+                raw.reading.statistic = value.statistic.unwrap_or(raw.reading.statistic);
+                // A range under "average" is a range; under "maximum" nobody knows.
+                if column.role != Some(ReportColumn::Mean) {
+                    ask::doubt(
+                        &mut raw.reading,
+                        format!("\"{}\" stands under \"{}\". What is it?", row.text(at), column.heading),
+                    );
+                }
+            }
+            found.raw.push(raw);
+        }
+    }
+}
+
+/// A row that nobody understood.
+fn unknown(grid: &Grid, row: &Row) -> UnknownRow {
+    let source = grid.place(row, None);
+    UnknownRow { text: source.text.clone(), source }
+}
+
+fn first_number(text: &str, habits: Habits) -> Option<f64> {
+    match read_cell(text, habits.decimal) {
+        Content::Numbers(n) => n.first().map(|n| n.value),
+        _ => None,
+    }
+}
+
+fn limit(text: &str, habits: Habits) -> Limit {
+    let value = match read_cell(text, habits.decimal) {
+        Content::Numbers(n) if n.len() == 1 => n.first().filter(|n| n.comparator != Comparator::Above).map(|n| n.value),
+        _ => None,
+    };
+    Limit { text: text.to_owned(), value }
+}
+
+/// The unit of a text that this determinand can have.
+pub(crate) fn unit_for(key: &str, text: &str) -> Option<FoundUnit> {
+    let fits = |f: &FoundUnit| book().determinands.get(key).is_some_and(|d| fits(&d.kind, f.unit));
+    let bare = |u| FoundUnit { unit: u, scale: 1.0, start: 0, end: 0, inside: String::new(), text: text.to_owned() };
+    let found = unit_find::all(text).into_iter().find(fits);
+    found.or_else(|| {
+        let letters: String = text.to_lowercase().chars().filter(|c| c.is_alphanumeric()).collect();
+        (key == "hardness_total" && matches!(letters.as_str(), "f" | "odh" | "gdh"))
+            .then(|| bare(if letters == "f" { Unit::FrenchDegree } else { Unit::GermanDegree }))
+    })
+}
+
+fn fits(kind: &str, unit: Unit) -> bool {
+    use Unit::*;
+    match kind {
+        "mass" => matches!(unit, MgPerL | UgPerL | MmolPerL | MeqPerL),
+        "hardness" | "alkalinity" => !matches!(unit, UsPerCm | MsPerM | Celsius | Ntu | Ph),
+        "conductivity" => matches!(unit, UsPerCm | MsPerM),
+        "temperature" => matches!(unit, Celsius | FrenchDegree),
+        "turbidity" => matches!(unit, Ntu),
+        _ => false,
+    }
+}
+
+/// A row of one sample under a heading of determinands.
+pub(crate) fn across(
+    grid: &Grid,
+    head: &Row,
+    units: Option<&Row>,
+    data: &Row,
+    column: &Column,
+    habits: Habits,
+    found: &mut Found,
+) {
+    for (c, cell) in head.cells.iter().enumerate() {
+        let Named::Determinand(name) = name_of(&cell.text) else { continue };
+        let unit_cell = units.map_or("", |r| r.text(c));
+        let told = Told {
+            as_written: cell.text.trim().to_owned(),
+            unit: unit_for(name.key, unit_cell).or_else(|| unit_for(name.key, &cell.text)),
+            unit_text: unit_cell.to_owned(),
+            limit: None,
+            lod: None,
+            samples: None,
+            failing: None,
+            group: String::new(),
+            date: String::new(),
+            name: &name,
+        };
+        let place = grid.place(data, Some(c));
+        found.raw.extend(values(data.text(c), habits).iter().map(|value| reading(&told, column, value, &place)));
+    }
+}
+
+/// One line of notes: name, value, unit.
+pub(crate) fn noted(name: &Name, as_written: &str, value: &Value, place: &Place) -> Raw {
+    let column = Column {
+        role: Some(ReportColumn::Value),
+        group: String::new(),
+        date: String::new(),
+        heading: String::new(),
+        doubt: None,
+    };
+    let told = Told {
+        as_written: as_written.to_owned(),
+        unit: unit_for(name.key, as_written),
+        unit_text: String::new(),
+        limit: None,
+        lod: None,
+        samples: None,
+        failing: None,
+        group: String::new(),
+        date: String::new(),
+        name,
+    };
+    reading(&told, &column, value, place)
+}
+
+fn reading(told: &Told<'_>, column: &Column, value: &Value, place: &Place) -> Raw {
+    let key = told.name.key;
+    let in_cell = value
+        .unit
+        .clone()
+        .filter(|f| unit_for(key, &f.text).is_some() || unit_for(key, &format!("1{}", f.text)).is_some());
+    let in_cell = in_cell.or_else(|| unit_for(key, &value.around));
+    let unit = in_cell.or_else(|| told.unit.clone()).or_else(|| unit_for(key, &column.heading));
+    let (scale, unit_text) = unit.as_ref().map_or((1.0, String::new()), |f| (f.scale, f.text.trim().to_owned()));
+    let heading = if lexicon::lexicon().column(&column.heading).is_some() { "" } else { &column.heading };
+    let inside = unit.as_ref().map_or("", |f| f.inside.as_str());
+    let around = format!("{} {inside} {} {heading}", told.unit_text, value.around);
+    let is_ph = key == "ph";
+    let mut printed = unit.map(|f| f.unit).or(is_ph.then_some(Unit::Ph));
+    let mut number = value.value.map(|v| if scale == 1.0 { v } else { quantity::canonical(v * scale) });
+    if key == "temperature" && printed == Some(Unit::FrenchDegree) {
+        number = number.map(|f| quantity::canonical((f - 32.0) / 1.8));
+        printed = Some(Unit::Celsius);
+    }
+    let limit_mg = told
+        .limit
+        .as_ref()
+        .and_then(|l| l.value)
+        .map(|l| if printed == Some(Unit::UgPerL) { l * 1e-3 } else { l * scale });
+    let decided = decide(told.name, printed, &around, limit_mg);
+    let below = value.comparator == Comparator::Below;
+    let mut reading = Reading {
+        determinand: key.to_owned(),
+        as_written: told.as_written.clone(),
+        statistic: value.statistic.or(column.statistic()).unwrap_or(Statistic::Single),
+        value: number.filter(|_| !below),
+        comparator: value.comparator,
+        detection_limit: if below { number.or(told.lod) } else { None },
+        unit: printed,
+        unit_text,
+        counted: decided.counted,
+        sample: None,
+        place: place.clone(),
+        samples: told.samples,
+        failing: told.failing,
+        limit: told.limit.clone(),
+        confidence: 1.0,
+        question: None,
+        because: decided.because,
+    };
+    let doubts = [value.question.clone(), column.doubt.clone()];
+    doubts.into_iter().flatten().for_each(|d| ask::doubt(&mut reading, d));
+    ask::about(&mut reading, told.name);
+    let pick = |a: &str, b: &str| if a.is_empty() { b.to_owned() } else { a.to_owned() };
+    Raw { reading, group: pick(&column.group, &told.group), date: pick(&column.date, &told.date) }
+}
+
+/// What a text without its values names, for notes.
+pub(crate) fn name_in(text: &str) -> Option<Name> {
+    match named(text) {
+        Named::Determinand(name) => Some(name),
+        _ => None,
+    }
+}

@@ -1,0 +1,66 @@
+//! Text with a delimiter: semicolons, tabs, commas, bars.
+
+use crate::grid::{Cell, Grid, Row};
+
+/// The grid of a text with a delimiter; none where there is none.
+pub(crate) fn grid(text: &str) -> Option<Grid> {
+    let delimiter = delimiter(text)?;
+    let mut reader = csv::ReaderBuilder::new()
+        .has_headers(false)
+        .flexible(true)
+        .delimiter(delimiter)
+        .from_reader(text.trim_start_matches('\u{feff}').as_bytes());
+    let mut rows = Vec::new();
+    for record in reader.records().take(super::MOST_ROWS) {
+        let Ok(record) = record else { continue };
+        let line = record.position().map_or(1, |p| u32::try_from(p.line()).unwrap_or(u32::MAX));
+        let cells: Vec<Cell> = record.iter().map(|c| Cell::new(c.trim())).collect();
+        if cells.iter().any(|c| !c.text.is_empty()) {
+            rows.push(Row { line, cells });
+        }
+    }
+    Some(Grid { rows, ..Grid::default() })
+}
+
+/// The sign that parts the lines into the same number of cells most often.
+fn delimiter(text: &str) -> Option<u8> {
+    let lines: Vec<&str> = text.lines().filter(|l| !l.trim().is_empty()).take(400).collect();
+    let share = |sign: char, least: usize| {
+        let counts: Vec<usize> = lines.iter().map(|l| outside_quotes(l, sign)).collect();
+        let most = mode(&counts, least)?;
+        let same = counts.iter().filter(|c| **c == most).count();
+        Some((same as f64 / lines.len().max(1) as f64, most))
+    };
+    if let Some((shared, _)) = share('\t', 1)
+        && shared >= 0.3
+    {
+        return Some(b'\t');
+    }
+    if let Some((shared, _)) = share(';', 1)
+        && shared >= 0.4
+    {
+        return Some(b';');
+    }
+    // A comma is also a decimal sign and a mark of sentences: it must part nearly every line alike.
+    let bars = share('|', 2).filter(|(shared, _)| *shared >= 0.5).map(|_| b'|');
+    bars.or_else(|| share(',', 2).filter(|(shared, _)| *shared >= 0.5).map(|_| b','))
+}
+
+fn outside_quotes(line: &str, sign: char) -> usize {
+    let mut quoted = false;
+    line.chars()
+        .filter(|&c| {
+            quoted ^= c == '"';
+            c == sign && !quoted
+        })
+        .count()
+}
+
+/// The commonest count of at least `least`.
+fn mode(counts: &[usize], least: usize) -> Option<usize> {
+    let mut tally = std::collections::BTreeMap::new();
+    for count in counts.iter().filter(|c| **c >= least) {
+        *tally.entry(*count).or_insert(0_usize) += 1;
+    }
+    tally.into_iter().max_by_key(|(_, n)| *n).map(|(count, _)| count)
+}

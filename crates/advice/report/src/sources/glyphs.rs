@@ -1,0 +1,108 @@
+//! From glyphs on a page to lines of pieces.
+
+use crate::layout::{Line, Piece};
+
+/// A glyph: where its baseline starts and ends, its height, its text.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Glyph {
+    pub x0: f64,
+    pub x1: f64,
+    pub y: f64,
+    pub size: f64,
+    pub text: String,
+}
+
+/// Glyphs smaller than this share of their line are raised or lowered.
+const SMALL: f64 = 0.85;
+/// A gap of so many heights is a space; and parts two cells.
+const SPACE: f64 = 0.15;
+const CELL: f64 = 0.8;
+
+/// The lines of a page from top to bottom, each cut into pieces at wide gaps.
+pub(crate) fn lines(mut glyphs: Vec<Glyph>) -> Vec<Line> {
+    glyphs.retain(|g| g.size > 0.5 && !g.text.trim().is_empty());
+    let typical = typical_size(&glyphs);
+    let (small, mut main): (Vec<Glyph>, Vec<Glyph>) = glyphs.into_iter().partition(|g| g.size < SMALL * typical);
+    main.sort_by(|a, b| a.y.total_cmp(&b.y));
+    let mut rows: Vec<(f64, f64, Vec<Glyph>)> = Vec::new();
+    for glyph in main {
+        match rows.last_mut().filter(|(y, size, _)| glyph.y - *y <= 0.35 * size.min(glyph.size)) {
+            Some((_, size, row)) => {
+                *size = size.max(glyph.size);
+                row.push(glyph);
+            }
+            None => rows.push((glyph.y, glyph.size, vec![glyph])),
+        }
+    }
+    attach(small, &mut rows);
+    rows.sort_by(|a, b| a.0.total_cmp(&b.0));
+    rows.into_iter().zip(1_u32..).map(|((y, _, row), number)| Line { number, pieces: pieces(row, y) }).collect()
+}
+
+/// The height that most glyphs have, in steps of half a point.
+fn typical_size(glyphs: &[Glyph]) -> f64 {
+    let mut tally = std::collections::BTreeMap::new();
+    for glyph in glyphs {
+        *tally.entry((glyph.size * 2.0).round() as u64).or_insert(0_usize) += 1;
+    }
+    tally.into_iter().max_by_key(|(_, n)| *n).map_or(10.0, |(size, _)| size as f64 / 2.0)
+}
+
+/// Small glyphs belong to the line whose glyphs they touch; else they make lines of their own.
+fn attach(mut small: Vec<Glyph>, rows: &mut Vec<(f64, f64, Vec<Glyph>)>) {
+    small.sort_by(|a, b| a.y.total_cmp(&b.y).then(a.x0.total_cmp(&b.x0)));
+    let mut own: Vec<(f64, f64, Vec<Glyph>)> = Vec::new();
+    for glyph in small {
+        let near = |(y, size, row): &(f64, f64, Vec<Glyph>)| {
+            let level = (glyph.y - y).abs() <= 0.55 * size;
+            let beside = |g: &Glyph| glyph.x0 - g.x1 <= 0.5 * size && g.x0 - glyph.x1 <= 0.5 * size;
+            level && row.iter().any(beside)
+        };
+        // Rows are in order: only those around its height can be near.
+        let from = rows.partition_point(|(y, size, _)| *y < glyph.y - size);
+        let at = (from..rows.len().min(from + 4)).find(|&i| rows.get(i).is_some_and(near));
+        match at.and_then(|i| rows.get_mut(i)) {
+            Some((.., row)) => row.push(glyph),
+            None => match own.last_mut().filter(|(y, size, _)| glyph.y - *y <= 0.35 * size.min(glyph.size)) {
+                Some((.., row)) => row.push(glyph),
+                None => own.push((glyph.y, glyph.size, vec![glyph])),
+            },
+        }
+    }
+    rows.extend(own);
+}
+
+/// A line cut at its wide gaps; raised marks are dropped.
+fn pieces(mut row: Vec<Glyph>, y: f64) -> Vec<Piece> {
+    row.sort_by(|a, b| a.x0.total_cmp(&b.x0));
+    let height = row.iter().map(|g| g.size).fold(0.0, f64::max);
+    let mut out: Vec<Piece> = Vec::new();
+    let mut last: Option<Glyph> = None;
+    for glyph in row {
+        let raised = glyph.size < SMALL * height && glyph.y < y - 0.15 * height;
+        let text_so_far = out.last().map_or("", |p| p.text.as_str());
+        let unit = ["/m", "dm", "cm", "l", "L", "-"].iter().any(|u| text_so_far.ends_with(u));
+        if raised && !unit {
+            continue;
+        }
+        // Bold print is sometimes the same glyph twice.
+        let twice =
+            |l: &Glyph| l.text == glyph.text && (glyph.x0 - l.x0).abs() < 0.1 * height && (glyph.y - l.y).abs() < 1.0;
+        if last.as_ref().is_some_and(twice) {
+            continue;
+        }
+        let gap = last.as_ref().map_or(f64::MAX, |l| glyph.x0 - l.x1);
+        match out.last_mut().filter(|_| gap <= CELL * height) {
+            Some(piece) => {
+                if gap > SPACE * height {
+                    piece.text.push(' ');
+                }
+                piece.text.push_str(&glyph.text);
+                piece.x1 = piece.x1.max(glyph.x1);
+            }
+            None => out.push(Piece { x0: glyph.x0, x1: glyph.x1, text: glyph.text.clone() }),
+        }
+        last = Some(glyph);
+    }
+    out
+}

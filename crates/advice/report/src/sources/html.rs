@@ -1,0 +1,175 @@
+//! Pages of the web: their tables as grids, the rest as lines.
+
+use scraper::{ElementRef, Html, Node};
+
+use crate::grid::{Cell, Grid, Row};
+
+/// Deepest nesting that is followed; no page of a water company comes near.
+const DEEPEST: usize = 200;
+/// Most columns that one cell may span.
+const WIDEST: usize = 100;
+
+/// The grids of a page, in its order.
+pub(crate) fn grids(text: &str) -> Vec<Grid> {
+    let page = Html::parse_document(text);
+    let mut walk = Walk::default();
+    walk.element(page.root_element(), 0);
+    walk.end_line();
+    walk.end_lines();
+    walk.grids
+}
+
+/// Whether a text is a page of the web.
+pub(crate) fn is_html(text: &str) -> bool {
+    let head: String = text.trim_start().chars().take(2000).collect::<String>().to_lowercase();
+    ["<!doctype html", "<html", "<table", "<body", "<div"].iter().any(|tag| head.contains(tag))
+}
+
+#[derive(Default)]
+struct Walk {
+    grids: Vec<Grid>,
+    lines: Vec<Row>,
+    line: Vec<String>,
+    number: u32,
+}
+
+impl Walk {
+    fn element(&mut self, element: ElementRef<'_>, depth: usize) {
+        if depth > DEEPEST {
+            return;
+        }
+        match element.value().name() {
+            "script" | "style" | "noscript" | "template" | "head" => return,
+            "table" => {
+                self.end_line();
+                self.end_lines();
+                let grid = table(element, &mut self.number);
+                // A table within a table is for looks: what is inside is read by itself.
+                match has_table(element) {
+                    true => element.child_elements().for_each(|c| self.element(c, depth + 1)),
+                    false => self.grids.push(grid),
+                }
+                return;
+            }
+            "sup" => return,
+            "br" | "p" | "li" | "div" | "h1" | "h2" | "h3" | "h4" | "h5" | "h6" | "tr" | "dt" | "section"
+            | "article" => {
+                self.end_line();
+            }
+            "td" | "th" | "dd" => self.line.push(String::new()),
+            _ => {}
+        }
+        for child in element.children() {
+            match child.value() {
+                Node::Text(text) => self.text(text),
+                Node::Element(_) => {
+                    if let Some(child) = ElementRef::wrap(child) {
+                        self.element(child, depth + 1);
+                    }
+                }
+                _ => {}
+            }
+        }
+        if matches!(element.value().name(), "p" | "li" | "div" | "dd" | "h1" | "h2" | "h3" | "h4" | "h5" | "h6" | "tr")
+        {
+            self.end_line();
+        }
+    }
+
+    fn text(&mut self, text: &str) {
+        if self.line.is_empty() {
+            self.line.push(String::new());
+        }
+        if let Some(last) = self.line.last_mut() {
+            last.push_str(text);
+        }
+    }
+
+    fn end_line(&mut self) {
+        let cells: Vec<Cell> =
+            self.line.drain(..).map(|t| Cell::new(squeeze(&t))).filter(|c| !c.text.is_empty()).collect();
+        if !cells.is_empty() {
+            self.number += 1;
+            self.lines.push(Row { line: self.number, cells });
+        }
+    }
+
+    fn end_lines(&mut self) {
+        if !self.lines.is_empty() {
+            self.grids.push(Grid { rows: std::mem::take(&mut self.lines), ..Grid::default() });
+        }
+    }
+}
+
+fn has_table(element: ElementRef<'_>) -> bool {
+    element.descendants().skip(1).any(|n| n.value().as_element().is_some_and(|e| e.name() == "table"))
+}
+
+fn squeeze(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// A table with its cells spread over the columns and rows that they span.
+fn table(element: ElementRef<'_>, number: &mut u32) -> Grid {
+    let mut rows: Vec<Row> = Vec::new();
+    let mut open: Vec<(usize, usize, String)> = Vec::new();
+    let tags = element.descendants().filter_map(ElementRef::wrap).filter(|e| e.value().name() == "tr");
+    for tr in tags.take(super::MOST_ROWS) {
+        let mut cells: Vec<Cell> = Vec::new();
+        let mut held = std::mem::take(&mut open);
+        for td in tr.child_elements().filter(|e| matches!(e.value().name(), "td" | "th")) {
+            fill(&mut cells, &mut held, &mut open);
+            let span =
+                |name: &str| td.value().attr(name).and_then(|v| v.parse().ok()).unwrap_or(1_usize).clamp(1, WIDEST);
+            let (wide, tall) = (span("colspan"), span("rowspan"));
+            let text = squeeze(&shown(td));
+            for i in 0..wide {
+                if tall > 1 {
+                    open.push((cells.len(), tall - 1, text.clone()));
+                }
+                cells.push(Cell { text: text.clone(), spread: i > 0, ..Cell::default() });
+            }
+        }
+        fill(&mut cells, &mut held, &mut open);
+        *number += 1;
+        if cells.iter().any(|c| !c.text.is_empty()) {
+            rows.push(Row { line: *number, cells });
+        }
+    }
+    Grid { rows, ..Grid::default() }
+}
+
+/// Cells that reach down from the rows above.
+fn fill(cells: &mut Vec<Cell>, held: &mut Vec<(usize, usize, String)>, open: &mut Vec<(usize, usize, String)>) {
+    while let Some(at) = held.iter().position(|(column, ..)| *column == cells.len()) {
+        let (column, left, text) = held.swap_remove(at);
+        cells.push(Cell { text: text.clone(), spread: true, ..Cell::default() });
+        if left > 1 {
+            open.push((column, left - 1, text));
+        }
+    }
+}
+
+/// The text of a cell without footnote marks; a raised 3 of a cubic metre stays.
+fn shown(cell: ElementRef<'_>) -> String {
+    let mut out = String::new();
+    let mut stack: Vec<_> = cell.children().rev().collect();
+    while let Some(node) = stack.pop() {
+        match node.value() {
+            Node::Text(text) => out.push_str(text),
+            Node::Element(e) => match e.name() {
+                "sup"
+                    if !out.ends_with("/m") && !out.ends_with("dm") && !out.ends_with("cm") && !out.ends_with(" l") => {
+                }
+                "script" | "style" => {}
+                "br" | "p" | "div" | "li" => {
+                    out.push(' ');
+                    stack.extend(node.children().rev());
+                }
+                _ => stack.extend(node.children().rev()),
+            },
+            _ => {}
+        }
+    }
+    out
+}

@@ -1,0 +1,122 @@
+//! PDF files with text: glyphs with their places, then lines and columns.
+
+use hayro_interpret::font::GlyphRun;
+use hayro_interpret::hayro_cmap::BfString;
+use hayro_interpret::kurbo::{Affine, BezPath, Point, Rect};
+use hayro_interpret::{
+    BlendMode, ClipPath, Context, Device, DrawMode, DrawProps, Image, ImageDrawProps, InterpreterCache,
+    InterpreterSettings, SoftMask, interpret_page,
+};
+use hayro_syntax::{LoadPdfError, Pdf};
+
+use super::glyphs::{Glyph, lines};
+use crate::grid::Grid;
+use crate::layout;
+use crate::{Refusal, RefusalKind};
+
+/// Most pages that are read.
+const MOST_PAGES: usize = 2_000;
+/// Most glyphs of a page: a full page of small print has 10,000.
+const MOST_GLYPHS: usize = 300_000;
+/// Fewer glyphs than these on a page with a picture are a stamp or a page number.
+const SCANNED_BELOW: usize = 12;
+
+/// What a page holds.
+#[derive(Default)]
+struct Content {
+    glyphs: Vec<Glyph>,
+    pictures: usize,
+    unreadable: usize,
+}
+
+/// The tables and lines of a file, and the pages that are pictures.
+pub(crate) fn grids(bytes: &[u8]) -> Result<(Vec<Grid>, Option<Refusal>), Refusal> {
+    let pdf = Pdf::new(bytes.to_vec()).map_err(|error| match error {
+        LoadPdfError::Decryption(_) => Refusal::new(
+            RefusalKind::Encrypted,
+            "The PDF needs a password. Open it, and print it to a new PDF without one.",
+        ),
+        LoadPdfError::Invalid => {
+            Refusal::new(RefusalKind::Damaged, "The PDF is damaged and can't be opened. Download it again.")
+        }
+    })?;
+    let (mut out, mut scanned, mut text, mut unreadable) = (Vec::new(), Vec::new(), 0, 0);
+    let cache = InterpreterCache::new();
+    for (page, number) in pdf.pages().iter().zip(1_u32..).take(MOST_PAGES) {
+        let mut content = Content::default();
+        let start = Affine::new(page.initial_transform(true).as_coeffs());
+        let (width, height) = page.render_dimensions();
+        let bounds = Rect::new(0.0, 0.0, f64::from(width), f64::from(height));
+        let mut context = Context::new(start, bounds, &cache, pdf.xref(), InterpreterSettings::default());
+        interpret_page(page, &mut context, &mut content);
+        if content.pictures > 0 && content.glyphs.len() < SCANNED_BELOW {
+            scanned.push(number.to_string());
+        }
+        text += content.glyphs.len();
+        unreadable += content.unreadable;
+        let lines = lines(content.glyphs);
+        out.extend(layout::grids(&lines).into_iter().map(|g| Grid { page: Some(number), ..g }));
+    }
+    if unreadable > text {
+        return Err(Refusal::new(
+            RefusalKind::Damaged,
+            "The PDF has text whose letters can't be told: its fonts lack their tables. Copy the text from a viewer and paste it, or type the values in.",
+        ));
+    }
+    let pictures = (!scanned.is_empty()).then(|| scanned_pages(&scanned));
+    match (text, pictures) {
+        (0, None) => Err(Refusal::new(RefusalKind::Empty, "The PDF has no text.")),
+        (n, Some(refusal)) if n < SCANNED_BELOW => Err(refusal),
+        (_, pictures) => Ok((out, pictures)),
+    }
+}
+
+fn scanned_pages(pages: &[String]) -> Refusal {
+    let which = if pages.len() == 1 {
+        format!("Page {} is a picture", pages.join(""))
+    } else {
+        format!("Pages {} are pictures", pages.join(", "))
+    };
+    Refusal::new(
+        RefusalKind::Scanned,
+        format!("{which}: there is no text to read. Type the values in, or ask the supplier for the file with text."),
+    )
+}
+
+impl Device<'_> for Content {
+    fn draw_path(&mut self, _: &BezPath, _: DrawProps<'_>, _: &DrawMode) {}
+    fn push_clip_path(&mut self, _: &ClipPath) {}
+    fn push_transparency_group(&mut self, _: f32, _: Option<SoftMask<'_>>, _: BlendMode) {}
+    fn draw_glyph_run(&mut self, run: &GlyphRun<'_, '_>, props: DrawProps<'_>, _: &DrawMode) {
+        for glyph in run.glyphs().iter().take(MOST_GLYPHS.saturating_sub(self.glyphs.len())) {
+            let text = match glyph.as_unicode() {
+                Some(BfString::Char(c)) => c.to_string(),
+                Some(BfString::String(text)) => text,
+                None => {
+                    self.unreadable += 1;
+                    continue;
+                }
+            };
+            let advance = match &**glyph {
+                hayro_interpret::font::Glyph::Outline(outline) => outline.advance_width(),
+                hayro_interpret::font::Glyph::Type3(drawn) => drawn.advance_width(),
+            };
+            let to_page = props.transform * glyph.transform();
+            let origin = to_page * Point::ZERO;
+            let end = to_page * Point::new(f64::from(advance.unwrap_or(500.0)), 0.0);
+            let top = to_page * Point::new(0.0, 1000.0);
+            let sound = [origin.x, origin.y, end.x, end.y, top.x, top.y].iter().all(|v| v.is_finite() && v.abs() < 1e6);
+            // Text that does not run to the right is a stamp across the page.
+            let level = (end.x - origin.x) >= 4.0 * (end.y - origin.y).abs();
+            if sound && level {
+                let size = (top.x - origin.x).hypot(top.y - origin.y);
+                self.glyphs.push(Glyph { x0: origin.x, x1: end.x, y: origin.y, size, text });
+            }
+        }
+    }
+    fn draw_image(&mut self, _: Image<'_, '_>, _: ImageDrawProps<'_>) {
+        self.pictures += 1;
+    }
+    fn pop_clip(&mut self) {}
+    fn pop_transparency_group(&mut self) {}
+}

@@ -1,0 +1,83 @@
+//! Bytes to text, and text to grids: columns are laid out with spaces.
+
+use chardetng::{EncodingDetector, Iso2022JpDetection, Utf8Detection};
+use encoding_rs::{Encoding, UTF_8, UTF_16BE, UTF_16LE};
+
+use crate::grid::Grid;
+use crate::layout::{self, Line, Piece};
+
+/// Bytes as text, whatever their encoding: a byte-order mark goes first, then UTF-8 if it is sound, then the likeliest.
+pub(crate) fn decode(bytes: &[u8]) -> String {
+    if let Some((encoding, mark)) = Encoding::for_bom(bytes) {
+        return encoding.decode_without_bom_handling(bytes.get(mark..).unwrap_or_default()).0.into_owned();
+    }
+    if let Some(encoding) = utf16_without_mark(bytes) {
+        return encoding.decode_without_bom_handling(bytes).0.into_owned();
+    }
+    if let Ok(text) = std::str::from_utf8(bytes) {
+        return text.to_owned();
+    }
+    let mut detector = EncodingDetector::new(Iso2022JpDetection::Deny);
+    detector.feed(bytes, true);
+    let encoding = detector.guess(None, Utf8Detection::Deny);
+    let encoding = if encoding == UTF_8 { encoding_rs::WINDOWS_1252 } else { encoding };
+    encoding.decode_without_bom_handling(bytes).0.into_owned()
+}
+
+/// Whether bytes are text in UTF-16.
+pub(crate) fn is_utf16(bytes: &[u8]) -> bool {
+    matches!(Encoding::for_bom(bytes), Some((e, _)) if e == UTF_16LE || e == UTF_16BE)
+        || utf16_without_mark(bytes).is_some()
+}
+
+/// Every other byte of Latin text in UTF-16 is zero.
+fn utf16_without_mark(bytes: &[u8]) -> Option<&'static Encoding> {
+    let head = bytes.get(..bytes.len().min(2000))?;
+    let zeros = |from: usize| head.iter().skip(from).step_by(2).filter(|b| **b == 0).count();
+    let half = head.len() / 2;
+    match (zeros(0), zeros(1)) {
+        (even, odd) if half > 4 && odd * 10 > half * 7 && even * 10 < half => Some(UTF_16LE),
+        (even, odd) if half > 4 && even * 10 > half * 7 && odd * 10 < half => Some(UTF_16BE),
+        _ => None,
+    }
+}
+
+/// The tables of a text.
+pub(crate) fn grids(text: &str) -> Vec<Grid> {
+    let lines: Vec<Line> = text
+        .lines()
+        .zip(1..)
+        .take(super::MOST_ROWS)
+        .map(|(line, number)| Line { number, pieces: pieces(line) })
+        .filter(|line| !line.pieces.is_empty())
+        .collect();
+    layout::grids(&lines)
+}
+
+/// Runs of text parted by two spaces and more; lines drawn with signs are no text.
+fn pieces(line: &str) -> Vec<Piece> {
+    let chars: Vec<char> = line.chars().map(|c| if c == '\u{a0}' { ' ' } else { c }).take(4000).collect();
+    let mut out: Vec<Piece> = Vec::new();
+    let (mut start, mut text, mut spaces) = (0, String::new(), 0);
+    for (i, &c) in chars.iter().chain(&[' ', ' ']).enumerate() {
+        if c.is_whitespace() || c == '|' {
+            spaces += if c == '|' || c == '\t' { 2 } else { 1 };
+        } else {
+            if text.is_empty() {
+                start = i;
+            } else if spaces == 1 {
+                text.push(' ');
+            }
+            (spaces, _) = (0, text.push(c));
+            continue;
+        }
+        if spaces >= 2 && !text.is_empty() {
+            let length = text.chars().count();
+            out.push(Piece { x0: start as f64, x1: (start + length) as f64, text: std::mem::take(&mut text) });
+        }
+    }
+    out.retain(|p| {
+        p.text.chars().any(|c| !matches!(c, '-' | '=' | '_' | '+' | '*' | '─')) || p.text.chars().count() < 3
+    });
+    out
+}

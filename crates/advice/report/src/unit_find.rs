@@ -1,0 +1,241 @@
+//! Where in a text a unit stands, and which one it is.
+
+use crate::Unit;
+use crate::fold::tidy;
+
+/// A unit found in a text.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Found {
+    /// Which one.
+    pub unit: Unit,
+    /// One of the printed unit is so many of [`Found::unit`].
+    pub scale: f64,
+    /// First character in the tidied text.
+    pub start: usize,
+    /// Behind the last one.
+    pub end: usize,
+    /// What stands inside it: the N of "mg N/l".
+    pub inside: String,
+    /// The unit as printed.
+    pub text: String,
+}
+
+/// What is above the stroke of a per-litre unit, with the unit it makes and its scale.
+const ABOVE: [(&str, Unit, f64); 13] = [
+    ("mmol", Unit::MmolPerL, 1.0),
+    ("µmol", Unit::MmolPerL, 1e-3),
+    ("umol", Unit::MmolPerL, 1e-3),
+    ("mval", Unit::MeqPerL, 1.0),
+    ("mekv", Unit::MeqPerL, 1.0),
+    ("meq", Unit::MeqPerL, 1.0),
+    ("mcg", Unit::UgPerL, 1.0),
+    ("mol", Unit::MmolPerL, 1e3),
+    ("mg", Unit::MgPerL, 1.0),
+    ("µg", Unit::UgPerL, 1.0),
+    ("ug", Unit::UgPerL, 1.0),
+    ("ng", Unit::UgPerL, 1e-3),
+    ("g", Unit::MgPerL, 1e3),
+];
+
+/// Units of one piece, the longer spelling before the shorter, by the unit they make and its scale.
+const WHOLE: [(Unit, f64, &[&str]); 10] = [
+    (
+        Unit::UsPerCm,
+        1.0,
+        &[
+            "microsiemens/cm",
+            "microsiemens per cm",
+            "µs/cm",
+            "us/cm",
+            "µs cm-1",
+            "us cm-1",
+            "µs·cm-1",
+            "µs.cm-1",
+            "µmhos/cm",
+            "umhos/cm",
+            "µmho/cm",
+            "umho/cm",
+            "µmhos",
+            "umhos",
+        ],
+    ),
+    (Unit::UsPerCm, 1e3, &["ms/cm", "ms cm-1"]),
+    (Unit::MsPerM, 1.0, &["ms/m", "ms m-1"]),
+    (Unit::MsPerM, 100.0, &["ds/m"]),
+    (Unit::Ntu, 1.0, &["ntu", "fnu", "ftu", "nfu", "unf", "unt", "fau", "te/f"]),
+    (Unit::MgPerL, 1.0, &["ppm"]),
+    (Unit::UgPerL, 1.0, &["ppb"]),
+    (
+        Unit::GermanDegree,
+        1.0,
+        &[
+            "°dkh",
+            "°dgh",
+            "°d.h.",
+            "° dh",
+            "°dh",
+            "°kh",
+            "°gh",
+            "dkh",
+            "dgh",
+            "grad dh",
+            "grad deutscher härte",
+            "grad deutsche härte",
+            "duitse graden",
+            "german degrees",
+            "dh",
+            "°d",
+            "d°",
+        ],
+    ),
+    (
+        Unit::FrenchDegree,
+        1.0,
+        &[
+            "°fh",
+            "° fh",
+            "degrés français",
+            "grados franceses",
+            "french degrees",
+            "franse graden",
+            "°f",
+            "° f",
+            "fh",
+            "f°",
+        ],
+    ),
+    (Unit::EnglishDegree, 1.0, &["°clark", "degrees clark", "clark degrees", "english degrees", "clark", "°e"]),
+];
+
+/// The rest of them.
+const MORE: [(Unit, f64, &[&str]); 2] = [
+    (Unit::Grains, 1.0, &["gpg", "grains/gallon", "grains per gallon"]),
+    (Unit::Celsius, 1.0, &["°c", "° c", "deg c", "c"]),
+];
+
+/// Every unit of a text, from left to right.
+pub(crate) fn all(text: &str) -> Vec<Found> {
+    let mut rest: Vec<char> = tidy(text).chars().collect();
+    let mut out: Vec<Found> = Vec::new();
+    while let Some(found) = find(&rest.iter().collect::<String>()) {
+        rest.iter_mut().take(found.end).skip(found.start).for_each(|c| *c = ' ');
+        out.push(found);
+    }
+    out
+}
+
+/// The first unit of a text.
+pub(crate) fn find(text: &str) -> Option<Found> {
+    let shown: Vec<char> = tidy(text).chars().collect();
+    let chars: Vec<char> = shown.iter().map(|c| c.to_lowercase().next().unwrap_or(*c)).collect();
+    (0..chars.len()).find_map(|at| {
+        let before = at.checked_sub(1).and_then(|i| chars.get(i));
+        if before.is_some_and(|c| c.is_alphabetic() || matches!(c, '°' | '/')) {
+            return None;
+        }
+        let (unit, scale, end, inside) = whole(&chars, at).or_else(|| per_litre(&chars, at))?;
+        let cut = |from: usize, to: usize| shown.get(from..to).unwrap_or_default().iter().collect::<String>();
+        Some(Found { unit, scale, start: at, end, inside: cut(inside.0, inside.1), text: cut(at, end) })
+    })
+}
+
+type Hit = (Unit, f64, usize, (usize, usize));
+
+fn starts(chars: &[char], at: usize, what: &str) -> Option<usize> {
+    let mut end = at;
+    for c in what.chars() {
+        (chars.get(end) == Some(&c)).then_some(())?;
+        end += 1;
+    }
+    Some(end)
+}
+
+fn ends_word(chars: &[char], end: usize) -> bool {
+    chars.get(end).is_none_or(|c| !c.is_alphanumeric())
+}
+
+fn whole(chars: &[char], at: usize) -> Option<Hit> {
+    WHOLE.iter().chain(&MORE).find_map(|&(unit, scale, texts)| {
+        let end = texts.iter().find_map(|text| starts(chars, at, text).filter(|&end| ends_word(chars, end)))?;
+        // A bare C is the degree only right behind its number.
+        let bare = unit == Unit::Celsius && end == at + 1;
+        let behind_a_number = chars.get(..at)?.iter().rev().find(|c| **c != ' ').is_some_and(char::is_ascii_digit);
+        (!bare || behind_a_number).then_some((unit, scale, end, (end, end)))
+    })
+}
+
+/// `mg/l`, `mg N/l`, `mg(Cl2)/L`, `mg l-1`, `g/m3`.
+fn per_litre(chars: &[char], at: usize) -> Option<Hit> {
+    ABOVE.iter().find_map(|&(text, unit, scale)| {
+        let above = starts(chars, at, text).filter(|&end| ends_word(chars, end))?;
+        let (stroke, below) = stroke(chars, above)?;
+        let inside: String = chars.get(above..stroke)?.iter().collect();
+        let plain = inside.chars().all(|c| c.is_alphanumeric() || matches!(c, ' ' | '(' | ')' | '+' | '-' | ',' | '·'));
+        if !plain || inside.split_whitespace().count() > 3 {
+            return None;
+        }
+        let below = (below..chars.len()).find(|&i| chars.get(i) != Some(&' '))?;
+        let (end, cubic) = under(chars, below)?;
+        let (unit, scale) = match (cubic, unit) {
+            // mg/m3 is µg/L, g/m3 is mg/L, mol/m3 is mmol/L.
+            (true, Unit::MgPerL) if scale == 1.0 => (Unit::UgPerL, 1.0),
+            (true, _) => (unit, scale * 1e-3),
+            (false, _) => (unit, scale),
+        };
+        Some((unit, scale, end, (above, stroke)))
+    })
+}
+
+/// Where the stroke stands, and where what is below it begins.
+fn stroke(chars: &[char], above: usize) -> Option<(usize, usize)> {
+    (above..chars.len().min(above + 24)).find_map(|i| match chars.get(i)? {
+        '/' => Some((i, i + 1)),
+        ' ' | '·' | '.' => {
+            let l = i + 1;
+            (starts(chars, l, "l-1").is_some() || starts(chars, l, "dm-3").is_some()).then_some((i, l))
+        }
+        'p' => starts(chars, i, "per ").map(|end| (i, end)),
+        _ => None,
+    })
+}
+
+/// What is below the stroke: its end, and whether it is a cubic metre.
+fn under(chars: &[char], at: usize) -> Option<(usize, bool)> {
+    let litre = ["litre", "liter", "litro", "dm-3", "dm3", "l-1", "ltr", "lt", "l"];
+    let found = |words: &[&str]| words.iter().find_map(|w| starts(chars, at, w).filter(|&e| ends_word(chars, e)));
+    found(&litre).map(|end| (end, false)).or_else(|| found(&["m3"]).map(|end| (end, true)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn as_reports_print_them() {
+        for (text, unit, scale, inside) in [
+            ("mg/l NO3", Unit::MgPerL, 1.0, ""),
+            ("mg N/l", Unit::MgPerL, 1.0, " n"),
+            ("0,18 mg(Cl2)/L", Unit::MgPerL, 1.0, "(cl2)"),
+            ("Calcium (mg/l Ca)", Unit::MgPerL, 1.0, ""),
+            ("µg·l-1", Unit::UgPerL, 1.0, ""),
+            ("g/m³", Unit::MgPerL, 1.0, ""),
+            ("mg/m3", Unit::UgPerL, 1.0, ""),
+            ("mol/m3", Unit::MmolPerL, 1.0, ""),
+            ("mS/m", Unit::MsPerM, 1.0, ""),
+            ("1,2 mS/cm", Unit::UsPerCm, 1e3, ""),
+            ("12 °dH", Unit::GermanDegree, 1.0, ""),
+            ("28,4 °F", Unit::FrenchDegree, 1.0, ""),
+            ("6 dKH", Unit::GermanDegree, 1.0, ""),
+            ("µmhos/cm", Unit::UsPerCm, 1.0, ""),
+            ("9,2 °C", Unit::Celsius, 1.0, ""),
+            ("13.5 C", Unit::Celsius, 1.0, ""),
+        ] {
+            let found = find(text).unwrap_or_else(|| panic!("{text}"));
+            assert_eq!((found.unit, found.inside.to_lowercase().as_str()), (unit, inside), "{text}");
+            assert!((found.scale / scale - 1.0).abs() < 1e-12, "{text}: {}", found.scale);
+        }
+        for text in ["Mg", "magnesium", "no./100ml", "Nitrates/50 + Nitrites/3", "F", "g", "mg/l C".get(5..).unwrap()] {
+            assert_eq!(find(text), None, "{text}");
+        }
+    }
+}

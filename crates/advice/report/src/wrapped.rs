@@ -1,0 +1,86 @@
+//! Rows over two lines: what belongs together is joined.
+
+use crate::cell::{self, Content, Decimal};
+use crate::grid::Row;
+use crate::named::Named;
+use crate::table::name_of;
+
+/// The rows with continued names put together.
+pub(crate) fn joined(rows: &[Row], from: usize, to: usize) -> Vec<Row> {
+    let mut out: Vec<Row> = Vec::new();
+    let mut held: Option<Row> = None;
+    for row in rows {
+        let name = row.text(from);
+        let values = (from + 1..to).any(|c| is_value(row.text(c)));
+        if !values && !name.is_empty() {
+            if let Some(last) = out.last_mut().filter(|_| held.is_none())
+                && goes_on(last, row, from, to)
+            {
+                append(last, row);
+                continue;
+            }
+            out.extend(held.take());
+            held = Some(row.clone());
+            continue;
+        }
+        if values && let Some(first) = held.take() {
+            let whole = format!("{} {name}", first.text(from));
+            let needs = name.is_empty() || matches!(name_of(name), Named::Unknown) || starts_small(name);
+            if needs && !matches!(name_of(&whole), Named::Unknown) && !same(&whole, name) {
+                out.push(prefixed(first, row));
+                continue;
+            }
+            out.push(first);
+        }
+        out.push(row.clone());
+    }
+    out.extend(held);
+    out
+}
+
+/// "total" under "Iron" is iron; "iron" under a title is itself.
+fn same(whole: &str, name: &str) -> bool {
+    match (name_of(whole), name_of(name)) {
+        (Named::Determinand(a), Named::Determinand(b)) => a.key == b.key && !a.strange.is_empty(),
+        _ => false,
+    }
+}
+
+fn is_value(text: &str) -> bool {
+    !matches!(cell::read(text, Decimal::Unknown), Content::Words | Content::Nothing)
+}
+
+fn starts_small(text: &str) -> bool {
+    text.chars().next().is_some_and(|c| c.is_lowercase() || c == '(')
+}
+
+/// Whether the name of a row goes on in the row under it.
+fn goes_on(last: &Row, row: &Row, from: usize, to: usize) -> bool {
+    let (name, more) = (last.text(from), row.text(from));
+    let open = name.matches('(').count() > name.matches(')').count();
+    let hangs = name.ends_with([',', '-']) && !name.ends_with(" -");
+    let valued = (from + 1..to).any(|c| is_value(last.text(c)));
+    if !valued || !(open || hangs || starts_small(more)) {
+        return false;
+    }
+    let known = !matches!(name_of(name), Named::Unknown);
+    !known || !matches!(name_of(&format!("{name} {more}")), Named::Unknown)
+}
+
+fn append(last: &mut Row, row: &Row) {
+    for (c, cell) in row.cells.iter().enumerate() {
+        let more = cell.text.trim();
+        if let Some(kept) = last.cells.get_mut(c).filter(|_| !more.is_empty()) {
+            if !kept.text.is_empty() {
+                kept.text.push(' ');
+            }
+            kept.text.push_str(more);
+        }
+    }
+}
+
+fn prefixed(mut first: Row, row: &Row) -> Row {
+    append(&mut first, row);
+    first.line = row.line;
+    first
+}

@@ -1,0 +1,38 @@
+//! The sample reports, each against what it says. They are invented; their expectations were written with them.
+
+#![allow(clippy::unwrap_used, clippy::disallowed_methods)]
+
+mod common;
+
+use common::{answer, expected, folder, score};
+
+/// All samples of a folder; each complaint names its file.
+fn complaints(name: &str) -> Vec<String> {
+    let mut out = Vec::new();
+    for want in expected(name) {
+        let file = want["file"].as_str().unwrap();
+        let bytes = std::fs::read(folder(name).join(file)).unwrap();
+        let found = answer(&report::read(file, &bytes));
+        let score = score(&found, &want);
+        eprintln!(
+            "{file}: {} right, {} asked, {} missing, {} wrong",
+            score.right,
+            score.asked.len(),
+            score.missing.len(),
+            score.wrong.len()
+        );
+        out.extend(score.wrong.iter().map(|w| format!("{file}: WRONG {w}")));
+        out.extend(score.missing.iter().map(|w| format!("{file}: missing {w}")));
+        out.extend(score.asked.iter().map(|w| format!("{file}: asked {w}")));
+        if found["language"] != want["language"] {
+            out.push(format!("{file}: language {} for {}", found["language"], want["language"]));
+        }
+    }
+    out
+}
+
+#[test]
+fn every_sample_is_read_right() {
+    let complaints = complaints("samples");
+    assert!(complaints.is_empty(), "\n{}\n", complaints.join("\n"));
+}
