@@ -2,7 +2,6 @@
 
 mod bottles;
 mod buying;
-mod glass;
 mod labels;
 pub mod levels;
 mod new_water;
@@ -46,9 +45,6 @@ fn kind_of(tank: &Tank, field: &str) -> Kind {
 
 /// The verses.
 pub fn write(sheet: &Sheet) -> Markup {
-    if let Some(untold) = glass::untold(sheet) {
-        return untold;
-    }
     let readings = readings(sheet.answer);
     html! {
         (opening(sheet, &readings))
@@ -200,7 +196,8 @@ fn rich_in_nitrate(plan: &Plan) -> Option<String> {
     let told = plan.cautions.iter().any(|note| note.key.as_deref() == Some("nitrate_strict_mg_per_l"));
     let most = knowledge::book().harm.limit.nitrate_practice_high_mg_per_l.value();
     let rich = plan.levels.iter().any(|l| l.ion == Some(Ion::Nitrate) && l.highest > most);
-    (told && rich).then(|| "Nitrate stands higher than shrimps, snails and young are kept at: mind it below.".to_owned())
+    (told && rich)
+        .then(|| "Nitrate stands higher than shrimps, snails and young are kept at: mind it below.".to_owned())
 }
 
 /// Bands that are not held: those that hang on the tap, and those that hang on a number nobody measured.
