@@ -74,7 +74,7 @@ fn limit(told: &Tank, waters: &[SourceWater], nearly: f64) -> (Tank, Option<Limi
 fn write(tank: &Tank, limited: Option<Limited>) -> (Plan, Vec<SourceWater>) {
     let desk = Desk::new(tank);
     let at_tap = aired(tank, &blended(tank, tank.low_share.unwrap_or(0.0))).map(|i| i.ph);
-    let mut choice = choose_at(tank, at_tap.map(|ph| ph.high));
+    let mut choice = choose_at(tank, at_tap.map(|ph| ph.high), limited.is_none());
     let mixture = blended(tank, choice.low_share);
     let ph = aired(tank, &mixture).map(|i| i.ph);
     let trimmed = trim::trim(&desk, &mut choice.doses, ph);
@@ -112,7 +112,7 @@ fn write(tank: &Tank, limited: Option<Limited>) -> (Plan, Vec<SourceWater>) {
         under_co2: carbon_dioxide.planned.and_then(|c| indices(&standing, tank.temperature_c, Air::Given(c))),
         aired,
         left_out,
-        unmet: unmet(&desk, choice.unmet, &levels, &choice.left_out, change.limited.is_some()),
+        unmet: unmet(&desk, choice.unmet, &levels, &choice.left_out),
         refused: wished.into_iter().chain(copper.refused).chain(carbon_dioxide.refused).collect(),
         cautions,
         law: law::law(&desk, &products),
@@ -191,7 +191,7 @@ fn standing_of_tap(desk: &Desk) -> SourceWater {
 }
 
 /// What the choice could not meet, and what weighing, ceilings or copper then kept from its band.
-fn unmet(desk: &Desk, told: Vec<Unmet>, levels: &[Level], left: &[LeftOut], limited: bool) -> Vec<Unmet> {
+fn unmet(desk: &Desk, told: Vec<Unmet>, levels: &[Level], left: &[LeftOut]) -> Vec<Unmet> {
     let known =
         |ion: Ion| told.iter().any(|u| u.ion == Some(ion)) || left.iter().any(|l| l.subject == Subject::Ion(ion));
     let short = levels.iter().filter_map(|level| Some((level, level.ion?, level.band?)));
@@ -210,8 +210,7 @@ fn unmet(desk: &Desk, told: Vec<Unmet>, levels: &[Level], left: &[LeftOut], limi
             ),
         });
     let short: Vec<Unmet> = short.collect();
-    let told = told.into_iter().map(|unmet| never_change_more(desk, limited, unmet));
-    told.chain(short).collect()
+    told.into_iter().chain(short).collect()
 }
 
 /// Keys of all products of the plan.
@@ -233,21 +232,3 @@ fn whys(desk: Desk, others: Vec<Why>, doses: &[Dose]) -> Vec<Why> {
     }
     desk.whys()
 }
-
-/// A band that the tap itself passes is not held by more of the tap, nor is a change made bigger that harm limits.
-fn never_change_more(desk: &Desk, limited: bool, mut unmet: Unmet) -> Unmet {
-    let tap = unmet.ion.map(|ion| (ion, desk.tank.tap.mg_per_l(ion).high)).filter(|(_, high)| *high >= unmet.band.1);
-    let Some(at) = unmet.text.find(BIGGER).filter(|_| limited || tap.is_some()) else { return unmet };
-    unmet.text.truncate(at);
-    unmet.text.push_str(&match tap {
-        Some((ion, high)) => format!(
-            "The tap alone brings up to {}, so a bigger change does not hold it: test now and then.",
-            desk.pen.ion(ion, high)
-        ),
-        None => "A bigger change is not for this water: what limits it stands with the change.".to_owned(),
-    });
-    unmet
-}
-
-/// How the choice begins to advise a bigger change.
-const BIGGER: &str = "A bigger change";

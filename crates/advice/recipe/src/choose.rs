@@ -129,16 +129,17 @@ pub enum Reason {
 
 /// Choose salts and doses for a tank.
 pub fn choose(tank: &Tank) -> Choice {
-    choose_at(tank, None)
+    choose_at(tank, None, true)
 }
 
 /// Choose salts and doses for a tank whose aired pH is known to reach `ph`: iron chelates that let go of their iron there
-/// are left out, if another holds it and they are not owned.
-pub fn choose_at(tank: &Tank, ph: Option<f64>) -> Choice {
+/// are left out, if another holds it and they are not owned. `may_change_more`: a bigger change may be advised; false where
+/// a rule of harm limits it.
+pub fn choose_at(tank: &Tank, ph: Option<f64>, may_change_more: bool) -> Choice {
     let (candidates, forbidden) = candidates(tank, ph);
     let mut notes = about_feeding(tank);
     notes.extend(forbidden);
-    match search(tank, &candidates) {
+    match search(tank, &candidates, may_change_more) {
         Ok(mut choice) => {
             notes.append(&mut choice.left_out);
             choice.left_out = notes;
@@ -197,7 +198,7 @@ fn settled<'a>(
     Ok((model, wishes, first))
 }
 
-fn search(tank: &Tank, candidates: &[Candidate]) -> Result<Choice, Unsolved> {
+fn search(tank: &Tank, candidates: &[Candidate], may_change_more: bool) -> Result<Choice, Unsolved> {
     let (mut model, wishes, first) = settled(tank, candidates)?;
     let (last, uses) = worth::pick(&mut model, &wishes)?;
     let values = &last.values;
@@ -211,7 +212,7 @@ fn search(tank: &Tank, candidates: &[Candidate]) -> Result<Choice, Unsolved> {
     Ok(Choice {
         low_share: values.get(model.low_share).copied().unwrap_or(0.0),
         ramp: ramp::ramp(&model, values),
-        unmet: answer::unmet(&model, &wishes, values, |wish| mend::mend(tank, candidates, wish)),
+        unmet: answer::unmet(&model, &wishes, values, may_change_more),
         left_out,
         proof: Proof { stages: worth::proof(&stages), nodes: stages.iter().map(|stage| stage.nodes).sum() },
         whys,

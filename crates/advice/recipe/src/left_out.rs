@@ -79,12 +79,13 @@ fn note(desk: &Desk, left: &LeftOut, levels: &[Level], blended: f64) -> Note {
 
 fn brings_copper(desk: &Desk, title: &str, tap: f64, adds: f64, limit: f64) -> String {
     let pen = &desk.pen;
+    let unknown = desk.tank.at_hand.trace_copper.kind == Kind::Assumed;
+    let unknown = if unknown { format!(" {}", desk.book.harm.limit.copper_unknown_percent.say) } else { String::new() };
     format!(
-        "{title}: it would bring {} mg/L of copper on top of {} from tap and pipes; with shrimps or snails I refuse what comes above {} mg/L. {} {}",
+        "{title}: it would bring {} mg/L of copper on top of {} from tap and pipes; with shrimps or snails nothing of mine lifts it above {} mg/L.{unknown} {}",
         pen.n(adds, 2),
         pen.n(tap, 2),
         pen.n(limit, 1),
-        desk.book.harm.limit.copper_unknown_percent.say,
         desk.book.harm.rule.iron_alone.say
     )
 }

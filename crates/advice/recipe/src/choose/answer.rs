@@ -4,6 +4,7 @@ use quantity::number::Digits;
 use quantity::{Ion, Kind, Why};
 use setup::Tank;
 
+use super::mend::Trial;
 use super::model::{End, Marks, Model};
 use super::products::Candidate;
 use super::wishes::{MET, Wish};
@@ -39,14 +40,21 @@ fn dose(tank: &Tank, candidate: &Candidate, per_litre: f64, new_water: bool) -> 
     }
 }
 
-/// Bands that give way, with what is reached over the tap's range; `mend` says what would help.
-pub(super) fn unmet(model: &Model, wishes: &[Wish], values: &[f64], mend: impl Fn(&Wish) -> String) -> Vec<Unmet> {
+/// Bands that give way, with what is reached over the tap's range, and what would help.
+pub(super) fn unmet(model: &Model, wishes: &[Wish], values: &[f64], may_change_more: bool) -> Vec<Unmet> {
     let value = |column: usize| values.get(column).copied().unwrap_or(0.0);
-    let broken = wishes.iter().filter(|wish| value(wish.short) > MET || value(wish.over) > MET);
+    let broken: Vec<&Wish> = wishes.iter().filter(|wish| value(wish.short) > MET || value(wish.over) > MET).collect();
+    let trial = Trial {
+        tank: model.tank,
+        candidates: model.candidates,
+        may_change_more,
+        broken: broken.iter().map(|wish| wish.part).collect(),
+    };
     broken
+        .into_iter()
         .map(|wish| {
             let reached = reached(model, wish, values);
-            let text = format!("{} {}", by_how_much(model.tank, wish, reached), mend(wish)).trim_end().to_owned();
+            let text = format!("{} {}", by_how_much(model.tank, wish, reached), trial.mend(wish, reached));
             Unmet { ion: wish.part.ion(), band: wish.band, reached, text }
         })
         .collect()

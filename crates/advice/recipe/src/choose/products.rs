@@ -110,11 +110,12 @@ fn place(tank: &Tank) -> Place {
 
 fn from_table(tank: &Tank, product: &Product, owned: bool) -> Candidate {
     let assay = product.assay();
-    let copper = if product.key == TRACE_MIX {
-        1000.0 * tank.at_hand.trace_copper.high
-    } else {
-        product.mg_per_g_high(Ion::Copper)
-    };
+    let mut mg: BTreeMap<Ion, f64> = product.ions().map(|ion| (ion, assay * product.mg_per_g(ion))).collect();
+    let mut copper = product.mg_per_g_high(Ion::Copper);
+    if product.key == TRACE_MIX {
+        copper = 1000.0 * tank.at_hand.trace_copper.high;
+        mg.insert(Ion::Copper, 1000.0 * tank.at_hand.trace_copper.value);
+    }
     let price = tank.prices.get(&product.key).copied().unwrap_or(product.pack.price_cents.value) / 100.0;
     // Nitrate belongs into the bottle: it follows the plants, and the new water follows the tap.
     let treats_water =
@@ -125,7 +126,7 @@ fn from_table(tank: &Tank, product: &Product, owned: bool) -> Candidate {
         name: product.name.clone(),
         owned,
         liquid: false,
-        mg: product.ions().map(|ion| (ion, assay * product.mg_per_g(ion))).collect(),
+        mg,
         copper_mg: copper,
         alkalinity_meq: assay * product.alkalinity_meq_per_g(),
         bottle: product.goes == Where::Bottle && (product.is(Role::Feed) || product.is(Role::Trace)),

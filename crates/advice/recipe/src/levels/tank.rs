@@ -16,9 +16,15 @@ use crate::plan::Level;
 type Cases = [Cycle; 3];
 
 /// Bands to stay in, mg/L of the ion: those of the keeper's wish and light, and the keeper's own before them. A soil
-/// tank has none but the keeper's own.
+/// tank has none but the keeper's own. Where the keeper wishes a hardness, the table's upper edges of calcium and magnesium
+/// follow it: either may be all of it.
 pub fn bands(tank: &Tank) -> BTreeMap<Ion, (f64, f64)> {
-    let table = row(tank).map(|(row, _)| row.bands.iter().map(|(&ion, band)| (ion, (band.low, band.high))));
+    let all_of = |ion: Ion| match (ion, tank.wish.hardness_meq_per_l) {
+        (Ion::Calcium | Ion::Magnesium, Some((_, most))) => most * ion.molar_mass() / f64::from(ion.charge().abs()),
+        _ => 0.0,
+    };
+    let table =
+        row(tank).map(|(row, _)| row.bands.iter().map(|(&ion, band)| (ion, (band.low, band.high.max(all_of(ion))))));
     table.into_iter().flatten().chain(tank.wish.bands.iter().map(|(&ion, &band)| (ion, band))).collect()
 }
 
