@@ -102,7 +102,7 @@ fn write(tank: &Tank, limited: Option<Limited>) -> (Plan, Vec<SourceWater>) {
         || bottled.bottles.iter().any(|b| b.volume_ml > 0.0);
     let mut cautions = cautions::notes(&desk, &levels, &alkalinity, weighs);
     cautions.extend(copper.notes.into_iter().chain(carbon_dioxide.notes).chain(steps::airing_off(&desk, &standing)));
-    let mut left_out = left_out::notes(&desk, &choice, &doses, &levels, aired.as_ref());
+    let mut left_out = left_out::notes(&desk, &choice, &doses, &levels, aired.as_ref(), &water);
     left_out.extend(bottled.notes.into_iter().chain(salts.left).chain(trimmed));
     let wished = refused::wished_ph(&desk, &water, aired.as_ref());
     let products = products(&doses, new_water.conditioner.is_some());

@@ -1,10 +1,12 @@
 //! What was left out and why, in sentences: a recipe is short because of these.
 
 use quantity::{Ion, Kind};
+use setup::SourceWater;
 
 use crate::choose::{Choice, LeftOut, Reason, Subject};
 use crate::desk::{Desk, why};
 use crate::plan::{Dose, Indices, Level, Note};
+use crate::refused;
 use crate::say::capital;
 
 /// All sentences: what the choice left out, then what the tap covers by itself, then pH.
@@ -14,10 +16,11 @@ pub(crate) fn notes(
     doses: &[Dose],
     levels: &[Level],
     aired: Option<&Indices>,
+    water: &SourceWater,
 ) -> Vec<Note> {
     let mut notes: Vec<Note> = choice.left_out.iter().map(|one| note(desk, one, levels, choice.low_share)).collect();
     notes.extend(covered(desk, &choice.left_out, doses, levels));
-    notes.extend(ph(desk, aired));
+    notes.extend(ph(desk, aired, water));
     notes
 }
 
@@ -171,7 +174,7 @@ fn covered(desk: &Desk, left: &[LeftOut], doses: &[Dose], levels: &[Level]) -> V
 }
 
 /// Nothing is given for pH.
-fn ph(desk: &Desk, aired: Option<&Indices>) -> Option<Note> {
+fn ph(desk: &Desk, aired: Option<&Indices>, water: &SourceWater) -> Option<Note> {
     let (pen, aired) = (&desk.pen, aired?);
     let key = desk.why(why(
         "aired-ph",
@@ -199,10 +202,12 @@ fn ph(desk: &Desk, aired: Option<&Indices>) -> Option<Note> {
     } else {
         "it neither leaves nor dissolves much lime"
     };
+    let wish = refused::reached_ph(desk, water, aired);
+    let wish = wish.unwrap_or_else(|| "Leave it be: a steady pH is worth more than a figure.".to_owned());
     Some(Note {
         about: "pH".to_owned(),
         text: format!(
-            "pH gets nothing: aired, the water stands at {}, {} to {}; {lime}. Leave it be: a steady pH is worth more than a figure.",
+            "pH gets nothing: aired, the water stands at {}, {} to {}; {lime}. {wish}",
             pen.n(aired.ph.value, 2),
             pen.n(aired.ph.low, 2),
             pen.n(aired.ph.high, 2)

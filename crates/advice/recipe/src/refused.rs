@@ -58,16 +58,49 @@ pub(crate) fn wished_ph(desk: &Desk, new_water: &SourceWater, aired: Option<&Ind
     if (aired.ph.low..=aired.ph.high).contains(&wished) {
         return None;
     }
-    let tank = desk.tank;
-    let tap = conserved(new_water, tank.temperature_c.value);
+    let tap = conserved(new_water, desk.tank.temperature_c.value);
     let alkalinity = tap.alkalinity_eq_per_kg;
-    let at = |eq: f64| aired_ph(tank, &Conserved { alkalinity_eq_per_kg: eq, ..tap });
     if wished > aired.ph.value {
-        return Some(raise(desk, wished, aired, crossing(alkalinity, 0.05, wished, at), alkalinity));
+        return Some(raise(desk, wished, aired, alkalinity_at(desk, &tap, alkalinity, 0.05, wished), alkalinity));
     }
     // Down to a water that would be acid: -0.1 meq/L is below any pH that is asked for.
-    let left = crossing(-1e-4, alkalinity, wished, at).unwrap_or(0.0);
+    let left = alkalinity_at(desk, &tap, -1e-4, alkalinity, wished).unwrap_or(0.0);
     Some(lower(desk, wished, aired, &tap, left))
+}
+
+/// The alkalinity, eq/kg between `low` and `high`, at which this water stands at a pH once aired.
+fn alkalinity_at(desk: &Desk, water: &Conserved, low: f64, high: f64, ph: f64) -> Option<f64> {
+    crossing(low, high, ph, |eq| aired_ph(desk.tank, &Conserved { alkalinity_eq_per_kg: eq, ..*water }))
+}
+
+/// A wished pH this near to the best estimate is met: a step of the usual tests for the home (common practice).
+const MET_PH: f64 = 0.2;
+
+/// What answers a wish for a pH within the likely range of the water, which is no refusal.
+pub(crate) fn reached_ph(desk: &Desk, new_water: &SourceWater, aired: &Indices) -> Option<String> {
+    let (wished, pen) = (desk.tank.wish.ph?, &desk.pen);
+    if !(aired.ph.low..=aired.ph.high).contains(&wished) {
+        return None;
+    }
+    let told = pen.n(wished, 3);
+    if (wished - aired.ph.value).abs() <= MET_PH {
+        return Some(format!("That meets your wish for pH {told}."));
+    }
+    let tap = conserved(new_water, desk.tank.temperature_c.value);
+    let now = tap.alkalinity_eq_per_kg;
+    let first =
+        format!("Your wish for pH {told} lies within that range: test the tank before anything is done for it.");
+    if wished < aired.ph.value {
+        return Some(format!("{first} Should it stand higher: {}", blend_way(desk, wished, &tap)));
+    }
+    let way = alkalinity_at(desk, &tap, now, 0.05, wished).map_or_else(String::new, |eq| {
+        format!(
+            " Should it stand lower, wish for alkalinity: {} (now {}) stands at pH {told} once aired.",
+            pen.alkalinity(1000.0 * eq),
+            pen.alkalinity(1000.0 * now)
+        )
+    });
+    Some(format!("{first}{way}"))
 }
 
 /// "Lower my hard tap to pH 6.5."

@@ -68,7 +68,18 @@ fn where_no_share_reaches_it_that_is_said() {
 fn a_wish_within_reach_is_no_refusal_and_a_higher_one_is_alkalinity() {
     let mut tank = tank();
     tank.wish.ph = Some(8.2);
-    assert!(plan(&tank).refused.is_empty());
+    let met = plan(&tank);
+    let said = |plan: &recipe::Plan| {
+        plan.left_out.iter().find(|n| n.about == "pH").map(|n| n.text.clone()).unwrap_or_default()
+    };
+    assert!(met.refused.is_empty() && said(&met).contains("meets your wish for pH 8.2"), "{}", said(&met));
+    // Within the range but not near: answered too, with what would hold it.
+    tank.room_co2_ppm = common::ranged(300.0, 1000.0, 1500.0);
+    tank.wish.ph = Some(8.6);
+    let within = plan(&tank);
+    assert!(within.refused.is_empty() && said(&within).contains("Should it stand lower"), "{}", said(&within));
+    tank.room_co2_ppm = common::ranged(600.0, 1000.0, 1500.0);
+    tank.wish.ph = Some(8.2);
     tank.tap.alkalinity_meq_per_l = exact(0.5);
     tank.tap.ions.insert(Ion::Chloride, exact(103.0));
     let plan = plan(&tank);
