@@ -33,14 +33,14 @@ pub fn answer(ctx: &mut Ctx, body: &[u8]) -> Response<Vec<u8>> {
         Ok(setup) => setup,
         Err(refused) => {
             let told = "Something you wrote I could not take; it stands beside its question. No tank was made yet.";
-            let asked = Asked { told: Some(told.to_owned()), refused };
+            let asked = Asked { told: Some(told.to_owned()), refused, ..Asked::default() };
             return show(ctx, StatusCode::UNPROCESSABLE_ENTITY, &replies, &asked);
         }
     };
     match add(ctx.shelf, &replies, setup) {
         Ok(tank) => respond::see_other(&format!("{}?first=1", letter(&ctx.base, tank, FRONT))),
         Err(fault) => {
-            let asked = Asked { told: Some(fault.to_string()), ..Asked::default() };
+            let asked = Asked { fault: Some(fault), ..Asked::default() };
             show(ctx, StatusCode::SERVICE_UNAVAILABLE, &replies, &asked)
         }
     }

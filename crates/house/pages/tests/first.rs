@@ -46,12 +46,26 @@ fn knowing_nothing_is_enough_for_a_letter_that_says_what_it_assumed() {
     let to = answered(&mut door, &[("tap", "unknown"), ("glass", "unknown"), ("who", "unknown"), ("wish", "unknown")]);
     assert_eq!(to, "/tank/1/salts?first=1");
     assert_eq!(door.setup().text(), "", "nothing is written that nobody said");
+    let count = |door: &Door| door.setup().tank().unwrap().assumed.len();
+    assert!(door.page(&to).contains(&format!("{} things I assumed", count(&door))));
+}
+
+#[test]
+fn what_was_not_told_is_listed_by_how_much_it_matters() {
+    let mut door = empty("/");
+    let glass = [("glass.outer_length", "60"), ("glass.outer_width", "30"), ("glass.outer_height", "36")];
+    let to = answered(&mut door, &glass);
     let assumed = door.setup().tank().unwrap().assumed;
-    let letter = door.page(&to);
-    assert!(letter.contains(&format!("{} things I assumed", assumed.len())), "{letter}");
-    let first = door.page("/tank/1/tank");
-    let places: Vec<_> = assumed.iter().filter_map(|a| first.find(&a.sentence.replace('"', "&quot;"))).collect();
-    assert!(places.len() > 10 && places.is_sorted(), "all are listed by weight: {places:?}");
+    let label = |n: usize| assumed[n].sentence.split(": ").next().unwrap()[1..].to_owned();
+    let part = |page: &str, from: &str, to: &str| {
+        let rest = page.split_once(from).unwrap().1;
+        rest.split(to).next().unwrap().to_owned()
+    };
+    let told = part(&door.page(&to), "<div class=\"told\"", "</div>");
+    assert!((0..3).all(|n| told.contains(&label(n))) && !told.contains(&label(3)), "{told}");
+    let list = part(&door.page("/tank/1/tank"), "What I assumed</h2>", "</section>");
+    let places: Vec<usize> = (0..10).map(|n| list.find(&label(n)).unwrap()).collect();
+    assert!(places.is_sorted(), "{places:?}");
 }
 
 #[test]
@@ -120,6 +134,7 @@ fn what_is_not_taken_comes_back_with_all_that_was_answered() {
     for kept in [
         "name=\"tap.hardness\" value=\"8\"",
         "value=\"english\" selected",
+        "value=\"numbers\" checked",
         "value=\"nobody\" checked",
         "value=\"plenty\" checked",
     ] {

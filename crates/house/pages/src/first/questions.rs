@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use maud::{Markup, html};
+use quantity::Fault;
 
 use super::replies::{Replies, units};
 use crate::ctx::Place;
@@ -15,6 +16,8 @@ use crate::sheet::Refusal;
 pub struct Asked {
     /// A sentence at the top.
     pub told: Option<String>,
+    /// Why no tank could be kept.
+    pub fault: Option<Fault>,
     /// What was not taken, by the names of the form.
     pub refused: BTreeMap<String, Refusal>,
 }
@@ -35,7 +38,8 @@ pub fn page(place: Place, replies: &Replies, asked: &Asked) -> Markup {
         form.first method="post" action=(place.href(FIRST)) autocomplete="off" {
             input type="hidden" name="tanks" value=(count);
             section.verse {
-                @if let Some(told) = &asked.told { div.told role="status" { p.fault { (told) } } }
+                @if let Some(told) = &asked.told { div.told role="status" { p { (told) } } }
+                @if let Some(fault) = &asked.fault { div.told role="status" { p { "The book could not be written; no tank was made." } p.fault { (fault) } } }
                 h1.answer {
                     @if count == 0 { "Good day. Four questions, then I write you a first letter about your tank. " }
                     @else { "Another tank. The same four questions, then I write you its first letter. " }
@@ -65,7 +69,7 @@ impl Form<'_> {
                 " total chlorine, free and bound " (self.number("tap.total_chlorine", "Total chlorine, milligrams per litre", " mg/L."))
             }
             (self.option("tap", "unknown", "I don’t know yet.", "Then I reckon with any tap there is, from very soft to very hard, count on chlorine, and tell you which number would help most."))
-            p.inset {
+            p {
                 "Its law and its disinfectant go by the country: " (self.choice("country", "Country of your tap", &[
                     ("unknown", "I don’t say"), ("eu", "European Union"), ("gb", "Great Britain"), ("us", "United States"), ("other", "elsewhere"),
                 ], "."))
@@ -80,7 +84,7 @@ impl Form<'_> {
                 (self.number("glass.outer_length", "Length", " long,")) " " (self.number("glass.outer_width", "Depth from front to back", " from front to back,"))
                 " " (self.number("glass.outer_height", "Height", " high,")) " in " (self.unit("unit.length", "Unit of the three lengths", "."))
             }
-            (self.option("glass", "unknown", "None yet, or I don’t know.", "Then I count on one of middling size, and every dose waits for the tape measure."))
+            (self.option("glass", "unknown", "None yet, or I don’t know.", "Then nothing is weighed before the tape measure; your tap I can look at."))
         })
     }
 
@@ -118,8 +122,7 @@ impl Form<'_> {
     }
 
     fn option(&self, question: &str, key: &str, words: &str, small: &str) -> Markup {
-        let reply = self.replies.of(question);
-        let ticked = reply == key || (key == "unknown" && reply.is_empty());
+        let ticked = self.replies.ticked(question) == key;
         html! {
             label.option {
                 input type="radio" name=(question) value=(key) checked[ticked];

@@ -25,6 +25,10 @@ const NUMBERS: &[(&str, &str)] = &[
     ("animals.snails", ""),
 ];
 
+/// Questions to which numbers can be typed: the question, the table of its fields, the reply that they stand for.
+const TYPED: &[(&str, &str, &str)] =
+    &[("tap", "tap.", "numbers"), ("glass", "glass.", "this"), ("who", "animals.", "these")];
+
 /// A unit that can be chosen.
 pub struct Unit {
     /// Its reply, and its word in the setup's `[units]`.
@@ -77,6 +81,18 @@ impl Replies {
     /// What was answered to a question, or typed; empty: nothing.
     pub fn of(&self, name: &str) -> &str {
         self.0.get(name).map_or("", String::as_str)
+    }
+
+    /// The reply that is ticked: a number that was typed ticks the line in which it stands.
+    pub fn ticked(&self, question: &str) -> &str {
+        let numbers = TYPED.iter().find(|(asked, ..)| *asked == question);
+        let typed =
+            |table: &str| NUMBERS.iter().any(|(field, _)| field.starts_with(table) && !self.of(field).is_empty());
+        match (self.of(question), numbers) {
+            ("" | "unknown", Some((_, table, key))) if typed(table) => key,
+            ("", _) => "unknown",
+            (reply, _) => reply,
+        }
     }
 
     /// How many tanks there were when the questions were shown.
