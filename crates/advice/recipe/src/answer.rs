@@ -21,10 +21,14 @@ pub enum Answer {
     Open {
         /// The first open question.
         question: Question,
-        /// What follows from each reply, in the order of [`Question::replies`].
+        /// What follows from each reply, in the order of [`Question::replies`]; for the sizes of the glass, which have no
+        /// replies to choose among, one outcome [`UNTOLD`] that holds what needs no litres.
         outcomes: Vec<Outcome>,
     },
 }
+
+/// Key of the outcome while the sizes of the glass are not told: its plan weighs nothing.
+pub const UNTOLD: &str = "untold";
 
 /// What follows from one reply.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
@@ -40,7 +44,38 @@ pub struct Outcome {
 /// # Errors
 /// The faults of the setup, or of a reply that it does not take.
 pub fn answer(setup: &Setup) -> Result<Answer, Faults> {
-    follow(setup, usize::MAX)
+    let tank = setup.tank()?;
+    let Some(question) = tank.glass_question() else { return follow(setup, usize::MAX) };
+    let mut answer = follow(setup, usize::MAX)?;
+    weigh_nothing(&mut answer);
+    Ok(Answer::Open { question, outcomes: vec![Outcome { reply: UNTOLD.to_owned(), answer: Box::new(answer) }] })
+}
+
+/// Take out of every plan whatever hangs on the litres in the tank.
+fn weigh_nothing(answer: &mut Answer) {
+    match answer {
+        Answer::Open { outcomes, .. } => outcomes.iter_mut().for_each(|outcome| weigh_nothing(&mut outcome.answer)),
+        Answer::Settled { plan, .. } => {
+            plan.doses.clear();
+            plan.bottles.clear();
+            plan.shopping.clear();
+            plan.levels.clear();
+            plan.unmet.clear();
+            plan.new_water.salts.clear();
+            plan.new_water.notes.clear();
+            (plan.change.litres, plan.change.buckets, plan.change.limited) = (0.0, (0, 0.0), None);
+            // Rules in words stay; what names an amount was worked out for a guess.
+            plan.cautions.retain(|note| !note.text.contains(|c: char| c.is_ascii_digit()));
+            if let Some(c) = &mut plan.new_water.conditioner {
+                (c.stock_g, c.stock_ml, c.ml_a_bucket, c.ml_whole_tank) = (0.0, 0.0, 0.0, 0.0);
+                c.sentences.clear();
+                c.more.clear();
+                c.refused.get_or_insert_with(|| {
+                    "Tap water must be treated before it touches an animal: tell me your glass, and I say with how much.".to_owned()
+                });
+            }
+        }
+    }
 }
 
 /// `open`: a reply must leave fewer questions than this, so that an answer comes to an end.

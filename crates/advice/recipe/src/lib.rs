@@ -33,7 +33,7 @@ mod steps;
 mod trim;
 mod waters;
 
-pub use answer::{Answer, Outcome, answer};
+pub use answer::{Answer, Outcome, UNTOLD, answer};
 pub use assemble::plan;
 pub use choose::{Choice, LeftOut, Reason, Subject, choose, choose_at, programme_of};
 pub use plan::*;

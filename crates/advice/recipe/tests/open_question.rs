@@ -44,3 +44,18 @@ fn a_reply_gives_what_the_settled_file_gives() {
     assert_eq!(replied.doses, plan.doses);
     assert_eq!(replied.bottles, plan.bottles);
 }
+
+#[test]
+fn without_the_sizes_of_the_glass_nothing_is_weighed() {
+    let Answer::Open { question, outcomes } = answer(&Setup::read("tank.toml", "").expect("reads")).expect("an answer")
+    else {
+        panic!("a plan for a glass that nobody told")
+    };
+    assert!(question.field.starts_with("glass.") && question.replies.is_empty(), "{question:?}");
+    let [outcome] = outcomes.as_slice() else { panic!("{} outcomes", outcomes.len()) };
+    let Answer::Settled { plan, .. } = &*outcome.answer else { panic!("nothing else is open") };
+    assert!(plan.bottles.is_empty() && plan.doses.is_empty() && plan.new_water.salts.is_empty());
+    assert!(plan.new_water.conditioner.as_ref().is_none_or(|c| c.stock_g == 0.0 && c.refused.is_some()));
+    let json = serde_json::to_string(&plan.cautions).expect("JSON");
+    assert!(!json.contains(" L "), "no litres of a guess: {json}");
+}

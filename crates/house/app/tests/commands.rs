@@ -168,3 +168,16 @@ fn what_is_far_from_usual_leads_the_letter() {
     assert!(second.starts_with("Really?\n") && second.contains("`food.per_day`"), "{out}");
     assert!(!said(&["dose", DEMO]).1.contains("Really?"), "the household is nothing unusual");
 }
+
+#[test]
+fn a_file_without_a_glass_is_asked_for_it_and_gets_no_gram() {
+    let folder = tempfile::tempdir().unwrap();
+    let empty = file(&folder, "");
+    let (code, out, _) = said(&["dose", &empty]);
+    assert_eq!(code, 1);
+    assert!(out.contains("How large is your glass?") && out.contains("inner_length = \"76 cm\""), "{out}");
+    assert!(!out.contains(" g of ") && !out.contains(" L"), "{out}");
+    let (_, out, _) = said(&["tank", "show", &empty]);
+    assert!(out.contains("How large is your glass?") && !out.contains("True litres"), "{out}");
+    assert_eq!(json(&["dose", &empty, "--json"])["outcomes"][0]["reply"], "untold");
+}

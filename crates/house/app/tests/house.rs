@@ -57,3 +57,18 @@ fn a_change_is_seen_by_the_next_reader_and_forgotten_with_the_house() {
     assert!(chloride(&house, "31"));
     assert!(chloride(&house::open(MemoryShelf::of(files::demo().unwrap())), "30"));
 }
+
+#[test]
+fn without_a_glass_salts_asks_for_it_and_the_other_letters_open() {
+    let house = house::open(MemoryShelf::of(setup::Setup::read("tank.toml", "").unwrap()));
+    let page = |path: &str| {
+        let response = get(&house, path);
+        assert_eq!(response.status(), 200, "{path}");
+        String::from_utf8(response.body().clone()).unwrap()
+    };
+    let salts = page("/tank/1/salts");
+    assert!(salts.contains("Tell me your glass first") && salts.contains("name=\"glass.inner_height\""), "no ask");
+    assert!(!salts.contains("Weigh") && !salts.contains("\u{a0}g<"), "a gram for a glass that nobody told");
+    assert!(page("/tank/1/tank").contains("name=\"glass.inner_length\""));
+    assert!(page("/tank/1/tap").contains("How large is your glass?"));
+}

@@ -13,7 +13,7 @@ use crate::{Animals, AtHand, Energy, Feeding, Geometry, Habits, SourceWater, Tan
 /// The tank, without why-notes and without what was assumed, asked and found unusual.
 pub(crate) fn tank(given: &Given, book: &Book) -> Tank {
     let glass = glass(given, book);
-    let geometry = geometry(&glass);
+    let geometry = geometry(&glass, book);
     let growth = growth::growth(given, book, geometry.true_l);
     let tap = source::water(given, "tap", "the tap");
     let low = low_water(given, book);
@@ -86,8 +86,12 @@ fn solid(given: &Given, path: &str, density: &Sourced<f64>) -> (Known<f64>, Know
     (told, crate::range::propagate(&[told, density], |[kg, density]| kg / density))
 }
 
-fn geometry(glass: &Glass) -> Geometry {
+fn geometry(glass: &Glass, book: &Book) -> Geometry {
     let [length_m, width_m, height_m] = [glass.length_m.value, glass.width_m.value, glass.height_m.value];
+    let water = glass.water_l();
+    // Sizes that nobody told spread so far that the range would begin at no water at all.
+    let untold = [glass.length_m, glass.width_m, glass.height_m].iter().any(|side| side.kind == Kind::Assumed);
+    let least = book.bound("tank_volume").filter(|_| untold).map_or(0.0, |row| row.is.low);
     Geometry {
         length_m,
         width_m,
@@ -97,7 +101,7 @@ fn geometry(glass: &Glass) -> Geometry {
         ground_front_m: glass.front_m.value,
         ground_back_m: glass.back_m.value,
         nominal_l: 1000.0 * length_m * width_m * height_m,
-        true_l: glass.water_l(),
+        true_l: Known { low: water.low.max(least.min(water.value)), ..water },
         surface_m2: length_m * width_m,
         mass_kg: glass.mass_kg(),
         pressure_kpa: glass.pressure_kpa(),

@@ -73,3 +73,23 @@ fn ends_without_a_mean_are_asked_one_by_one_and_keep_each_other() {
     let nitrate = whole.tap.mg_per_l(Ion::Nitrate);
     assert_eq!((nitrate.low, nitrate.value, nitrate.high), (8.0, 14.5, 21.0));
 }
+
+#[test]
+fn a_glass_that_nobody_told_is_asked_for_until_all_three_sides_are_told() {
+    let ask = |text: &str| Setup::read("tank.toml", text).unwrap().tank().unwrap().glass_question();
+    let question = ask("").expect("asked");
+    assert_eq!(question.field, "glass.inner_length");
+    assert!(question.ask.contains("length, width (front to back) and height"), "{}", question.ask);
+    let two = "[glass]\ninner_length = \"60 cm\"\nouter_width = \"30 cm\"\n";
+    let question = ask(two).expect("asked");
+    assert_eq!(question.field, "glass.inner_height");
+    assert!(question.ask.contains("its height before"), "{}", question.ask);
+    assert_eq!(ask(&format!("{two}inner_height = \"35 cm\"\n")), None);
+}
+
+#[test]
+fn no_range_of_litres_begins_at_no_water() {
+    let tank = Setup::read("tank.toml", "").unwrap().tank().unwrap();
+    // The least that data/bounds.toml takes for a tank.
+    assert!(tank.geometry.true_l.low >= 1.0, "{:?}", tank.geometry.true_l);
+}

@@ -8,8 +8,24 @@ use super::text::Text;
 /// The tank.
 pub fn tank(tank: &Tank) -> String {
     let mut t = Text::new(&tank.units);
-    let g = &tank.geometry;
     t.head(&tank.name);
+    match tank.glass_question() {
+        Some(question) => t.say(&question.ask),
+        None => sizes(&mut t, tank),
+    }
+    really(&mut t, tank);
+    if !tank.assumed.is_empty() {
+        t.head("Assumed, the weightiest first");
+        for assumption in &tank.assumed {
+            t.point(&format!("{} (`{}`, {})", assumption.sentence, assumption.field, assumption.kind.words()));
+        }
+    }
+    t.finish()
+}
+
+/// Litres, surface and weight of a glass that was told.
+fn sizes(t: &mut Text, tank: &Tank) {
+    let g = &tank.geometry;
     t.say(&format!(
         "True litres: {} L. By its outer measure it would be called {} L.",
         t.known(&g.true_l),
@@ -22,12 +38,4 @@ pub fn tank(tank: &Tank) -> String {
         t.known(&g.mass_kg),
         t.known(&g.pressure_kpa)
     ));
-    really(&mut t, tank);
-    if !tank.assumed.is_empty() {
-        t.head("Assumed, the weightiest first");
-        for assumption in &tank.assumed {
-            t.point(&format!("{} (`{}`, {})", assumption.sentence, assumption.field, assumption.kind.words()));
-        }
-    }
-    t.finish()
 }

@@ -5,13 +5,26 @@ use setup::Question;
 
 use crate::words::{glued, sentence};
 
-/// The slip. `follows` says what follows from each reply, in the order of the replies.
+/// The slip. `follows` says what follows from each reply, in the order of the replies; where there are none to choose
+/// among, it holds the blanks.
 pub fn question(question: &Question, follows: &[Markup]) -> Markup {
     let (ask, more) = question.ask.split_once('?').map_or((question.ask.as_str(), ""), |(ask, more)| (ask, more));
     html! {
         div.question role="group" aria-labelledby="question" {
             h2 #question { "Still open. " (glued(ask)) "?" }
-            p { (sentence(more)) " Until you answer, I work out each reading, side by side, and decide nothing." }
+            @if question.replies.is_empty() {
+                p { (sentence(more)) }
+                @for follows in follows { (follows) }
+            } @else {
+                p { (sentence(more)) " Until you answer, I work out each reading, side by side, and decide nothing." }
+                (replies(question, follows))
+            }
+        }
+    }
+}
+
+fn replies(question: &Question, follows: &[Markup]) -> Markup {
+    html! {
             div.replies {
                 @for (i, reply) in question.replies.iter().enumerate() {
                     button.reply name="reply" value=(format!("{}={}", question.field, reply.key)) {
@@ -24,7 +37,6 @@ pub fn question(question: &Question, follows: &[Markup]) -> Markup {
                     span { "Tell me whom to ask and what to say." }
                 }
             }
-        }
     }
 }
 
