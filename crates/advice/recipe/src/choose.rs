@@ -11,6 +11,7 @@
 
 mod answer;
 mod harm;
+mod idle;
 mod line;
 mod mend;
 mod model;
@@ -120,6 +121,21 @@ pub enum Reason {
         /// The limit.
         limit: f64,
     },
+    /// Owned: nothing that it brings is short.
+    NotLacking,
+    /// Owned: so much of it as lifts what is short over the lower edge brings something else over its upper edge, mg/L.
+    TooMuchAlong {
+        /// What it would be given for.
+        needed: String,
+        /// What comes along.
+        ion: Ion,
+        /// To which highest level.
+        comes_to: f64,
+        /// Upper edge of its band, or what is usual in a tap; what stands there without it, where that is more.
+        most: f64,
+    },
+    /// Owned: it would spare no other product.
+    SparesNothing,
     /// The search failed: the solver's words. Nothing is dosed.
     NotSolved {
         /// Why.
@@ -206,6 +222,7 @@ fn search(tank: &Tank, candidates: &[Candidate], may_change_more: bool) -> Resul
     let given = |part: Part| model.dose(part).at(values) + model.addition(part).at(values);
     let mut left_out = wishes::left_out(tank, &wishes, given);
     left_out.extend(harm::copper_left_out(tank, candidates, &doses));
+    left_out.extend(idle::notes(&model, &wishes, &doses, &left_out));
     let candidate = |dose: &Dose| candidates.iter().find(|candidate| candidate.key == dose.product);
     let whys = doses.iter().filter_map(|dose| Some(answer::why(tank, &wishes, dose, candidate(dose)?))).collect();
     let stages: Vec<_> = first.stages.iter().chain(&last.stages).cloned().collect();

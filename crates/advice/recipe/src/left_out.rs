@@ -18,10 +18,23 @@ pub(crate) fn notes(
     aired: Option<&Indices>,
     water: &SourceWater,
 ) -> Vec<Note> {
-    let mut notes: Vec<Note> = choice.left_out.iter().map(|one| note(desk, one, levels, choice.low_share)).collect();
+    let idle = |left: &&LeftOut| matches!(left.reason, Reason::NotLacking | Reason::SparesNothing);
+    let told = choice.left_out.iter().filter(|left| !idle(left));
+    let mut notes: Vec<Note> = told.map(|one| note(desk, one, levels, choice.low_share)).collect();
+    notes.extend(together(desk, &choice.left_out, &Reason::NotLacking, "nothing that it brings is short here"));
+    notes.extend(together(desk, &choice.left_out, &Reason::SparesNothing, "with it no other product would be spared"));
     notes.extend(covered(desk, &choice.left_out, doses, levels));
     notes.extend(ph(desk, aired, water));
     notes
+}
+
+/// What is owned and idle for one and the same reason, in one sentence.
+fn together(desk: &Desk, left: &[LeftOut], reason: &Reason, why: &str) -> Option<Note> {
+    let all = left.iter().filter(|left| left.reason == *reason);
+    let names: Vec<String> = all.clone().map(|left| about(desk, &left.subject).1).collect();
+    let first = all.map(|left| about(desk, &left.subject).0).next()?;
+    let text = format!("{} (owned): {why}.", names.join("; "));
+    Some(Note { about: first, text, key: None })
 }
 
 fn about(desk: &Desk, subject: &Subject) -> (String, String) {
@@ -73,6 +86,16 @@ fn note(desk: &Desk, left: &LeftOut, levels: &[Level], blended: f64) -> Note {
             Some("ph_frees_ammonia".to_owned()),
         ),
         Reason::Law { say } => (format!("{title}: {say}"), None),
+        Reason::NotLacking | Reason::SparesNothing => (format!("{title}: it is not needed."), None),
+        Reason::TooMuchAlong { needed, ion, comes_to, most } => (
+            format!(
+                "{title} (owned): enough of it for {needed} would bring {} up to {}, and {} is the most aimed at. So I take what brings less of that.",
+                ion.name(),
+                desk.pen.ion(*ion, *comes_to),
+                desk.pen.ion(*ion, *most)
+            ),
+            None,
+        ),
         Reason::Copper { tap, adds, limit } => {
             (brings_copper(desk, &title, *tap, *adds, *limit), Some("iron_alone".to_owned()))
         }

@@ -280,6 +280,41 @@ fn copper_with_shrimps() {
     assert!(left(exact(0.015)).is_some_and(|text| !text.contains(say)));
 }
 
+/// Judge: by hand, as above: 10 / 21 mg/L of nitrate a day; a liquid with as much phosphate as nitrate brings as much phosphate: 28 D =
+/// 13.33 mg/L after the first dose, over 2. One with calcium alone: none is short. One with a little potassium beside what a bought
+/// salt brings anyway: it spares nothing.
+#[test]
+fn what_is_owned_and_idle_says_why() {
+    let mut tank = plain(&[(Ion::Nitrate, (10.0, 16.0)), (Ion::Phosphate, (0.0, 2.0)), (Ion::Calcium, (15.0, 60.0))]);
+    let own = |name: &str, mg: &[(Ion, f64)]| OwnProduct {
+        name: name.to_owned(),
+        ions_mg: mg.iter().copied().collect(),
+        liquid: true,
+    };
+    tank.at_hand.own =
+        vec![own("both", &[(Ion::Nitrate, 20.0), (Ion::Phosphate, 20.0)]), own("lime", &[(Ion::Calcium, 20.0)])];
+    let choice = choose(&tank);
+    let reasons = left_out(&choice, &Subject::Product("both".to_owned()));
+    let [Reason::TooMuchAlong { needed, ion: Ion::Phosphate, comes_to, most }] = reasons[..] else {
+        panic!("{reasons:?}")
+    };
+    assert_eq!(needed, "nitrate");
+    near(*comes_to, 10.0 / 21.0 * 28.0);
+    near(*most, 2.0);
+    assert_eq!(left_out(&choice, &Subject::Product("lime".to_owned())), [&Reason::NotLacking]);
+    let notes = recipe::plan(&tank).left_out;
+    assert!(notes.iter().any(|note| note.about == "both" && note.text.contains("13")), "{notes:?}");
+    assert!(
+        notes.iter().any(|note| note.text.starts_with("Lime (owned): nothing that it brings is short")),
+        "{notes:?}"
+    );
+    // Two salts for nitrate: one of them spares nothing.
+    tank.at_hand.products = vec!["potassium_nitrate".to_owned(), "sodium_nitrate".to_owned()];
+    let choice = choose(&tank);
+    let idle = choice.left_out.iter().filter(|left| left.reason == Reason::SparesNothing).count();
+    assert_eq!(idle, 1, "{:?}", choice.left_out);
+}
+
 /// Judge: the rule. Low-mineral water takes copper of the tap below its limit before any other wish.
 #[test]
 fn copper_of_the_tap_is_blended_down_for_shrimps() {
