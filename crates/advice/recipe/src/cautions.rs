@@ -68,18 +68,33 @@ fn nitrate(desk: &Desk, levels: &[Level]) -> Option<Note> {
     })
 }
 
-/// Where alkalinity could be eaten up between changes, the pH goes with it.
+/// The scale's rounding: alkalinity this little under its floor is held.
+const HELD: f64 = 0.95;
+
+/// Where alkalinity could be eaten up between changes all the same, the pH goes with it: said with the act.
 fn alkalinity_falls(desk: &Desk, alkalinity: &Level) -> Option<Note> {
+    let (pen, limit) = (&desk.pen, &desk.book.harm.limit.alkalinity_floor_meq_per_l);
     let lowest = alkalinity.before_change.low.min(alkalinity.after_change.low);
-    let act = desk.book.harm.limit.alkalinity_step_meq_per_l.value();
-    (alkalinity.uptake_per_day.high > 0.0 && lowest < act).then(|| Note {
+    let falls = desk.animals() && alkalinity.uptake_per_day.high > 0.0 && lowest < HELD * limit.value();
+    let changes = desk.tank.habits.every_days > 0 && desk.tank.habits.change_share.value > 0.0;
+    let left = if lowest > 0.0 {
+        format!("only {} is left before a change", pen.alkalinity(lowest))
+    } else if let Some(day) = alkalinity.runs_out_day_poorest.filter(|_| alkalinity.after_change.low > 0.0) {
+        format!("none is left {} days after a change", pen.n(day, 2))
+    } else {
+        "none is left".to_owned()
+    };
+    let act = if changes {
+        "Less food, and more frequent changes in parts, mend it; what I may stir into the new water does not reach."
+    } else {
+        "No water is changed, so no change brings any back: a little water, changed every week, would, and I plan it if you tell me so."
+    };
+    falls.then(|| Note {
         about: "alkalinity".to_owned(),
         text: format!(
-            "Test alkalinity every week, and under {} change water in small parts: with less than that pH falls by itself and the filter slows. \
-             In the poorest case {} of alkalinity is left before a change, as what the food leaves eats up to {} a day.",
-            desk.pen.alkalinity(act),
-            if lowest > 0.0 { desk.pen.alkalinity(lowest) } else { "none".to_owned() },
-            desk.pen.alkalinity(alkalinity.uptake_per_day.high)
+            "Alkalinity runs out here. {} In the poorest case {left}, as what the food leaves eats up to {} a day. Test it today and every week. {act}",
+            limit.say,
+            pen.alkalinity(alkalinity.uptake_per_day.high)
         ),
         key: Some(alkalinity.why.clone()),
     })

@@ -2,7 +2,8 @@
 //!
 //! What: litres = share × true litres, in as few buckets as the largest that one should carry allows.
 //! Limits (with animals): an old acid tank that was long unchanged gets a tenth (harm rule 8); the ammonia that new water
-//! brings stays under its limit (harm rule 3); a tap above the ceiling of chlorine is not used at all (harm rule 1).
+//! brings stays under its limit (harm rule 3); a tap above the ceiling of chlorine is not used at all (harm rule 1), nor,
+//! with shrimps or snails, one whose measured copper is above the refusal (harm rule 4).
 //! Checked by: `tests/harm.rs`, `tests/by_hand_new_water.rs`.
 
 use quantity::{Ion, Kind, Why};
@@ -34,6 +35,9 @@ pub(crate) fn allowed(desk: &Desk, brought: &Brought, ammonia: Option<Ammonia>, 
     }
     if brought.chlorine.is_some_and(|cl| cl.high > limit.chlorine_stop_mg_per_l.value()) {
         return Allowed { share: 0.0, says: Some(desk.book.harm.rule.chlorine_ask_supplier.say.clone()), ..out };
+    }
+    if let Some(says) = crate::copper::stops_change(desk) {
+        return Allowed { share: 0.0, says: Some(says), ..out };
     }
     let mut says = Vec::new();
     if let Some(ammonia) = ammonia.filter(|ammonia| out.share > ammonia.share_most) {

@@ -1,7 +1,7 @@
 //! Copper with shrimps, snails and their kin: everything that brings it is added up.
 //!
 //! What: highest level = new water's copper and the pipes' at their high ends + what the doses come to just before a change if no plant took
-//! any, D n ÷ x. Asked above the one limit, refused above the other (harm rule 4).
+//! any, D n ÷ x. Asked above the one limit, refused above the other (harm rule 4): a dose, and a change with such water.
 //! Symbols: D mg/L a day; n days from change to change; x share changed.
 //! Range: without changes nothing takes copper away: any dose of it is then refused.
 //! Source: CCME and arithmetic in `data/harm.toml`.
@@ -31,6 +31,48 @@ pub(crate) fn a_day(desk: &Desk, dose: &Dose) -> f64 {
     }
     let share = desk.tank.at_hand.trace_copper.high;
     dose.amount * share * 1000.0 / desk.tank.geometry.true_l.value
+}
+
+/// Why no water is changed with invertebrates: what was measured in tap and pipes is above the refusal, and the share of
+/// low-mineral water that would bring it under, s = (tap + pipes - limit) ÷ (tap - low). What nobody measured does not
+/// stop a change: it is told (`unmeasured`).
+pub(crate) fn stops_change(desk: &Desk) -> Option<String> {
+    let (pen, tank, limit) = (&desk.pen, desk.tank, &desk.book.harm.limit);
+    let tap = tank.tap.mg_per_l(Ion::Copper);
+    if !tank.animals.invertebrates() || tap.kind == Kind::Assumed {
+        return None;
+    }
+    let low = tank.low.as_ref().map_or(0.0, |low| low.mg_per_l(Ion::Copper).high);
+    let pipes = Some(tank.pipes_copper_mg_per_l).filter(|pipes| pipes.kind != Kind::Assumed).map_or(0.0, |k| k.high);
+    // Where the keeper left the share open, the choice takes copper down as far as it goes before any other wish.
+    let share = if tank.low.is_some() { tank.low_share.unwrap_or(1.0) } else { 0.0 };
+    let brings = (1.0 - share) * tap.high + share * low + pipes;
+    let refuse = limit.copper_refuse_mg_per_l.value();
+    if brings <= refuse {
+        return None;
+    }
+    let thinned = |most: f64| {
+        let share = (tap.high + pipes - most) / (tap.high - low);
+        (tap.high > low && share <= 1.0).then(|| {
+            format!(
+                "{} % of low-mineral water in it come under {} mg/L",
+                pen.n((100.0 * share - 1e-9).ceil(), 3),
+                pen.n(most, 1)
+            )
+        })
+    };
+    let ways: Vec<String> = [refuse, limit.copper_ask_mg_per_l.value()].into_iter().filter_map(thinned).collect();
+    let way = if ways.is_empty() {
+        "No share of low-mineral water takes it out, for the pipes bring it: have it measured after the tap has run, or fetch water elsewhere.".to_owned()
+    } else {
+        format!("{}.", crate::say::list(&ways))
+    };
+    Some(format!(
+        "No change with this water: tap and pipes bring up to {} mg/L of copper, and above {} I refuse it with shrimps or snails. {way} \
+         Tell me of such water, and I plan the change with it.",
+        pen.n(brings, 2),
+        pen.n(refuse, 1)
+    ))
 }
 
 /// mg/L that a daily dose comes to just before a change if no plant took any.
@@ -120,7 +162,11 @@ fn measured(desk: &Desk, sum: f64) -> String {
     let (pen, limit) = (&desk.pen, &desk.book.harm.limit);
     let (ask, refuse) = (limit.copper_ask_mg_per_l.value(), limit.copper_refuse_mg_per_l.value());
     let (asks, refuses) = (pen.n(ask, 1), pen.n(refuse, 1));
-    let verdict = if sum > refuse {
+    let verdict = if stops_change(desk).is_some() {
+        format!(
+            "That is above {refuses} mg/L, so no change is planned with this water; what would thin it stands with the change"
+        )
+    } else if sum > refuse {
         format!(
             "That is above {refuses} mg/L: have it measured at your own tap before the next change, or thin it with low-mineral water; I add none"
         )

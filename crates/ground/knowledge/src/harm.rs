@@ -70,6 +70,8 @@ named! {
         bucket_l,
         /// Change of alkalinity in a day, meq/L.
         alkalinity_step_meq_per_l,
+        /// Alkalinity that is left with animals right before a change, at least, meq/L.
+        alkalinity_floor_meq_per_l,
         /// Change of hardness in a day, German degrees.
         hardness_step_dh,
         /// Change of conductivity in a day, percent.

@@ -16,12 +16,30 @@ use crate::levels::{self, Cycle};
 use crate::plan::Dose;
 
 /// Writes all rows of harm. `banded`: ions with a band of their own. Answers the sum that the first stage makes small:
-/// copper over the limit, as a share of it.
+/// copper over the limit and alkalinity under its floor, each as a share of it.
 pub(super) fn rows(model: &mut Model, banded: &[Ion]) -> Vec<(usize, f64)> {
     daily_ceilings(model);
     conductivity(model);
     along(model, banded);
-    copper(model)
+    let mut gives_way = copper(model);
+    gives_way.extend(alkalinity_floor(model));
+    gives_way
+}
+
+/// Alkalinity with animals stays at or over its floor through the whole cycle, at the tap's lowest and what is eaten at
+/// its highest: bicarbonate in the new water holds it. It gives way only to rows that can't.
+fn alkalinity_floor(model: &mut Model) -> Option<(usize, f64)> {
+    if !model.tank.animals.any() || !changes(model.tank) {
+        return None;
+    }
+    let floor = book().harm.limit.alkalinity_floor_meq_per_l.value();
+    let eaten = Part::Alkalinity.uptake(model.tank).high;
+    let under = model.problem.amount("alkalinity under its floor", 0.0, f64::INFINITY);
+    for mark in model.marks(Part::Alkalinity, End::Lowest, eaten).low {
+        let row = mark.times(1.0 / floor).plus(1.0, &Line::column(under, 1.0));
+        row.bound(&mut model.problem, "harm: alkalinity at least", 1.0, f64::INFINITY);
+    }
+    Some((under, 1.0))
 }
 
 /// What is given on one day, change included, stays under the ceiling of a day. The smallest volume that the tank may
