@@ -264,7 +264,7 @@ impl<'a> Sheet<'a> {
     pub fn verse_as(&self, class: &str, head: &str, text: Markup) -> Markup {
         html! {
             section.verse {
-                h2 { (head) }
+                @if !head.is_empty() { h2 { (head) } }
                 div class=(class) { (text) }
                 (self.margin(head))
             }
