@@ -42,8 +42,8 @@ pub(crate) fn open(reading: &mut Reading) {
     }
 }
 
-/// "as NO3".
-pub(crate) fn choice(determinand: &str, basis: Basis) -> String {
+/// How a determinand is counted, in words: "as NO3", "at 20 °C".
+pub fn choice(determinand: &str, basis: Basis) -> String {
     let formula = book().determinands.get(determinand).and_then(|d| d.formula.clone());
     match basis {
         Basis::Ion => format!("as {}", formula.unwrap_or_else(|| "itself".to_owned())),

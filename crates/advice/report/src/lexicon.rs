@@ -31,6 +31,8 @@ pub(crate) struct Lexicon {
     by_first: BTreeMap<String, Vec<usize>>,
     symbols: BTreeMap<String, Target>,
     columns: Vec<(ReportColumn, Vec<String>, &'static str)>,
+    /// Places in `columns` by first word.
+    columns_by_first: BTreeMap<String, Vec<usize>>,
     beside: BTreeSet<String>,
     basis: Vec<(&'static str, Vec<String>)>,
     below: Vec<Vec<String>>,
@@ -72,6 +74,9 @@ impl Lexicon {
         }
         // The longest heading that fits is meant.
         made.columns.sort_by_key(|(_, stems, _)| std::cmp::Reverse(stems.len()));
+        for (at, (_, stems, _)) in made.columns.iter().enumerate() {
+            made.columns_by_first.entry(stems.first().cloned().unwrap_or_default()).or_default().push(at);
+        }
         made.beside = all(&headings.beside).flat_map(|(_, name)| stems(name)).collect();
         for (basis, names) in &headings.basis {
             let spelled = all(names).map(|(_, name)| name).chain(&names.symbols);
@@ -136,14 +141,17 @@ impl Lexicon {
     /// What a column's heading says, and whether it says nothing else.
     pub fn column(&self, heading: &str) -> Option<(ReportColumn, bool)> {
         let stems = stems(heading);
-        let exact = |c: &&(ReportColumn, Vec<String>, &str)| c.1 == stems;
+        // Places of the headings that stand in it, the longest first.
+        let mut at: Vec<usize> = stems.iter().filter_map(|s| self.columns_by_first.get(s)).flatten().copied().collect();
+        at.sort_unstable();
+        let inside: Vec<_> =
+            at.into_iter().filter_map(|i| self.columns.get(i)).filter(|c| position(&stems, &c.1).is_some()).collect();
+        let exact = |c: &&&(ReportColumn, Vec<String>, &str)| c.1 == stems;
         // A heading that may be a limit in one language and something else in another is a limit.
-        let limit = self.columns.iter().find(|c| c.0 == ReportColumn::Limit && exact(c));
-        if let Some((column, ..)) = limit.or_else(|| self.columns.iter().find(exact)) {
+        let limit = inside.iter().find(|c| c.0 == ReportColumn::Limit && exact(c));
+        if let Some((column, ..)) = limit.or_else(|| inside.iter().find(exact)) {
             return Some((*column, true));
         }
-        let inside: Vec<_> =
-            self.columns.iter().filter(|c| !c.1.is_empty() && position(&stems, &c.1).is_some()).collect();
         let longest = inside.first()?.1.len();
         let best = || inside.iter().take_while(|c| c.1.len() == longest);
         let limit = best().find(|c| c.0 == ReportColumn::Limit);
@@ -181,7 +189,9 @@ impl Lexicon {
                     self.starting_with(stem).filter(|e| stems.get(at..at + e.stems.len()) == Some(&e.stems[..]));
                 fits.extend(names.map(|e| e.language));
             }
-            fits.extend(self.columns.iter().filter(|c| c.1 == stems).map(|c| c.2));
+            let first = stems.first().and_then(|s| self.columns_by_first.get(s)).into_iter().flatten();
+            let headings = first.filter_map(|&i| self.columns.get(i));
+            fits.extend(headings.filter(|c| c.1 == stems).map(|c| c.2));
             // A word that all languages share tells nothing.
             if !fits.is_empty() && fits.len() < 5 {
                 fits.iter().for_each(|l| *score.entry(l).or_default() += 1.0 / fits.len() as f64);

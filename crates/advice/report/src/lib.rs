@@ -35,6 +35,7 @@ mod unit_find;
 mod values;
 mod wrapped;
 
+pub use ask::choice;
 pub use json::Answer;
 pub use place::Place;
 pub use prove::{Evidence, Misfit, basis_odds};

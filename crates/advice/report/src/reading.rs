@@ -44,7 +44,7 @@ pub enum Basis {
 }
 
 /// Whether the basis of a value is settled.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 pub enum Counted {
     /// The report says it, or proves it.
     As(Basis),
@@ -90,7 +90,7 @@ pub enum Statistic {
 }
 
 /// A regulator's limit, as the row prints it.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[derive(Clone, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Limit {
     /// Its text.
     pub text: String,
@@ -99,7 +99,7 @@ pub struct Limit {
 }
 
 /// One value of a report.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Reading {
     /// Key of `data/determinands.toml`.
     pub determinand: String,

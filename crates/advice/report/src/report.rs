@@ -3,7 +3,7 @@
 use crate::{Place, Reading, Refusal};
 
 /// A zone, a works, a tap or a date whose values stand in a column, or in rows, of their own.
-#[derive(Clone, Debug, Default, PartialEq, serde::Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Sample {
     /// Name as printed; the date as printed where only dates tell the samples apart.
     pub name: Option<String>,
@@ -12,7 +12,7 @@ pub struct Sample {
 }
 
 /// A row with a value whose name nobody understood. Kept and shown.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[derive(Clone, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct UnknownRow {
     /// The row.
     pub text: String,
@@ -21,7 +21,7 @@ pub struct UnknownRow {
 }
 
 /// What the keeper must answer.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[derive(Clone, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Question {
     /// Key of `data/determinands.toml`; none where it is about the report.
     pub determinand: Option<String>,
@@ -32,14 +32,14 @@ pub struct Question {
 }
 
 /// A place where the report disagrees with itself.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[derive(Clone, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Contradiction {
     /// What disagrees, with both numbers.
     pub text: String,
 }
 
 /// What a file said.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Report {
     /// Name of the file.
     pub file: String,

@@ -30,6 +30,9 @@ pub enum Command {
     /// Your tap: what it brings, what it swings
     #[command(subcommand)]
     Tap(Tap),
+    /// Water reports: what the supplier's file says, and what must be asked
+    #[command(subcommand)]
+    Report(Report),
     /// Your tank: true litres, weight, and what was assumed
     #[command(subcommand)]
     Tank(Tank),
@@ -64,6 +67,16 @@ pub enum Book {
 pub enum Tap {
     /// Show what the tap brings, with its range and how well it is known
     Show(commands::Answering),
+}
+
+/// What can be done with a report.
+#[derive(Debug, Subcommand)]
+pub enum Report {
+    /// Read a report: each value with the place it came from, and the questions that it leaves
+    Read(commands::report::Read),
+    /// Read a report from the standard input, in this process
+    #[command(hide = true)]
+    ReadHere,
 }
 
 /// What can be asked of a tank.

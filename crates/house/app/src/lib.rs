@@ -10,4 +10,5 @@ pub mod files;
 pub mod house;
 pub mod letter;
 pub mod place;
+pub mod reader;
 pub mod socket;

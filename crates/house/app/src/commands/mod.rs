@@ -7,6 +7,7 @@ pub mod dose;
 pub mod help_now;
 pub mod man;
 pub mod open;
+pub mod report;
 pub mod serve;
 pub mod tank;
 pub mod tap;
@@ -19,7 +20,7 @@ use std::process::ExitCode;
 use quantity::Fault;
 use serde::Serialize;
 
-use crate::cli::{Book, Cli, Command, Tank, Tap, Water};
+use crate::cli::{Book, Cli, Command, Report, Tank, Tap, Water};
 
 /// All was answered.
 pub const ALL: u8 = 0;
@@ -53,6 +54,8 @@ pub fn run(cli: Cli) -> ExitCode {
         Command::Serve(args) => serve::run(&args),
         Command::Tap(Tap::Show(args)) => tap::run(&args),
         Command::Tank(Tank::Show(args)) => tank::run(&args),
+        Command::Report(Report::Read(args)) => report::read(&args),
+        Command::Report(Report::ReadHere) => report::read_here(),
         Command::Dose(args) => dose::run(&args),
         Command::Water(Water::Solve(args)) => water::solve(&args),
         Command::Water(Water::Blend(args)) => water::blend(&args),
