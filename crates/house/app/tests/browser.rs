@@ -171,6 +171,77 @@ fn axe_finds_nothing_when_a_number_is_not_taken() {
     }
 }
 
+/// An empty book in a folder of its own, with its pages open.
+fn empty_book() -> (tempfile::TempDir, Running, String) {
+    let folder = tempfile::tempdir().unwrap();
+    let (running, at) = house(&["open", folder.path().join("book").to_str().unwrap()]);
+    (folder, running, at)
+}
+
+#[test]
+fn axe_finds_nothing_on_the_first_visit() {
+    let Some(tools) = Tools::find() else { return };
+    let (_folder, _house, at) = empty_book();
+    let browser = Browser::open(&tools);
+    let mut wrong = Vec::new();
+    for sight in &SIGHTS {
+        look(&browser, sight);
+        browser.goto(&at);
+        assert_eq!(browser.address(), format!("{at}/first"));
+        shoot(&browser, "open", "http://x/first", sight);
+        look(&browser, sight);
+        wrong.extend(complaints(&browser, &tools.axe, sight).iter().map(|c| format!("{}: {c}", sight.name)));
+        // The same with something that is not taken.
+        browser.run("document.querySelector('[name=\"glass.outer_length\"]').focus()");
+        browser.press("a lot");
+        browser.press(ENTER);
+        browser.wait("return document.readyState === 'complete' && !!document.querySelector('.really')");
+        shoot(&browser, "open", "http://x/first-refused", sight);
+        look(&browser, sight);
+        wrong.extend(complaints(&browser, &tools.axe, sight).iter().map(|c| format!("refused, {}: {c}", sight.name)));
+    }
+    assert!(wrong.is_empty(), "\n{}\n", wrong.join("\n"));
+}
+
+/// Answers the questions by keys alone and goes on to the letter, with and without the module.
+#[test]
+fn the_first_visit_is_answered_by_keyboard_and_leads_to_the_letter() {
+    let Some(tools) = Tools::find() else { return };
+    for scripts in [true, false] {
+        let (_folder, _house, at) = empty_book();
+        let browser = Browser::open(&tools);
+        browser.cdp("Emulation.setScriptExecutionDisabled", json!({ "value": !scripts }));
+        browser.goto(&at);
+        browser.run("document.querySelector('[name=\"tap.nitrate\"]').focus()");
+        browser.press("14");
+        // Leaving a number sends nothing yet: the questions are sent whole.
+        browser.press(TAB);
+        let numbers = [
+            ("glass.outer_length", "60"),
+            ("glass.outer_width", "30"),
+            ("glass.outer_height", "36"),
+            ("animals.fish", "12"),
+        ];
+        for (field, number) in numbers {
+            browser.run(&format!("document.querySelector('[name=\"{field}\"]').focus()"));
+            browser.press(number);
+        }
+        assert_eq!(browser.address(), format!("{at}/first"));
+        browser.press(ENTER);
+        browser.wait("return document.readyState === 'complete' && location.pathname === '/tank/1/salts'");
+        let told = browser.run("return document.querySelector('.told').textContent");
+        assert!(told.as_str().unwrap().contains("things I assumed"), "{told}");
+        // The nitrate has no basis yet: that is the question on top.
+        assert_eq!(browser.run("return !!document.querySelector('[name=reply]')"), json!(true));
+        if scripts {
+            let found = complaints(&browser, &tools.axe, &DAY);
+            assert!(found.is_empty(), "{}", found.join("\n"));
+        }
+        browser.goto(&format!("{at}/tank/1/tank"));
+        assert_eq!(browser.run("return document.querySelector('[name=\"animals.fish\"]').value"), json!("12"));
+    }
+}
+
 /// The first blank of a page that holds a plain number, by name.
 const BLANK: &str = "[...document.querySelectorAll('main form input.blank')].find(b => /^[0-9]+$/.test(b.value))";
 

@@ -27,7 +27,8 @@ fn opened(book: &Path, replies: &str) -> Program {
 }
 
 const SALTS: &str = "/tank/1/salts";
-const TOLD: &str = "tanks=0&tap.total_chlorine=0.4&tap.hardness=8&glass.outer_length=60";
+const TOLD: &str =
+    "tanks=0&tap.total_chlorine=0.4&tap.hardness=8&glass.outer_length=60&glass.outer_width=30&glass.outer_height=36";
 
 fn bottle(program: &Program) -> String {
     client::value(&program.get(SALTS).body, "at_hand.bottle")
