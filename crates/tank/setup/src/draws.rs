@@ -5,7 +5,8 @@
 //!
 //! Equation: every ion and the alkalinity is drawn on its own, half of the draws evenly between low and best estimate,
 //! half between best estimate and high. What charge this leaves open is taken up by the ions (and alkalinity) with the
-//! widest ranges in meq/L first, each within its range.
+//! widest ranges in meq/L first, each within its range. Where calcium and magnesium are two parts of a known hardness
+//! (`hardness.rs`), calcium is drawn, magnesium is the rest, and neither takes up charge.
 //!
 //! Symbols: mg/L of the ion, meq/L.
 //!
@@ -54,10 +55,17 @@ pub fn draws(water: &SourceWater, n: usize, seed: u64) -> Vec<Draw> {
     let width = |i: usize| charge(i, ranges[i].high - ranges[i].low).abs();
     let mut widest: [usize; 10] = std::array::from_fn(|i| i);
     widest.sort_by(|&a, &b| width(b).total_cmp(&width(a)).then(a.cmp(&b)));
+    let place = |ion: Ion| Ion::MAJOR.iter().position(|&major| major == ion);
+    let split = place(Ion::Calcium).zip(place(Ion::Magnesium)).filter(|_| water.is_split());
+    let movable = |i: usize| split.is_none_or(|(ca, mg)| i != ca && i != mg);
     let one = |_| {
         let mut drawn: [f64; 10] = std::array::from_fn(|i| ranges[i].at(random.next_share()));
+        if let Some((ca, mg)) = split {
+            let rest = charge(mg, ranges[mg].value) + charge(ca, ranges[ca].value - drawn[ca]);
+            drawn[mg] = amount(mg, rest).min(ranges[mg].high).max(ranges[mg].low);
+        }
         let mut open: f64 = (0..10).map(|i| charge(i, drawn[i])).sum();
-        for &i in &widest {
+        for &i in widest.iter().filter(|&&i| movable(i)) {
             let before = drawn[i];
             drawn[i] = (before - amount(i, open)).min(ranges[i].high).max(ranges[i].low);
             open += charge(i, drawn[i] - before);

@@ -18,6 +18,7 @@ mod field;
 mod given;
 mod glass;
 mod growth;
+mod hardness;
 mod inside;
 mod kept;
 mod names;

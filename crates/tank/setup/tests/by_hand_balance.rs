@@ -97,3 +97,22 @@ fn an_analysis_that_cannot_be_is_asked_about() {
         tank.unusual
     );
 }
+
+#[test]
+fn an_exact_hardness_stays_exact_while_its_split_has_a_range() {
+    // 1.2 °dH = 1.2 × 20 ÷ 56.077 = 0.42798 meq/L, however it is split.
+    let water = tank("[tap]\nhardness = \"1.2 °dH\"\nalkalinity = \"0.4 °dH\"\n").tap;
+    assert!(water.mg_per_l(Ion::Calcium).low < water.mg_per_l(Ion::Calcium).high, "the split is assumed");
+    let hardness = water.hardness_meq_per_l();
+    for end in [hardness.low, hardness.value, hardness.high] {
+        assert!((end - 1.2 * 20.0 / 56.077).abs() < 1e-5, "{hardness:?}");
+    }
+    for draw in setup::draws(&water, 500, 3) {
+        let meq = |ion: Ion| draw.mg_per_l(ion) * 2.0 / ion.molar_mass();
+        // 1e-6: the shares are rounded to 12 figures.
+        assert!((meq(Ion::Calcium) + meq(Ion::Magnesium) - hardness.value).abs() < 1e-6, "{draw:?}");
+    }
+    // With both told in ranges, the sum has one: 40 × 2 ÷ 40.078 + 4 × 2 ÷ 24.305 = 2.325 to 2.495 + 0.494 = 2.989.
+    let told = tank("[tap]\ncalcium = \"40 to 50 mg/L\"\nmagnesium = \"4 to 6 mg/L\"\n").tap.hardness_meq_per_l();
+    assert!((told.low - 2.325).abs() < 1e-3 && (told.high - 2.989).abs() < 1e-3, "{told:?}");
+}
