@@ -12,8 +12,9 @@ use crate::indices::{Air, aired, indices};
 use crate::new_water::salts::weigh_all;
 use crate::new_water::{ammonia, chlorine, new_water};
 use crate::plan::{Dose, Into, Level, Plan, Unmet};
+use crate::trim::Trimmed;
 use crate::waters::{alkalinity_meq, blended, in_tank, salted};
-use crate::{carbon_dioxide, cautions, change, copper, law, left_out, levels, refused, shopping, steps, trim};
+use crate::{carbon_dioxide, cautions, change, copper, law, left_out, levels, refused, shopping, start, steps, trim};
 
 /// How often the plan is written anew because its own water raises the toxic share of the new water's ammonia.
 const ROUNDS: usize = 4;
@@ -23,6 +24,8 @@ const NEARLY: f64 = 0.97;
 
 /// The plan for a tank without open questions.
 pub fn plan(told: &Tank) -> Plan {
+    let told = &mut told.clone();
+    never(told);
     // What is stirred into the new water can raise its pH, and then less of it may be changed at once: the limit is
     // worked out for the plain new water first, and again for the waters of the plan, until they agree.
     let mut waters = vec![blended(told, told.low_share.unwrap_or(0.0))];
@@ -36,6 +39,13 @@ pub fn plan(told: &Tank) -> Plan {
             return plan;
         }
         waters.extend(new);
+    }
+}
+
+/// A change of nothing is none, on whatever day it falls.
+fn never(tank: &mut Tank) {
+    if tank.habits.change_share.value <= 0.0 {
+        tank.habits.every_days = 0;
     }
 }
 
@@ -65,6 +75,7 @@ fn limit(told: &Tank, waters: &[SourceWater], nearly: f64) -> (Tank, Option<Limi
     if let Some(sentence) = allowed.says {
         tank.habits.change_share = Known::exact(allowed.share, Kind::WorkedOut);
         tank.habits.every_days = allowed.every_days;
+        never(&mut tank);
         return (tank, Some(Limited { sentence, whys: desk.whys() }));
     }
     (tank, None)
@@ -103,7 +114,8 @@ fn write(tank: &Tank, limited: Option<Limited>) -> (Plan, Vec<SourceWater>) {
     let mut cautions = cautions::notes(&desk, &levels, &alkalinity, weighs);
     cautions.extend(copper.notes.into_iter().chain(carbon_dioxide.notes).chain(steps::airing_off(&desk, &standing)));
     let mut left_out = left_out::notes(&desk, &choice, &doses, &levels, aired.as_ref(), &water);
-    left_out.extend(bottled.notes.into_iter().chain(salts.left).chain(trimmed));
+    let unmet = unmet(&desk, choice.unmet, &levels, &choice.left_out, &doses, &trimmed);
+    left_out.extend(bottled.notes.into_iter().chain(salts.left).chain(trimmed.notes(&levels)));
     let wished = refused::wished_ph(&desk, &water, aired.as_ref());
     let products = products(&doses, new_water.conditioner.is_some());
     let plan = Plan {
@@ -112,7 +124,7 @@ fn write(tank: &Tank, limited: Option<Limited>) -> (Plan, Vec<SourceWater>) {
         under_co2: carbon_dioxide.planned.and_then(|c| indices(&standing, tank.temperature_c, Air::Given(c))),
         aired,
         left_out,
-        unmet: unmet(&desk, choice.unmet, &levels, &choice.left_out),
+        unmet,
         refused: wished.into_iter().chain(copper.refused).chain(carbon_dioxide.refused).collect(),
         cautions,
         law: law::law(&desk, &products),
@@ -190,25 +202,56 @@ fn standing_of_tap(desk: &Desk) -> SourceWater {
     standing(desk, &desk.tank.tap, &[], 0.0)
 }
 
+/// A shortfall of less than this share of a band's lower edge is rounding (our choice).
+const ROUNDED: f64 = 0.005;
+
 /// What the choice could not meet, and what weighing, ceilings or copper then kept from its band.
-fn unmet(desk: &Desk, told: Vec<Unmet>, levels: &[Level], left: &[LeftOut]) -> Vec<Unmet> {
-    let known =
-        |ion: Ion| told.iter().any(|u| u.ion == Some(ion)) || left.iter().any(|l| l.subject == Subject::Ion(ion));
-    let short = levels.iter().filter_map(|level| Some((level, level.ion?, level.band?)));
+fn unmet(
+    desk: &Desk,
+    told: Vec<Unmet>,
+    levels: &[Level],
+    left: &[LeftOut],
+    doses: &[Dose],
+    trimmed: &Trimmed,
+) -> Vec<Unmet> {
+    let known = |ion: Ion| {
+        told.iter().any(|u| u.ion == Some(ion))
+            || left.iter().any(|l| l.subject == Subject::Ion(ion))
+            || trimmed.tells(ion)
+    };
+    let settles = desk.tank.habits.every_days > 0;
     let short =
-        short.filter(|(level, ion, band)| !known(*ion) && level.highest < band.0).map(|(level, ion, band)| Unmet {
+        levels.iter().filter_map(|level| Some((level, level.ion?, level.band?))).filter(|(level, ion, band)| {
+            // Where nothing settles, a level may begin low.
+            let least = if settles { level.lowest } else { level.highest };
+            !known(*ion) && least < band.0 * (1.0 - ROUNDED)
+        });
+    let short = short.map(|(level, ion, band)| {
+        let why = match settles {
+            false => format!(
+                "a daily dose only replaces what is taken where no water is changed. {}",
+                start::dose(desk, doses, levels, ion, band.0 - level.lowest).unwrap_or_default()
+            ),
+            true if level.dose_per_day > 0.0 => {
+                "that is what scale, syringe and the ceilings of a day leave of the dose.".to_owned()
+            }
+            true => "what would bring it was left out.".to_owned(),
+        };
+        Unmet {
             ion: Some(ion),
             band,
             reached: (level.lowest, level.highest),
             text: format!(
-                "{} comes to {} to {}, and {} to {} are aimed at: what was left out below is missing.",
+                "{} comes to {} to {}, and {} to {} are aimed at: {}",
                 crate::say::capital(ion.name()),
                 desk.pen.n(level.lowest, 2),
                 desk.pen.ion(ion, level.highest),
                 desk.pen.n(band.0, 2),
-                desk.pen.ion(ion, band.1)
+                desk.pen.ion(ion, band.1),
+                why.trim_end()
             ),
-        });
+        }
+    });
     let short: Vec<Unmet> = short.collect();
     told.into_iter().chain(short).collect()
 }

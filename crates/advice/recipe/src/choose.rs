@@ -27,6 +27,7 @@ use setup::{Feeding, Tank};
 use crate::levels;
 use crate::plan::{Dose, Proof, Unmet};
 use crate::programme::{Problem, Unsolved};
+use line::Line;
 use model::Model;
 use part::Part;
 use products::{Candidate, candidates};
@@ -174,6 +175,12 @@ pub fn choose_at(tank: &Tank, ph: Option<f64>, may_change_more: bool) -> Choice 
             }
         }
     }
+}
+
+/// Conductivity of ions at infinite dilution, µS/cm at 25 °C, for mg/L by ion and meq/L of alkalinity (see `choose/harm.rs`).
+pub(crate) fn us_per_cm(mg_per_l: impl Fn(Ion) -> f64, alkalinity_meq_per_l: f64) -> f64 {
+    let ions = harm::conductance(|part| Line::constant(part.ion().map_or(0.0, &mg_per_l)));
+    ions.at(&[]) + harm::BICARBONATE_US_PER_CM * alkalinity_meq_per_l
 }
 
 /// The programme of a tank before its last stages, with the stages' costs: for whoever wants to solve it elsewhere.

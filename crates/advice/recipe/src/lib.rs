@@ -29,6 +29,7 @@ pub mod programme;
 mod refused;
 mod say;
 mod shopping;
+mod start;
 mod steps;
 mod trim;
 mod waters;

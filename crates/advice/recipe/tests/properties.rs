@@ -95,8 +95,9 @@ fn check(tank: &Tank) -> Result<(), TestCaseError> {
             steps(c.stock_g, tank.at_hand.scale_g.value) && steps(c.ml_a_bucket, tank.at_hand.syringe_ml.value)
         );
     } else {
-        // Rain alone holds none.
-        prop_assert!(tank.tap.disinfectant == Disinfectant::None || plan.low_share > 0.999_999);
+        // Rain alone holds none; and where nothing is changed nor topped up from the tap, none comes in.
+        let none_comes = plan.change.every_days == 0 && tank.habits.top_up_l_per_day.value <= 0.0;
+        prop_assert!(tank.tap.disinfectant == Disinfectant::None || plan.low_share > 0.999_999 || none_comes);
     }
     prop_assert!(!(animals && tank.unchanged_months.is_some()) || plan.change.share <= 0.1 + 1e-12);
     prop_assert!(plan.change.share <= tank.habits.change_share.value + 1e-12);

@@ -93,7 +93,7 @@ fn us_per_cm_per_meq(ion: Ion) -> f64 {
 }
 
 /// Of bicarbonate, µS/cm for a meq/L (source key `crc_conductivity`; from memory).
-const BICARBONATE_US_PER_CM: f64 = 44.5;
+pub(super) const BICARBONATE_US_PER_CM: f64 = 44.5;
 
 /// Conductivity of ions at infinite dilution. In the tank their neighbours take some of it: below a tenth at 5 meq/L.
 pub(super) fn conductance(of: impl Fn(Part) -> Line) -> Line {

@@ -57,6 +57,11 @@ pub(crate) fn conditioner(
     let chlorine = brought.chlorine?;
     let limit = &desk.book.harm.limit;
     let counted = chlorine.high;
+    // Where no water is changed, a tap that tops up still wants it; a change that is refused for chlorine is told so.
+    let stopped = counted > limit.chlorine_stop_mg_per_l.value();
+    if desk.tank.habits.every_days == 0 && !tops_up(desk) && !stopped {
+        return None;
+    }
     let fraction = ammonia.map_or(1.0, |a| a.fraction);
     let mut out = Conditioner {
         chlorine_mg_per_l: counted,
@@ -73,13 +78,11 @@ pub(crate) fn conditioner(
         refused: None,
         why: String::new(),
     };
-    if counted > limit.chlorine_stop_mg_per_l.value() {
-        out.refused = Some(format!(
-            "{} mg/L of total chlorine: {} {}",
-            desk.pen.n(counted, 2),
-            limit.chlorine_stop_mg_per_l.say,
-            desk.book.harm.rule.chlorine_ask_supplier.say
-        ));
+    if stopped {
+        // With animals the change says where to ask (`change`), so it is not said twice.
+        let ask = if desk.animals() { "" } else { desk.book.harm.rule.chlorine_ask_supplier.say.as_str() };
+        let (told, say) = (desk.pen.n(counted, 2), &limit.chlorine_stop_mg_per_l.say);
+        out.refused = Some(format!("{told} mg/L of total chlorine: {say} {ask}").trim_end().to_owned());
         out.why = desk.why(why(
             "conditioner",
             "why no recipe?",
@@ -170,6 +173,16 @@ fn why_conditioner(
     )
 }
 
+/// The tap fills up what evaporates.
+fn tops_up(desk: &Desk) -> bool {
+    desk.tank.habits.top_up_l_per_day.value > 0.0 && desk.tank.habits.top_up_with != "low"
+}
+
+/// When it is given.
+fn when(desk: &Desk) -> &'static str {
+    if desk.tank.habits.every_days == 0 { "Before tap water tops up" } else { "At once, every change" }
+}
+
 /// What must be known before the water is poured, the act first.
 fn sentences(desk: &Desk, c: &Conditioner, brought: &Brought, bucket_l: f64, ammonia: Option<Ammonia>) -> Vec<String> {
     let (pen, harm) = (&desk.pen, &desk.book.harm);
@@ -179,26 +192,28 @@ fn sentences(desk: &Desk, c: &Conditioner, brought: &Brought, bucket_l: f64, amm
         pen.n(harm.limit.chlorine_acute_mg_per_l.value(), 1),
         pen.n(harm.limit.chlorine_chronic_mg_per_l.value(), 2)
     );
-    let act = if desk.tank.at_hand.by_hose {
-        format!("{} {harm_starts}", by_hose(desk, c))
+    let act = if desk.tank.at_hand.by_hose && desk.tank.habits.every_days > 0 {
+        format!("{} {harm_starts}", by_hose(desk, c, when(desk)))
     } else {
-        format!("{} {harm_starts} {}", by_bucket(desk, c, bucket_l), harm.rule.stir_and_wait.say)
+        format!("{} {harm_starts} {}", by_bucket(desk, c, bucket_l, when(desk)), harm.rule.stir_and_wait.say)
     };
     let mut says = vec![act, harm.rule.standing_overnight.say.clone()];
     says.extend(nobody_said(desk, brought));
-    says.extend(ammonia_says(desk, c, brought, ammonia));
+    if desk.tank.habits.every_days > 0 {
+        says.extend(ammonia_says(desk, c, brought, ammonia));
+    }
     says.extend(own_conditioner(desk));
     says
 }
 
-fn by_bucket(desk: &Desk, c: &Conditioner, bucket_l: f64) -> String {
+fn by_bucket(desk: &Desk, c: &Conditioner, bucket_l: f64, when: &str) -> String {
     let (ml, bucket) = (desk.pen.ml(c.ml_a_bucket), desk.pen.litres(bucket_l));
-    format!("At once, every change: {ml} of the conditioner into each bucket of {bucket}.")
+    format!("{when}: {ml} of the conditioner into each bucket of {bucket}.")
 }
 
-fn by_hose(desk: &Desk, c: &Conditioner) -> String {
+fn by_hose(desk: &Desk, c: &Conditioner, when: &str) -> String {
     let (ml, tank) = (desk.pen.ml(c.ml_whole_tank), desk.pen.litres(desk.tank.geometry.true_l.value));
-    format!("At once, every change: {ml} of the conditioner for the whole tank of {tank}, before the water.")
+    format!("{when}: {ml} of the conditioner for the whole tank of {tank}, before the water.")
 }
 
 /// What is there for who wants to know more: the other way of filling, how well the chlorine is known, how the ammonia
@@ -211,11 +226,14 @@ fn more(
     bucket_l: f64,
     ammonia: Option<Ammonia>,
 ) -> Vec<String> {
+    if desk.tank.habits.every_days == 0 {
+        return how_known(desk, brought).into_iter().collect();
+    }
     let other = if desk.tank.at_hand.by_hose {
-        let by_bucket = by_bucket(desk, c, bucket_l).replace("At once, every change", "By bucket instead");
+        let by_bucket = by_bucket(desk, c, bucket_l, "By bucket instead");
         format!("{by_bucket} {}", desk.book.harm.rule.stir_and_wait.say)
     } else {
-        by_hose(desk, c).replace("At once, every change", "By hose instead")
+        by_hose(desk, c, "By hose instead")
     };
     let mut says = vec![other];
     says.extend(how_known(desk, brought));
@@ -264,9 +282,14 @@ fn ammonia_says(desk: &Desk, c: &Conditioner, brought: &Brought, ammonia: Option
     } else {
         &harm.rule.filter_after_test.say
     };
+    let from = match desk.tank.tap.disinfectant {
+        setup::Disinfectant::Chlorine => {
+            "The new water brings ammonia of its own; how much you change at once is limited by that."
+        }
+        _ => &harm.rule.chloramine_leaves_ammonia.say,
+    };
     vec![format!(
-        "{} After this change at most {} mg/L of it is toxic; harm starts at {} (as N). {filter}",
-        harm.rule.chloramine_leaves_ammonia.say,
+        "{from} After this change at most {} mg/L of it is toxic; harm starts at {} (as N). {filter}",
         pen.n(c.nh3_n_in_tank_mg_per_l, 2),
         pen.n(harm.limit.ammonia_unionised_mg_n_per_l.value(), 2),
     )]

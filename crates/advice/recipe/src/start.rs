@@ -1,0 +1,83 @@
+//! A tank whose water is never changed: what lifts a level once that lies below its band.
+//!
+//! What: without changes a daily dose only replaces what is taken, so a level that begins too low stays there. The grams
+//! that lift it to the band's lower edge are given once, on as many days as the ceilings of a day and a tenth of the leanest
+//! water's conductivity ask for, counted on the smallest volume that the tank may have.
+//! Equation: g = lift × L ÷ mg of the ion in a gram.
+//! Checked by: `tests/by_hand_bottles.rs`.
+
+use knowledge::Product;
+use quantity::Ion;
+
+use crate::bottles::slip::ceilings;
+use crate::bottles::weigh::{Amount, Tools, weigh};
+use crate::choose::us_per_cm;
+use crate::desk::Desk;
+use crate::plan::{Dose, Into, Level};
+
+/// A jar in which a portion is made up where the scale is too coarse, mL (our choice).
+const JAR_ML: f64 = 1000.0;
+
+/// The sentence of a starting dose that lifts an ion by so many mg/L; none where no bottle feeds it, or its salt would lift
+/// something else over its band.
+pub(crate) fn dose(desk: &Desk, doses: &[Dose], levels: &[Level], ion: Ion, lift: f64) -> Option<String> {
+    let (dose, product) = salt(desk, doses, levels, ion, lift)?;
+    let grams = lift * desk.tank.geometry.true_l.value / (product.mg_per_g(ion) * product.assay());
+    let days = days(desk, product, grams);
+    let (pen, tools) = (&desk.pen, Tools::of(desk));
+    let limit = desk.book.stock_limit_g_per_l(product, desk.tank.at_hand.coldest_room_c.low)?;
+    let portion = match weigh(&tools, grams / days, JAR_ML, limit)? {
+        Amount::Direct { grams, .. } => {
+            format!("{} of {} in a glass of the tank's water", pen.grams(grams, tools.scale_g), dose.name)
+        }
+        Amount::Stock { stock_g, stock_ml, take_ml, .. } => format!(
+            "{} from {} of {} in {} of boiled, cooled water",
+            pen.ml(take_ml),
+            pen.grams(stock_g, tools.scale_g),
+            dose.name,
+            pen.ml(stock_ml)
+        ),
+    };
+    let on = match days as u32 {
+        1 => "once".to_owned(),
+        days => format!("on {} days, one after the other, and then no more", crate::say::count(days)),
+    };
+    Some(format!("If a test of the tank shows so little, a starting dose lifts it: {portion}, {on}."))
+}
+
+/// The richest salt of the bottles that lifts nothing else over its band, nor brings copper.
+fn salt<'a>(
+    desk: &Desk,
+    doses: &'a [Dose],
+    levels: &[Level],
+    ion: Ion,
+    lift: f64,
+) -> Option<(&'a Dose, &'static Product)> {
+    let fits = |product: &Product| {
+        let along = |level: &Level| {
+            let other = level.ion.filter(|other| *other != ion).map_or(0.0, |other| product.mg_per_g(other));
+            let top = level.band.map_or(f64::INFINITY, |band| band.1);
+            other <= 0.0 || level.highest + lift * other / product.mg_per_g(ion) <= top
+        };
+        product.mg_per_g(ion) > 0.0 && product.mg_per_g(Ion::Copper) <= 0.0 && levels.iter().all(along)
+    };
+    let bottled = doses.iter().filter(|dose| dose.into == Into::Bottle);
+    let feeds = bottled.filter_map(|dose| Some((dose, desk.product(&dose.product)?)));
+    let feeds = feeds.filter(|(_, product)| fits(product));
+    feeds.max_by(|a, b| a.1.mg_per_g(ion).total_cmp(&b.1.mg_per_g(ion)))
+}
+
+/// Days over which so many grams are spread.
+fn days(desk: &Desk, product: &Product, grams: f64) -> f64 {
+    let (tank, litres) = (desk.tank, desk.tank.geometry.true_l);
+    let smallest = if litres.low > 0.0 { litres.low } else { litres.value };
+    let brings: Vec<(Ion, f64)> =
+        product.ions().map(|ion| (ion, grams * product.mg_per_g(ion) * product.assay() / smallest)).collect();
+    let alkalinity = grams * product.alkalinity_meq_per_g() * product.assay() / smallest;
+    let of = |brings: &[(Ion, f64)], ion: Ion| brings.iter().filter(|(i, _)| *i == ion).map(|(_, mg)| *mg).sum::<f64>();
+    let times = ceilings(desk, &brings, alkalinity).iter().map(|c| c.times()).fold(f64::INFINITY, f64::min);
+    let tenth = desk.book.harm.limit.conductivity_step_percent.value() / 100.0;
+    let water = us_per_cm(|ion| tank.tap.mg_per_l(ion).low, tank.tap.alkalinity_meq_per_l.low.max(0.0));
+    let times = times.min(tenth * water / us_per_cm(|ion| of(&brings, ion), alkalinity));
+    (1.0 / times - 1e-9).ceil().max(1.0)
+}
