@@ -7,7 +7,7 @@ use quantity::{Fault, Faults, Ion, Verdict};
 use crate::balance::{charge_balance_percent, equivalents};
 use crate::document::Document;
 use crate::told::Told;
-use crate::{Field, Tank, bounds, field_of};
+use crate::{Field, SourceWater, Tank, bounds, conductivity, field_of};
 
 /// Before anything is built: two fields that say the same thing twice.
 pub(crate) fn twice(told: &Told, document: &Document<'_>, faults: &mut Faults) {
@@ -117,6 +117,30 @@ pub(crate) fn bands(told: &mut Told, book: &Book) {
     }
 }
 
+/// A conductivity that the water's ions, told and assumed, cannot have.
+fn conducts(told: &mut Told, section: &str, water: Option<&SourceWater>, book: &Book) {
+    let Some((water, measured)) = water.and_then(|water| Some((water, water.conductivity_25_us_per_cm?))) else {
+        return;
+    };
+    if told.questions.iter().any(|question| question.field.starts_with(section)) {
+        return;
+    }
+    let ions = conductivity::of(&water.ions, water.alkalinity_meq_per_l.value, water.ph.value);
+    let Some(ions) = ions.filter(|_| measured.value > 0.0) else { return };
+    // 1e-3: what the search for the ions leaves.
+    let error = conductivity::error(book) + 1e-3;
+    let (low, high) = (measured.low * (1.0 - error), measured.high * (1.0 + error));
+    if !(low..=high).contains(&ions) {
+        let number = |us: f64| quantity::format_number(us, quantity::Digits::Significant(2));
+        let sentence = format!(
+            "Really? {} µS/cm were measured, but the ions of this water come to {}. Is an ion or the conductivity in another unit?",
+            number(measured.value),
+            number(ions)
+        );
+        told.unusual.push((format!("{section}.conductivity"), sentence));
+    }
+}
+
 /// A water whose told values contradict each other is asked about.
 pub(crate) fn waters(told: &mut Told, tank: &Tank, book: &Book) {
     let told_ions = |section: &str| {
@@ -134,7 +158,8 @@ pub(crate) fn waters(told: &mut Told, tank: &Tank, book: &Book) {
         );
         told.unusual.push(("tap".to_owned(), sentence));
     }
-    for section in ["tap", "low_water"] {
+    for (section, water) in [("tap", Some(&tank.tap)), ("low_water", tank.low.as_ref())] {
+        conducts(told, section, water, book);
         let number = |name: &str| told.numbers.get(&format!("{section}.{name}")).map(|known| known.value);
         let meq = |ion: Ion| number(ion.name()).map(|mg| mg * equivalents(ion) / ion.molar_mass());
         let (Some(hardness), ca, mg) = (number("hardness"), meq(Ion::Calcium), meq(Ion::Magnesium)) else { continue };

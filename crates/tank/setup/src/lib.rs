@@ -11,6 +11,7 @@ mod book;
 mod bounds;
 mod build;
 mod check;
+mod conductivity;
 mod document;
 mod draws;
 mod edit;

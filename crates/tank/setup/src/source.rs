@@ -3,7 +3,8 @@
 //! Rules, in this order: what was told is never touched. Hardness with one of calcium and magnesium gives the other.
 //! Hardness alone is split as the usual tap has it, with the usual spread. An ion that is still missing has the value
 //! and range that `data/waters.toml` gives for reports that leave it out. Alkalinity that nobody told closes the
-//! charge; else the assumed ions move, within their ranges, until the charge is closed as far as they reach.
+//! charge; else the assumed ions move, within their ranges, until the charge is closed as far as they reach. A conductivity
+//! that was measured then bounds them (`conductivity.rs`).
 
 use std::collections::BTreeMap;
 
@@ -14,7 +15,7 @@ use quantity::{Ion, Kind, Known};
 use crate::balance::{close, equivalents, open_charge_meq_per_l};
 use crate::given::{Given, assumed};
 use crate::range::propagate;
-use crate::{Disinfectant, SourceWater};
+use crate::{Disinfectant, SourceWater, conductivity};
 
 /// Fill in both waters and what the pipes add.
 pub(crate) fn fill(given: &mut Given, book: &Book) {
@@ -29,6 +30,7 @@ pub(crate) fn fill(given: &mut Given, book: &Book) {
     close_charge(given, "tap");
     given.assume_row("tap.temperature", &book.defaults.tap_temperature_c, 1.0);
     given.assume_usual("tap.ph", book);
+    bound_by_conductivity(given, "tap", book);
     chlorine(given, "tap", book, place, true);
     if given.lacks("pipes.copper")
         && let Some(row) = book.unreported(place, Ion::Copper)
@@ -77,6 +79,7 @@ fn low_water(given: &mut Given, book: &Book, place: Place) {
     );
     close_charge(given, "low_water");
     given.assume("low_water.ph", assumed(water.ph.known()), format!("as {} has it", water.name));
+    bound_by_conductivity(given, "low_water", book);
     let tap = assumed(given.number("tap.temperature"));
     given.assume("low_water.temperature", tap, "as cold as the tap");
     chlorine(given, "low_water", book, place, water.disinfected);
@@ -166,6 +169,13 @@ fn close_charge(given: &mut Given, section: &str) {
             given.numbers.insert(path.clone(), *number);
             note(given, &path);
         }
+    }
+}
+
+/// A measured conductivity bounds what is only assumed.
+fn bound_by_conductivity(given: &mut Given, section: &str, book: &Book) {
+    if !is_open(given, section) {
+        conductivity::bound(given, section, book);
     }
 }
 
