@@ -1,6 +1,8 @@
 //! What was found in the tables of a report, before samples are named and open bases looked at.
 
-use crate::{Reading, UnknownRow};
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::{Reading, Statistic, UnknownRow};
 
 /// A value with the words that name its sample.
 #[derive(Clone, Debug, PartialEq)]
@@ -10,6 +12,8 @@ pub(crate) struct Raw {
     pub group: String,
     /// Date, as printed.
     pub date: String,
+    /// Place in [`Found::tables`].
+    pub table: usize,
 }
 
 /// What was found.
@@ -17,4 +21,58 @@ pub(crate) struct Raw {
 pub(crate) struct Found {
     pub raw: Vec<Raw>,
     pub unknown: Vec<UnknownRow>,
+    /// The titles of the tables, in their order: what stands above each, and the name of its sheet.
+    pub tables: Vec<[String; 2]>,
+}
+
+impl Found {
+    /// Rows that follow belong to a table of their own.
+    pub fn next_table(&mut self, title: &str, sheet: &str) {
+        self.tables.push([title.to_owned(), sheet.to_owned()]);
+    }
+
+    /// A value of the table at hand.
+    pub fn push(&mut self, raw: Raw) {
+        self.raw.push(Raw { table: self.tables.len().saturating_sub(1), ..raw });
+    }
+
+    /// Tables that give the same determinands with other values are of different samples: their titles tell them apart.
+    pub fn part_tables(&mut self) {
+        let mut tables: Vec<BTreeMap<Key, Option<f64>>> = vec![BTreeMap::new(); self.tables.len()];
+        for raw in self.raw.iter().filter(|r| r.group.is_empty() && r.date.is_empty()) {
+            if let Some(table) = tables.get_mut(raw.table) {
+                table.entry(key(raw)).or_insert(raw.reading.value);
+            }
+        }
+        let clash = |a: &BTreeMap<Key, Option<f64>>, b: &BTreeMap<Key, Option<f64>>| {
+            let shared: Vec<bool> = a.iter().filter_map(|(k, v)| b.get(k).map(|w| v != w)).collect();
+            shared.len() >= LEAST_SHARED && shared.contains(&true)
+        };
+        // A report of many pages has many tables; those with few values clash with nothing.
+        let full: Vec<usize> =
+            (0..tables.len()).filter(|&i| tables.get(i).is_some_and(|t| t.len() >= LEAST_SHARED)).take(200).collect();
+        let clashes = |i: usize| {
+            full.iter().any(|&j| i != j && matches!((tables.get(i), tables.get(j)), (Some(a), Some(b)) if clash(a, b)))
+        };
+        let apart: BTreeSet<usize> = full.iter().copied().filter(|&i| clashes(i)).collect();
+        for raw in self.raw.iter_mut().filter(|r| apart.contains(&r.table) && r.group.is_empty()) {
+            let mut titles = self.tables.get(raw.table).into_iter().flatten().enumerate();
+            let only = |at: usize, t: &String| {
+                let same = apart.iter().filter_map(|&i| self.tables.get(i)).filter(|o| o.get(at) == Some(t)).count();
+                !t.is_empty() && same == 1
+            };
+            let own = titles.find(|(at, t)| only(*at, t)).map(|(_, t)| t.clone());
+            raw.group = own.unwrap_or_else(|| format!("table {}", raw.table + 1));
+        }
+    }
+}
+
+/// Determinands that two tables must share before they are of different samples.
+const LEAST_SHARED: usize = 3;
+
+type Key = (String, Statistic, String);
+
+fn key(raw: &Raw) -> Key {
+    let r = &raw.reading;
+    (r.determinand.clone(), r.statistic, format!("{:?}{:?}", r.unit, r.counted))
 }

@@ -47,12 +47,24 @@ impl Row {
 pub(crate) struct Grid {
     pub page: Option<u32>,
     pub sheet: Option<String>,
+    /// What stands above it.
+    pub title: String,
     pub rows: Vec<Row>,
     /// Its cells may go on in the next row, as print does.
     pub wrapped: bool,
 }
 
 impl Grid {
+    /// The same with this column in front.
+    pub fn with_first(&self, column: usize) -> Grid {
+        let mut out = self.clone();
+        for row in out.rows.iter_mut().filter(|r| column > 0 && column < r.cells.len()) {
+            let cell = row.cells.remove(column);
+            row.cells.insert(0, cell);
+        }
+        out
+    }
+
     /// Number of columns.
     pub fn width(&self) -> usize {
         self.rows.iter().map(|r| r.cells.len()).max().unwrap_or(0)

@@ -41,7 +41,12 @@ pub(crate) fn grids(lines: &[Line]) -> Vec<Grid> {
     starts.sort_unstable();
     starts.dedup();
     let ends = starts.iter().skip(1).copied().chain([lines.len()]);
-    starts.iter().zip(ends).filter_map(|(&from, to)| lines.get(from..to)).map(grid).collect()
+    let title = |from: usize| {
+        let above = from.checked_sub(1).and_then(|i| lines.get(i)).filter(|l| l.pieces.len() == 1);
+        above.and_then(|l| l.pieces.first()).map(|p| p.text.clone()).unwrap_or_default()
+    };
+    let cut = starts.iter().zip(ends).filter_map(|(&from, to)| Some((from, lines.get(from..to)?)));
+    cut.map(|(from, lines)| Grid { title: title(from), ..grid(lines) }).collect()
 }
 
 fn is_heading(line: &Line) -> bool {

@@ -49,7 +49,7 @@ pub(crate) fn read(grid: &Grid, row: &Row, from: usize, habits: Habits, found: &
         if grid.width() > 1 && row.cells.iter().filter(|c| !c.text.trim().is_empty()).count() > 2 {
             ask::doubt(&mut raw.reading, format!("Is \"{}\" the result?", place.text));
         }
-        found.raw.push(raw);
+        found.push(raw);
     }
 }
 

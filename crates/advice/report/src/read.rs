@@ -27,7 +27,9 @@ pub fn read_text(text: &str) -> Report {
 }
 
 fn of_grids(grids: &[Grid]) -> Report {
-    let Found { raw, unknown } = table::read(grids);
+    let mut found = table::read(grids);
+    found.part_tables();
+    let Found { raw, unknown, .. } = found;
     let texts = grids.iter().flat_map(|g| &g.rows).flat_map(|r| &r.cells).map(|c| c.text.as_str());
     let language = lexicon().language(texts).map(str::to_owned);
     let (samples, readings, proposed) = samples(raw);

@@ -75,7 +75,7 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
         let ranged = values.iter().any(|v| v.statistic.is_some());
         for value in values {
             // "Not seen" is no range.
-            if column.role == Some(ReportColumn::Range) && value.value.is_none() {
+            if column.role == Some(ReportColumn::Range) && value.value.is_none() && value.statistic.is_none() {
                 continue;
             }
             let mut raw = reading(&told, column, &value, &place);
@@ -89,7 +89,7 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
                     );
                 }
             }
-            found.raw.push(raw);
+            found.push(raw);
         }
     }
 }
@@ -165,7 +165,7 @@ pub(crate) fn across(
             name: &name,
         };
         let place = grid.place(data, Some(c));
-        found.raw.extend(values(data.text(c), habits).iter().map(|value| reading(&told, column, value, &place)));
+        values(data.text(c), habits).iter().for_each(|value| found.push(reading(&told, column, value, &place)));
     }
 }
 
@@ -242,7 +242,7 @@ fn reading(told: &Told<'_>, column: &Column, value: &Value, place: &Place) -> Ra
     doubts.into_iter().flatten().for_each(|d| ask::doubt(&mut reading, d));
     ask::about(&mut reading, told.name);
     let pick = |a: &str, b: &str| if a.is_empty() { b.to_owned() } else { a.to_owned() };
-    Raw { reading, group: pick(&column.group, &told.group), date: pick(&column.date, &told.date) }
+    Raw { reading, group: pick(&column.group, &told.group), date: pick(&column.date, &told.date), table: 0 }
 }
 
 /// What a text without its values names, for notes.

@@ -63,12 +63,20 @@ fn read_grid(grid: &Grid, habits: Habits, found: &mut Found) {
     }
     let most_in_a_column = by_column.iter().copied().max().unwrap_or(0);
     if most_in_a_row >= 3 && most_in_a_row > 2 * most_in_a_column && grid.rows.len() > 1 && width < 2000 {
+        found.next_table(&grid.title, grid.sheet.as_deref().unwrap_or(""));
         return across(grid, habits, found);
     }
     let mut names = name_columns(&by_column, &keys);
-    if names.is_empty() {
-        names.push(0);
-    }
+    // What stands before the names (a date, a place) belongs to the row.
+    let turned = match names.first_mut() {
+        Some(first) if *first > 0 => Some(grid.with_first(std::mem::take(first))),
+        Some(_) => None,
+        None => {
+            names.push(0);
+            None
+        }
+    };
+    let grid = turned.as_ref().unwrap_or(grid);
     let ends: Vec<usize> = names.iter().skip(1).copied().chain([width]).collect();
     for (&from, to) in names.iter().zip(ends) {
         block(grid, from, to, habits, found);
@@ -162,12 +170,17 @@ fn block(grid: &Grid, from: usize, to: usize, habits: Habits, found: &mut Found)
     let heads: Vec<usize> = (0..rows.len()).filter(|&i| rows.get(i).is_some_and(|r| is_heading(r, from, to))).collect();
     let mut start = 0;
     let mut current: Vec<&Row> = Vec::new();
-    let mut h = 0;
+    let (mut h, mut title) = (0, grid.title.clone());
     while start < rows.len() {
         let next = heads.get(h).copied().unwrap_or(rows.len());
         let (top, bottom) = if next < rows.len() { heading_rows(&rows, next, from, to) } else { (next, next) };
         let top = top.max(start);
-        part(grid, &current, rows.get(start..top).unwrap_or_default(), from, to, habits, found);
+        let under = rows.get(start..top).unwrap_or_default();
+        found.next_table(&title, grid.sheet.as_deref().unwrap_or(""));
+        part(grid, &current, under, from, to, habits, found);
+        if let Some(last) = under.last().filter(|r| filled(r) == 1) {
+            title = last.joined();
+        }
         if next < rows.len() {
             current = rows.get(top..bottom).unwrap_or_default().iter().collect();
         }

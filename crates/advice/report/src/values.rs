@@ -34,9 +34,25 @@ pub(crate) fn values(text: &str, habits: Habits) -> Vec<Value> {
             around: String::new(),
             question: None,
         }],
-        Content::Numbers(numbers) => of_numbers(&tidy(text), &numbers),
+        Content::Numbers(numbers) => match from_unseen(text, habits) {
+            Some(range) => range,
+            None => of_numbers(&tidy(text), &numbers),
+        },
         _ => Vec::new(),
     }
+}
+
+/// "ND - 40": from too little to be seen up to a number.
+fn from_unseen(text: &str, habits: Habits) -> Option<Vec<Value>> {
+    let tidied = tidy(text);
+    let (low, high) =
+        tidied.split_once(" - ").or_else(|| tidied.split_once(" to ")).or_else(|| tidied.split_once('-'))?;
+    let mut low = values(low, habits).pop().filter(|v| v.value.is_none())?;
+    let mut high = values(high, habits).pop().filter(|v| v.value.is_some() && v.statistic.is_none())?;
+    low.statistic = Some(Statistic::Min);
+    high.statistic = Some(Statistic::Max);
+    low.unit.clone_from(&high.unit);
+    Some(vec![low, high])
 }
 
 fn of_numbers(tidied: &str, numbers: &[Number]) -> Vec<Value> {

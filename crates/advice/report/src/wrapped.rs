@@ -58,7 +58,9 @@ fn starts_small(text: &str) -> bool {
 fn goes_on(last: &Row, row: &Row, from: usize, to: usize) -> bool {
     let (name, more) = (last.text(from), row.text(from));
     let open = name.matches('(').count() > name.matches(')').count();
-    let hangs = name.ends_with([',', '-']) && !name.ends_with(" -");
+    let last_word = name.split_whitespace().last().filter(|w| *w != name).unwrap_or("");
+    let joins = last_word.chars().count() <= 4 && last_word.chars().all(char::is_lowercase) || last_word == "pH";
+    let hangs = (name.ends_with([',', '-']) && !name.ends_with(" -")) || (joins && !last_word.is_empty());
     let valued = (from + 1..to).any(|c| is_value(last.text(c)));
     if !valued || !(open || hangs || starts_small(more)) {
         return false;

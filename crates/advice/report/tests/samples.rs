@@ -31,6 +31,13 @@ fn complaints(name: &str) -> Vec<String> {
     out
 }
 
+/// The reports of `own/make.py`: other layouts, other producers, five languages.
+#[test]
+fn every_report_of_our_own_is_read_right() {
+    let complaints = complaints("own");
+    assert!(complaints.is_empty(), "\n{}\n", complaints.join("\n"));
+}
+
 #[test]
 fn every_sample_is_read_right() {
     let complaints = complaints("samples");

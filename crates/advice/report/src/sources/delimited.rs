@@ -43,7 +43,9 @@ fn delimiter(text: &str) -> Option<u8> {
     }
     // A comma is also a decimal sign and a mark of sentences: it must part nearly every line alike.
     let bars = share('|', 2).filter(|(shared, _)| *shared >= 0.5).map(|_| b'|');
-    bars.or_else(|| share(',', 2).filter(|(shared, _)| *shared >= 0.5).map(|_| b','))
+    // Text laid out with spaces has its commas in the numbers.
+    let spaced = lines.iter().filter(|l| l.trim().contains("   ")).count() * 2 > lines.len();
+    bars.or_else(|| share(',', 2).filter(|(shared, _)| *shared >= 0.5 && !spaced).map(|_| b','))
 }
 
 fn outside_quotes(line: &str, sign: char) -> usize {

@@ -43,7 +43,9 @@ impl Walk {
             "table" => {
                 self.end_line();
                 self.end_lines();
-                let grid = table(element, &mut self.number);
+                let above = self.grids.last().and_then(|g| g.rows.last()).filter(|r| r.cells.len() == 1);
+                let title = above.map(Row::joined).unwrap_or_default();
+                let grid = Grid { title, ..table(element, &mut self.number) };
                 // A table within a table is for looks: what is inside is read by itself.
                 match has_table(element) {
                     true => element.child_elements().for_each(|c| self.element(c, depth + 1)),

@@ -5,6 +5,7 @@ mod glyphs;
 mod html;
 mod pdf;
 mod sheet;
+mod single;
 mod text;
 mod unpacked;
 
@@ -86,7 +87,7 @@ pub(crate) fn text_grids(text: &str) -> Vec<Grid> {
     if html::is_html(text) {
         return html::grids(text);
     }
-    match delimited::grid(text) {
+    match delimited::grid(text).or_else(|| single::grid(text)) {
         Some(grid) => vec![grid],
         None => text::grids(text),
     }

@@ -58,7 +58,7 @@ where
             spread(&mut rows, area, (top, left));
         }
         rows.retain(|r| r.cells.iter().any(|c| !c.text.is_empty()));
-        out.push(Grid { sheet: Some(name), rows, ..Grid::default() });
+        out.push(Grid { title: name.clone(), sheet: Some(name), rows, ..Grid::default() });
     }
     Ok(out)
 }

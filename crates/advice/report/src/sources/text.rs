@@ -1,12 +1,12 @@
 //! Bytes to text, and text to grids: columns are laid out with spaces.
 
-use chardetng::{EncodingDetector, Iso2022JpDetection, Utf8Detection};
-use encoding_rs::{Encoding, UTF_8, UTF_16BE, UTF_16LE};
+use encoding_rs::{Encoding, UTF_16BE, UTF_16LE, WINDOWS_1252};
 
 use crate::grid::Grid;
 use crate::layout::{self, Line, Piece};
 
-/// Bytes as text, whatever their encoding: a byte-order mark goes first, then UTF-8 if it is sound, then the likeliest.
+/// Bytes as text: a byte-order mark goes first, then UTF-8 if it is sound, then what a page of the web names, then
+/// windows-1252, which has every letter of the five languages.
 pub(crate) fn decode(bytes: &[u8]) -> String {
     if let Some((encoding, mark)) = Encoding::for_bom(bytes) {
         return encoding.decode_without_bom_handling(bytes.get(mark..).unwrap_or_default()).0.into_owned();
@@ -17,11 +17,17 @@ pub(crate) fn decode(bytes: &[u8]) -> String {
     if let Ok(text) = std::str::from_utf8(bytes) {
         return text.to_owned();
     }
-    let mut detector = EncodingDetector::new(Iso2022JpDetection::Deny);
-    detector.feed(bytes, true);
-    let encoding = detector.guess(None, Utf8Detection::Deny);
-    let encoding = if encoding == UTF_8 { encoding_rs::WINDOWS_1252 } else { encoding };
+    let encoding = named_in(bytes).unwrap_or(WINDOWS_1252);
     encoding.decode_without_bom_handling(bytes).0.into_owned()
+}
+
+/// The encoding that a page of the web names in its head.
+fn named_in(bytes: &[u8]) -> Option<&'static Encoding> {
+    let head = String::from_utf8_lossy(bytes.get(..bytes.len().min(2048))?).to_lowercase();
+    let (_, rest) = head.split_once("charset=")?;
+    let label: String =
+        rest.trim_start_matches(['"', '\'']).chars().take_while(|c| c.is_ascii_alphanumeric() || *c == '-').collect();
+    Encoding::for_label(label.as_bytes()).filter(|e| *e != encoding_rs::UTF_8)
 }
 
 /// Whether bytes are text in UTF-16.
