@@ -13,6 +13,7 @@ mod columns;
 mod contradict;
 mod convert;
 mod count;
+pub mod estimate;
 mod fold;
 mod found;
 mod grid;
