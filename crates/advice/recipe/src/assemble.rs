@@ -11,7 +11,7 @@ use crate::desk::Desk;
 use crate::indices::{Air, aired, indices};
 use crate::new_water::salts::weigh_all;
 use crate::new_water::{ammonia, chlorine, new_water};
-use crate::plan::{Dose, Into, Level, Plan, Unmet};
+use crate::plan::{Bottle, Dose, Into, Level, NewWater, Plan, Unmet};
 use crate::trim::Trimmed;
 use crate::waters::{alkalinity_meq, blended, in_tank, salted};
 use crate::{carbon_dioxide, cautions, change, copper, law, left_out, levels, refused, shopping, start, steps, trim};
@@ -104,14 +104,12 @@ fn write(tank: &Tank, limited: Option<Limited>) -> (Plan, Vec<SourceWater>) {
     let mut new_water = new_water(&desk, &change, salts.lines, &brought, worst, &water);
     let plain = standing_of_tap(&desk);
     let ways = steps::Waters { now: &plain, new: &water, aim: &standing };
-    new_water.notes.extend(steps::notes(&desk, &change, &ways, &choice.ramp));
+    let first = steps::notes(&desk, &change, &ways, &choice.ramp, &new_water.salts);
+    new_water.notes.extend(first);
     let carbon_dioxide = carbon_dioxide::given(&desk);
     let aired = aired(tank, &standing);
 
-    let weighs = !new_water.salts.is_empty()
-        || new_water.conditioner.as_ref().is_some_and(|c| c.refused.is_none())
-        || bottled.bottles.iter().any(|b| b.volume_ml > 0.0);
-    let mut cautions = cautions::notes(&desk, &levels, &alkalinity, weighs);
+    let mut cautions = cautions::notes(&desk, &levels, &alkalinity, weighs(&bottled.bottles, &new_water));
     cautions.extend(copper.notes.into_iter().chain(carbon_dioxide.notes).chain(steps::airing_off(&desk, &standing)));
     let mut left_out = left_out::notes(&desk, &choice, &doses, &levels, aired.as_ref(), &water);
     let unmet = unmet(&desk, choice.unmet, &levels, &choice.left_out, &doses, &trimmed);
@@ -140,6 +138,13 @@ fn write(tank: &Tank, limited: Option<Limited>) -> (Plan, Vec<SourceWater>) {
     };
     let whys = whys(desk, choice.whys, &plan.doses);
     (Plan { whys, ..plan }, vec![water, standing])
+}
+
+/// The keeper weighs something.
+fn weighs(bottles: &[Bottle], new_water: &NewWater) -> bool {
+    !new_water.salts.is_empty()
+        || new_water.conditioner.as_ref().is_some_and(|c| c.refused.is_none())
+        || bottles.iter().any(|bottle| bottle.volume_ml > 0.0)
 }
 
 /// What limits the change.

@@ -7,6 +7,7 @@
 //! Checked by: `tests/harm.rs`, `tests/by_hand_new_water.rs`.
 
 use quantity::{Ion, Kind, Why};
+use setup::Disinfectant;
 
 use crate::assemble::Limited;
 use crate::desk::{Desk, source, why};
@@ -39,58 +40,92 @@ pub(crate) fn allowed(desk: &Desk, brought: &Brought, ammonia: Option<Ammonia>, 
     if let Some(says) = crate::copper::stops_change(desk) {
         return Allowed { share: 0.0, says: Some(says), ..out };
     }
-    let mut says = Vec::new();
-    if let Some(ammonia) = ammonia.filter(|ammonia| out.share > ammonia.share_most) {
-        in_parts(&mut out, nearly * ammonia.share_most);
-        says.push(ammonia_says(desk, brought, ammonia, &out));
+    let ammonia = ammonia.filter(|ammonia| out.share > ammonia.share_most);
+    let old = limit.old_tank_change_percent.value() / 100.0;
+    let tenth = desk.tank.unchanged_months.map(|months| (months, old));
+    let most = ammonia.map_or(f64::INFINITY, |ammonia| nearly * ammonia.share_most);
+    let most = tenth.map_or(most, |(_, old)| most.min(old));
+    if most.is_infinite() {
+        return out;
+    }
+    if out.share > most {
+        in_parts(&mut out, most);
+    }
+    let mut says = vec![schedule(desk, &out)];
+    if let Some(ammonia) = ammonia {
+        says.push(ammonia_says(desk, brought, ammonia));
         desk.why(why_ammonia(desk, brought, ammonia));
     }
-    let old = limit.old_tank_change_percent.value() / 100.0;
-    if let Some(months) = desk.tank.unchanged_months {
-        out.share = out.share.min(old);
-        says.push(format!(
-            "Not changed for {} months: {} Here that is {} at a time. Once it has had its tenths and its ammonia test stays low, take the \
-             months out and I plan the usual change.",
-            desk.pen.n(months, 2),
-            desk.book.harm.rule.old_acid_tank.say,
-            desk.pen.litres(out.share * desk.tank.geometry.true_l.value)
-        ));
-    }
-    out.says = (!says.is_empty()).then(|| says.join(" "));
+    says.extend(tenth.map(|(months, _)| old_says(desk, months)));
+    out.says = Some(says.join(" "));
     out
 }
 
-/// The same water renewed in parts of at most `most`, as evenly as whole days allow; at the least a day apart.
+/// The same water renewed in parts of at most `most`, as large as whole days allow; at the least a day apart.
 fn in_parts(out: &mut Allowed, most: f64) {
-    let parts = (out.share / most - 1e-9).ceil().max(1.0);
-    let every = (f64::from(out.every_days) / parts).floor().max(1.0);
-    out.share = (out.share * every / f64::from(out.every_days)).min(most);
+    let days = f64::from(out.every_days);
+    let every = (days * most / out.share + 1e-9).floor().max(1.0);
+    out.share = (out.share * every / days).min(most);
     out.every_days = every as u32;
 }
 
-fn ammonia_says(desk: &Desk, brought: &Brought, ammonia: Ammonia, out: &Allowed) -> String {
-    let (pen, tank) = (&desk.pen, desk.tank);
-    let days = match out.every_days {
-        1 => "every day".to_owned(),
-        days => format!("every {} days", crate::say::count(days)),
-    };
-    let mend = match tank.tap.mg_per_l(Ion::Ammonium).kind {
-        Kind::Assumed => {
-            " Ask your supplier for ammonium and for the kind of chlorine: less than I count on allows more at once."
-        }
-        _ => "",
-    };
+/// "every day", "every three days".
+pub(crate) fn every(days: u32) -> String {
+    if days == 1 { "every day".to_owned() } else { format!("every {} days", crate::say::count(days)) }
+}
+
+/// The one schedule that holds.
+fn schedule(desk: &Desk, out: &Allowed) -> String {
+    let (pen, habits, litres) = (&desk.pen, &desk.tank.habits, desk.tank.geometry.true_l.value);
+    let now = format!("{} {}", pen.litres(out.share * litres), every(out.every_days));
+    let habit = format!("{} {}", pen.litres(habits.change_share.value * litres), every(habits.every_days));
+    if now == habit { format!("{now}, and no more at a time.") } else { format!("{now} instead of {habit}.") }
+}
+
+fn old_says(desk: &Desk, months: f64) -> String {
     format!(
-        "{} {days} instead of {} every {} days: the new water brings up to {} mg/L of ammonia-nitrogen, and at pH {} and {} more than {} mg/L of it in \
-         the tank harms. Test ammonia before each; it stays low, or wait.{mend}",
-        pen.litres(out.share * tank.geometry.true_l.value),
-        pen.litres(tank.habits.change_share.value * tank.geometry.true_l.value),
-        crate::say::count(tank.habits.every_days),
+        "Not changed for {} months: {} The hour is for an emergency; without one keep to these days. Once it has had its tenths and its ammonia \
+         test stays low, take the months out and I plan the usual change.",
+        desk.pen.n(months, 2),
+        desk.book.harm.rule.old_acid_tank.say
+    )
+}
+
+fn ammonia_says(desk: &Desk, brought: &Brought, ammonia: Ammonia) -> String {
+    let pen = &desk.pen;
+    format!(
+        "The new water brings up to {} mg/L of ammonia-nitrogen, and at pH {} and {} more than {} mg/L of it in the tank harms. Test ammonia \
+         before each; it stays low, or wait.{}",
         pen.n(brought.nitrogen.1, 2),
         pen.n(ammonia.ph, 3),
         pen.celsius(ammonia.temperature_c),
         pen.n(ammonia.total_most, 2),
+        ask_supplier(desk)
     )
+}
+
+/// What nobody told and what more of a change hangs on.
+fn ask_supplier(desk: &Desk) -> String {
+    let tap = &desk.tank.tap;
+    let ammonium = tap.mg_per_l(Ion::Ammonium);
+    let guessed = ammonium.kind == Kind::Assumed && ammonium.high > 0.0;
+    match (guessed, tap.disinfectant) {
+        (true, Disinfectant::Unknown) => {
+            " Ask your supplier for ammonium and for the kind of chlorine: less than I count on allows more at once."
+                .to_owned()
+        }
+        (true, Disinfectant::Chloramine) => {
+            " Ask your supplier for ammonium: less than I count on allows more at once.".to_owned()
+        }
+        (true, _) => format!(
+            " One number from your supplier ends this: ammonium. Nobody told it, so I count on up to {}.",
+            desk.pen.ion(Ion::Ammonium, ammonium.high)
+        ),
+        (false, Disinfectant::Unknown) => {
+            " Ask your supplier for the kind of chlorine: what is no chloramine brings no ammonia.".to_owned()
+        }
+        (false, _) => String::new(),
+    }
 }
 
 fn why_ammonia(desk: &Desk, brought: &Brought, ammonia: Ammonia) -> Why {

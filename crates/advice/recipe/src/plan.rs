@@ -48,7 +48,15 @@ impl Plan {
     pub fn why(&self, key: &str) -> Option<&Why> {
         self.whys.iter().find(|w| w.key == key)
     }
+
+    /// The note on first changes that are smaller than the plan's, if any are: it stands with the litres of the change.
+    pub fn first_changes(&self) -> Option<&Note> {
+        self.new_water.notes.iter().find(|note| note.key.as_deref() == Some(FIRST_CHANGES))
+    }
 }
+
+/// Key of the note on the first changes.
+pub(crate) const FIRST_CHANGES: &str = "in_steps";
 
 /// A change of water.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]

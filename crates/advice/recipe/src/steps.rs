@@ -1,19 +1,24 @@
 //! From the water that stands in the tank now to the water of the plan: in steps that animals bear.
 //!
 //! What: a change of share x moves the tank by x × (new water - tank). Where that passes a day's limit of alkalinity,
-//! hardness or conductivity the first changes are smaller: x = limit ÷ (new water - tank), a day apart (harm rule 6).
+//! hardness or conductivity at either end of the tap's year, the first changes are smaller:
+//! x = limit ÷ (new water - tank), a day apart (harm rule 6).
 //! Where pH rises, the toxic share of ammonia is told before and after (harm rule 7).
+//! Where alkalinity may have run out, the first changes are a tenth at the most (harm rule 8). The smallest share of all
+//! these is the one that is said. Salts go into a smaller change in proportion.
 //! Range: the tank "now" is what the plain tap, without salts or low-mineral water, settles to: nobody measured it, and
 //! the sentences say so.
 //! Source: harm rules 6 and 7; Emerson et al. 1975 for ammonia's turn with pH.
 //! Checked by: `tests/harm.rs`.
 
+use quantity::Known;
 use setup::SourceWater;
 
 use crate::bottles::slip::MEQ_PER_GERMAN_DEGREE;
+use crate::bottles::weigh::Tools;
 use crate::desk::Desk;
 use crate::indices::{aired, indices};
-use crate::plan::{Change, Indices, Note};
+use crate::plan::{Change, FIRST_CHANGES, Indices, Note, Salt};
 use crate::waters::hardness_meq;
 
 /// The waters between which a plan moves the tank.
@@ -26,122 +31,146 @@ pub(crate) struct Waters<'a> {
     pub aim: &'a SourceWater,
 }
 
-/// One quantity on its way.
+/// What keeps the first changes small.
 struct Way {
     what: &'static str,
-    now: String,
-    aim: String,
-    limit: String,
-    key: &'static str,
-    /// Share of the tank that a day's change may be: limit ÷ distance.
+    /// Where it stands, where it goes, and the limit: sentences.
+    says: String,
+    /// Share of the tank that a change may be.
     share_most: f64,
 }
 
-impl Way {
-    /// Smaller changes until the usual one stays within the limit: (1 - s)^n of the distance is left after n of them.
-    fn note(&self, desk: &Desk, change: &Change) -> Note {
-        let share = self.share_most;
-        let count = ((share / change.share).ln() / (1.0 - share).ln()).ceil().max(1.0);
-        Note {
-            about: self.what.to_owned(),
-            text: format!(
-                "The tank's {} goes from {} (what the plain tap comes to; nobody measured it) to {}. {} So the first {} are of {} ({}), a day \
-                 apart; after them the usual {} stays within that.",
-                self.what,
-                self.now,
-                self.aim,
-                self.limit,
-                if count > 1.0 {
-                    format!("{} changes", crate::say::count(count as u32))
-                } else {
-                    "change and the one after it".to_owned()
-                },
-                desk.pen.litres(share * desk.tank.geometry.true_l.value),
-                desk.pen.share(share),
-                desk.pen.share(change.share)
-            ),
-            key: Some(self.key.to_owned()),
-        }
-    }
-}
-
-/// The choice's own ramp, where the tank is not as far away as the choice feared and yet further than one step.
-fn ramped(desk: &Desk, ramp: &[f64]) -> Note {
-    let shares: Vec<String> = ramp.iter().map(|share| desk.pen.share(*share)).collect();
-    let first = if shares.len() == 1 {
-        "change gets".to_owned()
-    } else {
-        format!("{} changes get", crate::say::count(shares.len() as u32))
-    };
-    Note {
-        about: "first changes".to_owned(),
-        text: format!(
-            "The first {first} only a part of the additions: {} of them. {}",
-            crate::say::list(&shares),
-            desk.book.harm.rule.in_steps.say
-        ),
-        key: Some("in_steps".to_owned()),
-    }
-}
-
-/// Sentences for the first changes; none where the plan leaves the water as it is, or no animal is there.
-pub(crate) fn notes(desk: &Desk, change: &Change, waters: &Waters, ramp: &[f64]) -> Vec<Note> {
+/// Sentences for the first changes; none where the plan leaves the water as it is, or no animal is there. `ramp`: the
+/// choice's own first steps, which count the worst end of the tap's year.
+pub(crate) fn notes(desk: &Desk, change: &Change, waters: &Waters, ramp: &[f64], salts: &[Salt]) -> Vec<Note> {
     if !desk.animals() || change.share <= 0.0 {
         return Vec::new();
     }
     let [before, new, after] = [waters.now, waters.new, waters.aim].map(|water| aired(desk.tank, water));
-    let ways = ways(desk, waters.now, waters.new, before.as_ref(), new.as_ref());
-    let mut notes: Vec<Note> =
-        ways.iter().filter(|way| way.share_most < change.share).map(|way| way.note(desk, change)).collect();
-    if notes.is_empty() && !ramp.is_empty() {
-        notes.push(ramped(desk, ramp));
-    }
-    notes.extend(ammonia(desk, before.as_ref(), after.as_ref()));
-    notes
+    let mut ways = ways(desk, waters, before.as_ref(), new.as_ref());
+    ways.extend(acid(desk, waters.now));
+    let bites = |share: f64| share < change.share;
+    let smallest =
+        ways.into_iter().min_by(|a, b| a.share_most.total_cmp(&b.share_most)).filter(|w| bites(w.share_most));
+    // A part of the additions in a whole change moves the tank as far as all of them in a part of the change.
+    let ramped = ramp.first().map(|first| first * change.share).filter(|share| bites(*share));
+    let way = match (smallest, ramped) {
+        (Some(way), Some(share)) => Some(Way { share_most: way.share_most.min(share), ..way }),
+        (None, Some(share_most)) => {
+            Some(Way { what: "first changes", says: desk.book.harm.rule.in_steps.say.clone(), share_most })
+        }
+        (way, None) => way,
+    };
+    let first = way.map(|way| first_changes(desk, change, &way, salts));
+    first.into_iter().chain(ammonia(desk, before.as_ref(), after.as_ref())).collect()
 }
 
-fn ways(
-    desk: &Desk,
-    now: &SourceWater,
-    new: &SourceWater,
-    before: Option<&Indices>,
-    after: Option<&Indices>,
-) -> Vec<Way> {
+/// The first changes: how many, how large, with what in them. (1 - s)^n of the distance is left after n of share s; then
+/// the usual change stays within the limit.
+fn first_changes(desk: &Desk, change: &Change, way: &Way, salts: &[Salt]) -> Note {
+    let (pen, share) = (&desk.pen, way.share_most);
+    let count = ((share / change.share).ln() / (1.0 - share).ln()).ceil().max(1.0) as u32;
+    let apart = match (&change.limited, change.every_days) {
+        (Some(_), days) if days > 1 => format!("{} days apart", crate::say::count(days)),
+        _ => "a day apart".to_owned(),
+    };
+    let times = if count == 1 { "once".to_owned() } else { format!("{} times, {apart}", crate::say::count(count)) };
+    Note {
+        about: way.what.to_owned(),
+        text: format!(
+            "Begin smaller: {} ({}) at a time, {times}; only then the {} of the plan. {}{}",
+            pen.litres(share * desk.tank.geometry.true_l.value),
+            pen.share(share),
+            pen.litres(change.litres),
+            way.says,
+            in_proportion(desk, salts, share / change.share)
+        ),
+        key: Some(FIRST_CHANGES.to_owned()),
+    }
+}
+
+/// What of the salts goes into a change that is `part` of the usual one.
+fn in_proportion(desk: &Desk, salts: &[Salt], part: f64) -> String {
+    let (pen, tools) = (&desk.pen, Tools::of(desk));
+    let of = |salt: &Salt| {
+        let grams = part * salt.grams_a_change;
+        match &salt.from_stock {
+            Some(stock) => format!("{} of the stock of {}", pen.ml(tools.on_syringe(part * stock.take_ml)), salt.name),
+            None if grams >= tools.least_g => {
+                format!("{} of {}", pen.grams(tools.on_scale(grams), tools.scale_g), salt.name)
+            }
+            None => format!(
+                "{} g of {} (weigh {} into a litre of the new water and take {} of that)",
+                pen.n(grams, 2),
+                salt.name,
+                pen.grams(salt.grams_a_change, tools.scale_g),
+                pen.ml((1000.0 * part).round())
+            ),
+        }
+    };
+    let all: Vec<String> = salts.iter().map(of).collect();
+    if all.is_empty() {
+        String::new()
+    } else {
+        format!(" Into each of these goes less too: {}.", crate::say::list(&all))
+    }
+}
+
+fn ways(desk: &Desk, waters: &Waters, before: Option<&Indices>, new: Option<&Indices>) -> Vec<Way> {
     let (pen, limit) = (&desk.pen, &desk.book.harm.limit);
-    let (alkalinity_now, alkalinity_aim) = (now.alkalinity_meq_per_l.value, new.alkalinity_meq_per_l.value);
-    let (hardness_now, hardness_aim) = (hardness_meq(now), hardness_meq(new));
-    let most = |limit: f64, from: f64, to: f64| if from == to { f64::INFINITY } else { limit / (to - from).abs() };
+    let most = |limit: f64, from: Known<f64>, to: Known<f64>| {
+        let far = [to.low - from.low, to.value - from.value, to.high - from.high];
+        limit / far.into_iter().map(f64::abs).fold(0.0, f64::max)
+    };
+    let way = |what: &'static str, now: String, aim: String, limit: &str, share_most: f64| Way {
+        what,
+        says: format!(
+            "The tank's {what} goes from {now} (what the plain tap comes to; nobody measured it) to {aim}. {limit}"
+        ),
+        share_most,
+    };
+    let (now, aim) = (waters.now.alkalinity_meq_per_l, waters.new.alkalinity_meq_per_l);
+    let (soft, hard) = (hardness_meq(waters.now), hardness_meq(waters.new));
     let mut ways = vec![
-        Way {
-            what: "alkalinity",
-            now: pen.alkalinity(alkalinity_now),
-            aim: pen.alkalinity(alkalinity_aim),
-            limit: limit.alkalinity_step_meq_per_l.say.clone(),
-            key: "alkalinity_step_meq_per_l",
-            share_most: most(limit.alkalinity_step_meq_per_l.value(), alkalinity_now, alkalinity_aim),
-        },
-        Way {
-            what: "hardness",
-            now: pen.hardness(hardness_now),
-            aim: pen.hardness(hardness_aim),
-            limit: limit.hardness_step_dh.say.clone(),
-            key: "hardness_step_dh",
-            share_most: most(limit.hardness_step_dh.value() * MEQ_PER_GERMAN_DEGREE, hardness_now, hardness_aim),
-        },
+        way(
+            "alkalinity",
+            pen.alkalinity(now.value),
+            pen.alkalinity(aim.value),
+            &limit.alkalinity_step_meq_per_l.say,
+            most(limit.alkalinity_step_meq_per_l.value(), now, aim),
+        ),
+        way(
+            "hardness",
+            pen.hardness(soft.value),
+            pen.hardness(hard.value),
+            &limit.hardness_step_dh.say,
+            most(limit.hardness_step_dh.value() * MEQ_PER_GERMAN_DEGREE, soft, hard),
+        ),
     ];
-    if let (Some(before), Some(after)) = (before, after) {
-        let (from, to) = (before.conductivity_25_us_per_cm.value, after.conductivity_25_us_per_cm.value);
+    if let (Some(before), Some(new)) = (before, new) {
+        let (from, to) = (before.conductivity_25_us_per_cm.value, new.conductivity_25_us_per_cm.value);
         let step = limit.conductivity_step_percent.value() / 100.0;
-        ways.push(Way {
-            what: "conductivity",
-            now: format!("{} µS/cm", pen.n(from, 3)),
-            aim: format!("{} µS/cm", pen.n(to, 3)),
-            limit: limit.conductivity_step_percent.say.clone(),
-            key: "conductivity_step_percent",
-            share_most: most(step * from, from, to),
-        });
+        ways.push(way(
+            "conductivity",
+            format!("{} µS/cm", pen.n(from, 3)),
+            format!("{} µS/cm", pen.n(to, 3)),
+            &limit.conductivity_step_percent.say,
+            step * from / (to - from).abs(),
+        ));
     }
     ways
+}
+
+/// A tank whose alkalinity may have run out on the plain tap counts as an old acid one (harm rule 8): a tenth.
+fn acid(desk: &Desk, now: &SourceWater) -> Option<Way> {
+    let limit = &desk.book.harm.limit.old_tank_change_percent;
+    (now.alkalinity_meq_per_l.low <= 0.0).then(|| Way {
+        what: "alkalinity",
+        says: "On the plain tap the tank's alkalinity may have run out by now, and then it is acid and its ammonia harmless only until pH rises: \
+               at most a tenth at a time, with an ammonia test before each."
+            .to_owned(),
+        share_most: limit.value() / 100.0,
+    })
 }
 
 /// A rise of pH that shows at two figures behind the point.

@@ -78,10 +78,9 @@ pub(crate) fn in_tank(new_water: &SourceWater, levels: &[Level], alkalinity: &Le
     SourceWater { ions, alkalinity_meq_per_l: alkalinity, ..new_water.clone() }
 }
 
-/// meq/L of hardness: twice the mmol/L of calcium and magnesium.
-pub(crate) fn hardness_meq(water: &SourceWater) -> f64 {
-    [Ion::Calcium, Ion::Magnesium]
-        .into_iter()
-        .map(|ion| water.mg_per_l(ion).value / ion.molar_mass() * f64::from(ion.charge()))
-        .sum()
+/// meq/L of hardness: twice the mmol/L of calcium and magnesium, each at its own end.
+pub(crate) fn hardness_meq(water: &SourceWater) -> Known<f64> {
+    let of = |ion: Ion| water.mg_per_l(ion).map(|mg| mg / ion.molar_mass() * f64::from(ion.charge()));
+    let (ca, mg) = (of(Ion::Calcium), of(Ion::Magnesium));
+    Known::ranged(ca.low + mg.low, ca.value + mg.value, ca.high + mg.high, ca.kind.weaker(mg.kind))
 }

@@ -64,6 +64,51 @@ fn parts_of_a_limited_change_renew_the_same_water() {
 }
 
 #[test]
+fn parts_fill_the_limit() {
+    // The same limit, between 14.3 × 7 ÷ 6 and 14.3 × 1.5 %, is 17 to 21 %, a little under a quarter: 25 % × 5 ÷ 7 = 17.9 % fits,
+    // and two halves a few days apart would be far under it.
+    let mut tank = tank();
+    tank.tap.disinfectant = Disinfectant::Chloramine;
+    tank.tap.total_chlorine_mg_per_l = exact(2.0);
+    let change = plan(&tank).change;
+    assert!((change.share - 0.25 * f64::from(change.every_days) / 7.0).abs() < 1e-12, "{change:?}");
+    assert!((4..=6).contains(&change.every_days), "{change:?}");
+}
+
+#[test]
+fn what_is_asked_of_the_supplier_is_what_nobody_told() {
+    let asked = |disinfectant: Disinfectant| {
+        let mut tank = tank();
+        tank.tap.disinfectant = disinfectant;
+        tank.tap.total_chlorine_mg_per_l = exact(0.3);
+        tank.tap.ions.insert(Ion::Ammonium, Known::ranged(0.0, 0.05, 2.0, Kind::Assumed));
+        tank.habits.change_share = exact(0.5);
+        plan(&tank).change.limited.expect("limited by ammonium")
+    };
+    for told in [Disinfectant::Chlorine, Disinfectant::None] {
+        let says = asked(told);
+        assert!(
+            says.contains("One number from your supplier ends this: ammonium") && !says.contains("kind of"),
+            "{says}"
+        );
+    }
+    assert!(asked(Disinfectant::Unknown).contains("the kind of chlorine"));
+}
+
+#[test]
+fn only_told_chloramine_is_called_so() {
+    let mut tank = tank();
+    tank.tap.ions.insert(Ion::Ammonium, exact(0.1));
+    tank.tap.total_chlorine_mg_per_l = exact(0.3);
+    for (disinfectant, called) in [(Disinfectant::Chlorine, false), (Disinfectant::Chloramine, true)] {
+        tank.tap.disinfectant = disinfectant;
+        let all = common::sentences(&plan(&tank));
+        assert_eq!(common::says(&all, "Conditioner breaks chloramine").is_some(), called);
+        assert!(common::says(&all, "mg/L of it is toxic").is_some());
+    }
+}
+
+#[test]
 fn salts_of_the_new_water() {
     // Alkalinity from 0.6 to at least 2.0 meq/L: NaHCO3 brings 1 eq in 84.006 g, KHCO3 1 eq in 100.114 g (IUPAC weights).
     let mut tank = tank();

@@ -94,6 +94,7 @@ fn people_come_first_then_power_then_carbon_dioxide_then_air() {
         "Change a third",
         "Not changed for months? Then only a tenth, again each hour, with an ammonia test",
         "no change: air only",
+        "out for 15 minutes before the water falls",
         "Plugs back, with dry hands.",
         "over the heater’s mark",
         "No food.",

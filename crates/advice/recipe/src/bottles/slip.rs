@@ -1,6 +1,6 @@
 //! What a slip of the hand would do: the daily ceilings of a bottle, where it asks "really?" and where it refuses.
 //!
-//! What: a bottle's ceiling is daily mL × the smallest of (limit a day ÷ rise a day) over nitrate, potassium, phosphate,
+//! What: a bottle's ceiling is daily mL × the smallest of (limit a day ÷ rise a day in the fewest litres) over nitrate, potassium, phosphate,
 //! iron, hardness and alkalinity, down to a step of the syringe.
 //! Source: harm rules 6 and 10 (`data/harm.toml`), common practice.
 //! Checked by: `tests/by_hand_bottles.rs`, `tests/harm.rs`.
@@ -22,7 +22,7 @@ const ASKED_FROM: f64 = 0.5;
 pub(crate) struct Ceiling {
     /// What rises, in words.
     pub what: &'static str,
-    /// Rise a day by the usual dose.
+    /// Rise a day by the usual dose, in the fewest litres.
     pub rise: f64,
     /// Most a day.
     pub most: f64,
@@ -40,10 +40,13 @@ impl Ceiling {
 /// meq/L of hardness in a German degree: 2 × 10 mg CaO ÷ 56.077 g/mol (DIN 38409-6, source key `din_38409_6`).
 pub(crate) const MEQ_PER_GERMAN_DEGREE: f64 = 20.0 / 56.077;
 
-/// The ceilings that a rise of `brings` mg/L a day and `alkalinity` meq/L a day runs against.
+/// The ceilings that a rise of `brings` mg/L a day and `alkalinity` meq/L a day runs against. Both are told for the best
+/// estimate of the litres; the smallest that the tank may hold counts, for the same grams are more in it.
 pub(crate) fn ceilings(desk: &Desk, brings: &[(Ion, f64)], alkalinity: f64) -> Vec<Ceiling> {
     let limit = &desk.book.harm.limit;
-    let of = |ion: Ion| brings.iter().filter(|(i, _)| *i == ion).map(|(_, mg)| mg).sum::<f64>();
+    let litres = desk.tank.geometry.true_l;
+    let smaller = if litres.low > 0.0 { (litres.value / litres.low).max(1.0) } else { 1.0 };
+    let of = |ion: Ion| smaller * brings.iter().filter(|(i, _)| *i == ion).map(|(_, mg)| mg).sum::<f64>();
     let ions = [
         ("nitrate", of(Ion::Nitrate), limit.nitrate_step_mg_per_l.value()),
         ("potassium", of(Ion::Potassium), limit.potassium_step_mg_per_l.value()),
@@ -57,7 +60,7 @@ pub(crate) fn ceilings(desk: &Desk, brings: &[(Ion, f64)], alkalinity: f64) -> V
     let hardness_most = limit.hardness_step_dh.value() * MEQ_PER_GERMAN_DEGREE;
     let others = [
         ("hardness", hardness, hardness_most, "meq/L"),
-        ("alkalinity", alkalinity, limit.alkalinity_step_meq_per_l.value(), "meq/L"),
+        ("alkalinity", smaller * alkalinity, limit.alkalinity_step_meq_per_l.value(), "meq/L"),
     ];
     ions.into_iter()
         .map(|(what, rise, most)| (what, rise, most, "mg/L"))
@@ -96,7 +99,7 @@ pub(crate) fn slip(desk: &Desk, tools: &Tools, name: &str, daily_ml: f64, ceilin
     let times = ceilings.iter().map(Ceiling::times).fold(f64::INFINITY, f64::min);
     let usual = desk.book.harm.limit.dose_times_usual.value();
     let refuse_above_ml =
-        if times.is_finite() { tools.down_on_syringe(daily_ml * times) } else { daily_ml * SLIP_TIMES };
+        if times.is_finite() { tools.down_on_syringe(daily_ml * times).max(daily_ml) } else { daily_ml * SLIP_TIMES };
     let ask_above_ml = tools.on_syringe(ASKED_FROM * (daily_ml * usual).min(refuse_above_ml)).max(daily_ml);
     let over: Vec<&Ceiling> = ceilings.iter().filter(|c| SLIP_TIMES * c.rise > c.most).collect();
     let nearest = ceilings.iter().min_by(|a, b| a.times().total_cmp(&b.times()));
@@ -107,9 +110,13 @@ pub(crate) fn slip(desk: &Desk, tools: &Tools, name: &str, daily_ml: f64, ceilin
     let (what, then) = match (over.is_empty(), nearest) {
         (_, None) => ("nothing that I count comes near its limit.".to_owned(), ""),
         (true, _) => (format!("{}; nothing else comes as near to its limit.", list(&said)), ""),
-        (false, _) => (
+        (false, _) if desk.animals() => (
             format!("{}.", list(&said)),
             " That is too much at once: change as much water as on a change day, the same day, and watch how the animals breathe.",
+        ),
+        (false, _) => (
+            format!("{}.", list(&said)),
+            " That is too much at once: change as much water as on a change day, the same day.",
         ),
     };
     let refusal = nearest.map_or_else(String::new, |_| format!(" Above {} mL I refuse.", down(pen, refuse_above_ml)));

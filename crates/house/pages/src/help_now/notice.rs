@@ -83,6 +83,7 @@ fn steps(limit: &Limits) -> Vec<Item> {
     let (hour, day) = (limit.temperature_step_c_per_h.value(), limit.temperature_step_c.value());
     let gills = format_number(limit.chlorine_acute_mg_per_l.value(), Digits::Significant(1));
     let wait = n(limit.conditioner_wait_min.value());
+    let heater = n(limit.heater_wait_min.value());
     let tenth = tenth(limit.old_tank_change_percent.value());
     vec![
         item(
@@ -126,6 +127,9 @@ fn steps(limit: &Limits) -> Vec<Item> {
             says: vec![
                 format!("Not changed for months? Then only {tenth}, again each hour, with an ammonia test each time."),
                 "The tap smells, is brown, or there is a notice? Then no change: air only.".to_owned(),
+                format!(
+                    "The heater’s plug has been out for {heater} minutes before the water falls below its mark: a hot one cracks. Until then take water only down to the mark."
+                ),
                 format!(
                     "Conditioner into the bucket, stir, wait {wait} minutes. As warm as the tank to your hand. Pour slowly."
                 ),

@@ -20,7 +20,7 @@ pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
     let first_weighed = readings.iter().all(|r| mixed_bottles(r.plan).next().is_none());
     sheet.verse("New water", html! {
         (by_reading(readings, |r| act(r.plan), |r| at_once(r.plan)))
-        (by_reading(readings, |r| (r.plan.change.clone(), r.plan.low_share, r.plan.new_water.salts.clone()), |r| change(sheet, r)))
+        (by_reading(readings, |r| (r.plan.change.clone(), r.plan.first_changes().cloned(), r.plan.low_share, r.plan.new_water.salts.clone()), |r| change(sheet, r)))
         @if first_weighed { (by_reading(readings, |r| standing(r.plan, Stands::Weighing), |r| before_weighing(r.plan))) }
         (by_reading(readings, |r| minded(r.plan), |r| html! {
             ul.plain { @for note in minded(r.plan) {
@@ -33,7 +33,8 @@ pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
 
 /// What is minded at a change, in the order in which it is done.
 fn minded(plan: &Plan) -> Vec<Note> {
-    let mut notes = plan.new_water.notes.clone();
+    let first = plan.first_changes();
+    let mut notes: Vec<Note> = plan.new_water.notes.iter().filter(|note| Some(*note) != first).cloned().collect();
     if plan.change.litres > 0.0 {
         notes.extend(standing(plan, Stands::Change));
     }
@@ -69,9 +70,11 @@ fn change(sheet: &Sheet, reading: &Reading) -> Markup {
     let units = &sheet.units;
     let (buckets, size) = plan.change.buckets;
     html! {
+        @if let Some(first) = plan.first_changes() { p { b { (sentence(&first.text)) } } }
         @if plan.change.litres > 0.0 {
             p {
-                "A change is " (sheet.out_or_bold(&litres_of(units, plan.change.litres), plan.why("change")))
+                @if plan.first_changes().is_some() { "After that a change is " } @else { "A change is " }
+                (sheet.out_or_bold(&litres_of(units, plan.change.litres), plan.why("change")))
                 @if buckets > 0 && !reading.tank.at_hand.by_hose {
                     ": " (counted(buckets as usize, "bucket", "buckets")) " of " b { (litres_of(units, size)) }
                     " (yours holds " (sheet.in_unit("at_hand.bucket", ")"))
