@@ -178,6 +178,27 @@ fn a_file_without_a_glass_is_asked_for_it_and_gets_no_gram() {
     assert!(out.contains("How large is your glass?") && out.contains("inner_length = \"76 cm\""), "{out}");
     assert!(!out.contains(" g of ") && !out.contains(" L"), "{out}");
     let (_, out, _) = said(&["tank", "show", &empty]);
-    assert!(out.contains("How large is your glass?") && !out.contains("True litres"), "{out}");
+    assert!(out.contains("How large is your glass?") && !out.contains("really in it"), "{out}");
     assert_eq!(json(&["dose", &empty, "--json"])["outcomes"][0]["reply"], "untold");
+}
+
+#[test]
+fn headline_table_and_prices_stand_in_the_keepers_units() {
+    let folder = tempfile::tempdir().unwrap();
+    let text = household("[glass]", "[units]\nvolume = \"us_gallon\"\nhardness = \"grains\"\n\n[glass]");
+    let path = file(&folder, &text);
+    let (code, out, err) = said(&["dose", &path]);
+    assert_eq!(code, 0, "{err}");
+    let answer = json(&["dose", &path, "--json"]);
+    // The US gallon is 3.785411784 L.
+    let gallons = answer["plan"]["true_l"]["value"].as_f64().unwrap() / 3.785_411_784;
+    let head = out.lines().next().unwrap();
+    assert!(head.contains(&format!(": {gallons:.0} (")) && head.contains(" US gal of water"), "{head}");
+    let water = out.lines().find(|line| line.starts_with("New water: ")).unwrap();
+    assert!(water.contains("US gal every") && !water.contains(" L"), "{water}");
+    // A grain in a US gallon is 64.79891 mg in 3.785411784 L, and 50.043 mg of CaCO3 are a meq: 0.34206 meq/L.
+    let grains = answer["plan"]["alkalinity"]["new_water"]["value"].as_f64().unwrap() / 0.342_06;
+    let row = out.lines().find(|line| line.trim_start().starts_with("alkalinity, gpg")).unwrap();
+    assert!(row.contains(&format!(" {grains:.1} ")), "{row} {grains}");
+    assert!(out.contains(", £"), "the household's money is the pound: {out}");
 }

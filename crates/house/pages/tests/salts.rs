@@ -55,7 +55,7 @@ fn levels_stand_as_drawings_and_as_a_table() {
         page.contains("<title id=\"staff-potassium-title\">") && page.contains("<desc id=\"staff-potassium-words\">")
     );
     assert!(page.contains("In the poorest case it runs out on day 4."));
-    for name in ["nitrate, mg/L as NO₃", "potassium, mg/L", "phosphate, mg/L as PO₄", "iron, mg/L", "alkalinity, meq/L"]
+    for name in ["nitrate, mg/L as NO₃", "potassium, mg/L", "phosphate, mg/L as PO₄", "iron, mg/L", "alkalinity, °dKH"]
     {
         assert!(page.contains(&format!("<th scope=\"row\">{name}")), "{name}");
     }
@@ -136,4 +136,12 @@ fn how_well_a_number_is_known_is_told_where_numbers_stand() {
     let mut door = Door::open(HOUSEHOLD, "/");
     assert!(door.page(SALTS).contains("How well is a number known?"));
     assert!(!door.page("/help-now").contains("How well is a number known?"), "not to somebody in need");
+}
+
+#[test]
+fn alkalinity_stands_in_the_unit_in_which_the_keeper_reads_hardness() {
+    let page = salts(&HOUSEHOLD.replace("[glass]", "[units]\nhardness = \"caco3\"\n\n[glass]"));
+    let row = page.split("<th scope=\"row\">alkalinity, mg/L CaCO3").nth(1).expect("its row");
+    // 1.7 meq/L of the new water × 50.04 mg of CaCO3 in a meq (100.086 ÷ 2) = 85.
+    assert!(row.starts_with("</th><td class=\"n\">85</td>"), "not 85");
 }

@@ -4,12 +4,12 @@ use recipe::{Bottle, Conditioner, Level, Note, Plan, Stands};
 use setup::Tank;
 
 use super::really::really;
-use super::text::{Text, level_name};
+use super::text::{Text, level_name, money};
 
 /// The plan: what is far from usual, what to do first, then what was left out, then what stands in the water and what to buy.
 pub fn plan(tank: &Tank, plan: &Plan) -> String {
     let mut t = Text::new(&tank.units);
-    t.head(&format!("{}: {} L of water", tank.name, t.known(&plan.true_l)));
+    t.head(&format!("{}: {} of water", tank.name, t.known_volume(&plan.true_l)));
     really(&mut t, tank);
     refused(&mut t, plan);
     let standing = |place: Stands| plan.cautions.iter().filter(move |note| note.stands() == place);
@@ -106,17 +106,21 @@ fn bottle(t: &mut Text, plan: &Plan, bottle: &Bottle) {
 fn change(t: &mut Text, plan: &Plan) {
     let change = &plan.change;
     let (buckets, each) = change.buckets;
+    let begin = if plan.first_changes().is_some() { "smaller at first, then " } else { "" };
     t.head(&match change.every_days {
         0 => "New water: none is changed".to_owned(),
         days => format!(
-            "New water: {} L every {days} {} ({} %), {buckets} {} of {} L",
-            t.n(change.litres, 3),
+            "New water: {begin}{} every {days} {} ({} %), {buckets} {} of {}",
+            t.volume(change.litres),
             if days == 1 { "day" } else { "days" },
             t.n(100.0 * change.share, 3),
             if buckets == 1 { "bucket" } else { "buckets" },
-            t.n(each, 3)
+            t.volume(each)
         ),
     });
+    if let Some(first) = plan.first_changes() {
+        t.say(&first.text);
+    }
     let conditioner = plan.new_water.conditioner.as_ref();
     if let Some(act) = conditioner.and_then(|c| c.refused.as_ref().or(c.sentences.first())) {
         t.say(act);
@@ -133,7 +137,7 @@ fn change(t: &mut Text, plan: &Plan) {
             None => format!("{} g of {} for the change. {}", t.n(salt.grams_a_change, 3), salt.name, salt.how),
         });
     }
-    for note in &plan.new_water.notes {
+    for note in plan.new_water.notes.iter().filter(|note| Some(*note) != plan.first_changes()) {
         t.point(&note.text);
     }
     if change.litres > 0.0 {
@@ -160,18 +164,20 @@ fn conditioner(t: &mut Text, c: &Conditioner) {
 }
 
 fn levels(t: &mut Text, plan: &Plan) {
-    t.head("Levels, mg/L (alkalinity: meq/L)");
+    t.head("Levels");
     let head = ["", "new water", "given a day", "used a day", "after change", "before change", "wished"];
     let mut rows = vec![head.map(str::to_owned)];
     for level in plan.levels.iter().chain([&plan.alkalinity]) {
+        let (factor, unit) = t.unit(level.ion);
+        let known = |known: &quantity::Known<f64>| t.known(&known.map(|v| factor * v));
         rows.push([
-            level_name(level.ion).to_owned(),
-            t.known(&level.new_water),
-            t.level(level.dose_per_day),
-            t.known(&level.uptake_per_day),
-            t.known(&level.after_change),
-            t.known(&level.before_change),
-            level.band.map_or(String::new(), |(l, h)| format!("{} to {}", t.level(l), t.level(h))),
+            format!("{}, {unit}", level_name(level.ion)),
+            known(&level.new_water),
+            t.level(factor * level.dose_per_day),
+            known(&level.uptake_per_day),
+            known(&level.after_change),
+            known(&level.before_change),
+            level.band.map_or(String::new(), |(l, h)| format!("{} to {}", t.level(factor * l), t.level(factor * h))),
         ]);
     }
     t.table(&rows);
@@ -183,8 +189,8 @@ fn levels(t: &mut Text, plan: &Plan) {
 fn runs_out(t: &mut Text, level: &Level) {
     let name = level_name(level.ion);
     let (poorest, day) = match (level.runs_out_day, level.runs_out_day_poorest) {
-        (Some(day), _) => ("", day),
-        (None, Some(day)) => ("at the poorest tap ", day),
+        (Some(day), _) => (String::new(), day),
+        (None, Some(day)) => (format!("{} ", recipe::levels::poorest(level)), day),
         (None, None) => return,
     };
     if day < 1.0 {
@@ -215,14 +221,9 @@ fn shopping(t: &mut Text, tank: &Tank, plan: &Plan) {
     }
     t.head("To buy");
     for purchase in &bought {
-        let price = t.n(purchase.price_minor.value / 100.0, 3);
+        let price = money(t, &tank.currency, purchase.price_minor.value);
         let lasts = purchase.lasts_days.map_or(String::new(), |d| format!(", lasts {}", t.days(d)));
-        t.point(&format!(
-            "{}, {price} {} ({}){lasts}",
-            purchase.name,
-            tank.currency,
-            purchase.price_minor.kind.words()
-        ));
+        t.point(&format!("{}, {price} ({}){lasts}", purchase.name, purchase.price_minor.kind.words()));
     }
 }
 

@@ -27,11 +27,11 @@ pub fn tank(tank: &Tank) -> String {
 fn sizes(t: &mut Text, tank: &Tank) {
     let g = &tank.geometry;
     t.say(&format!(
-        "True litres: {} L. By its outer measure it would be called {} L.",
-        t.known(&g.true_l),
-        t.n(g.nominal_l, 3)
+        "Water that is really in it: {}. By its outer measure it would be called {}.",
+        t.known_volume(&g.true_l),
+        t.volume(g.nominal_l)
     ));
-    t.say(&format!("Surface: {} m². Temperature: {} °C.", t.n(g.surface_m2, 2), t.known(&tank.temperature_c)));
+    t.say(&format!("Surface: {} m². Temperature: {}.", t.n(g.surface_m2, 2), t.temperature(&tank.temperature_c)));
     t.say(&format!(
         "Filled, with ground and stones, it weighs {} kg and presses with {} kPa. Whether furniture and floor carry \
          that, ask the landlord or a builder; Tapmere can't tell.",

@@ -19,16 +19,21 @@ fn water(t: &mut Text, water: &SourceWater) {
     t.head(&format!("{}, mg/L, with the year's range", water.name));
     let levels = Ion::ALL.map(|ion| (ion, water.mg_per_l(ion)));
     let brought = levels.iter().filter(|(_, level)| level.high > 0.0);
-    let row = |(ion, level): &(Ion, Known<f64>)| [ion.name().to_owned(), t.known(level), level.kind.words().to_owned()];
+    let row = |(ion, level): &(Ion, Known<f64>)| {
+        let (factor, unit) = t.unit(Some(*ion));
+        let named = if factor == 1.0 { ion.name().to_owned() } else { format!("{}, {unit}", ion.name()) };
+        [named, t.known(&level.map(|mg| factor * mg)), level.kind.words().to_owned()]
+    };
     let rows: Vec<[String; 3]> = brought.map(row).collect();
     t.table(&rows);
+    let (factor, unit) = t.unit(None);
     t.say(&format!(
-        "Alkalinity {} meq/L ({}), pH {} ({}), {} °C ({}).",
-        t.known(&water.alkalinity_meq_per_l),
+        "Alkalinity {} {unit} ({}), pH {} ({}), {} ({}).",
+        t.known(&water.alkalinity_meq_per_l.map(|meq| factor * meq)),
         water.alkalinity_meq_per_l.kind.words(),
         t.known(&water.ph),
         water.ph.kind.words(),
-        t.known(&water.temperature_c),
+        t.temperature(&water.temperature_c),
         water.temperature_c.kind.words()
     ));
     let counted = t.known(&water.total_chlorine_mg_per_l);

@@ -1,7 +1,8 @@
 //! Words and lines of the plain letter: headings, wrapped sentences, numbers in the keeper's way.
 
 use quantity::number::Digits;
-use quantity::{Ion, Known, Units};
+use quantity::units::NutrientBasis;
+use quantity::{Ion, Known, Measure, Units, Volume, VolumeUnit, chem::atom};
 
 /// Columns of a line.
 const WIDTH: usize = 96;
@@ -108,10 +109,61 @@ impl Text {
         }
     }
 
+    /// A volume of tank or bucket in the keeper's unit.
+    pub fn volume(&self, litres: f64) -> String {
+        Volume::litres(litres).print(&self.units)
+    }
+
+    /// The same with its range: "24 (22 to 26) US gal".
+    pub fn known_volume(&self, litres: &Known<f64>) -> String {
+        let one = Volume::litres(1.0);
+        let (factor, unit) = match self.units.volume {
+            VolumeUnit::Litre => (1.0, "L"),
+            VolumeUnit::UsGallon => (one.in_us_gallons(), "US gal"),
+            VolumeUnit::ImperialGallon => (one.in_imperial_gallons(), "imp gal"),
+        };
+        format!("{} {unit}", self.known(&litres.map(|l| factor * l)))
+    }
+
+    /// What the keeper reads a level in: factor from mg/L of the ion (from meq/L for alkalinity, `None`), and the unit.
+    pub fn unit(&self, ion: Option<Ion>) -> (f64, &'static str) {
+        let element = NutrientBasis::Element;
+        let hardness = self.units.hardness;
+        match ion {
+            None => (1.0 / hardness.meq_per_unit(Measure::Alkalinity), hardness.name(Measure::Alkalinity)),
+            Some(ion @ (Ion::Nitrate | Ion::Nitrite | Ion::Ammonium)) if self.units.nitrogen == element => {
+                (atom::N / ion.molar_mass(), "mg/L N")
+            }
+            Some(Ion::Phosphate) if self.units.phosphorus == element => {
+                (atom::P / Ion::Phosphate.molar_mass(), "mg/L P")
+            }
+            Some(_) => (1.0, "mg/L"),
+        }
+    }
+
+    /// A temperature with its range in the keeper's unit.
+    pub fn temperature(&self, celsius: &Known<f64>) -> String {
+        let field = setup::field_of("tank.temperature");
+        field.map_or_else(|| self.known(celsius), |field| field.show_known(*celsius, &self.units))
+    }
+
     /// "14 (4 to 22)"; the bare number where no range is known.
     pub fn known(&self, known: &Known<f64>) -> String {
         let (low, value, high) = (self.level(known.low), self.level(known.value), self.level(known.high));
         if low == high { value } else { format!("{value} ({low} to {high})") }
+    }
+}
+
+/// Money in the keeper's currency, from hundredths: "€6.00", "6.00 CHF".
+pub fn money(t: &Text, currency: &str, hundredths: f64) -> String {
+    // The yen has no smaller coin.
+    let decimals = if currency == "JPY" { 0 } else { 2 };
+    let amount = t.units.number(hundredths / 100.0, Digits::Decimals(decimals));
+    match currency {
+        "EUR" => format!("€{amount}"),
+        "GBP" => format!("£{amount}"),
+        "USD" => format!("${amount}"),
+        other => format!("{amount} {other}"),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use maud::{Markup, html};
 use quantity::units::NutrientBasis;
-use quantity::{Ion, Kind, Known, Units, chem::atom};
+use quantity::{Ion, Kind, Known, Measure, Units, chem::atom};
 use recipe::{Level, Plan};
 use setup::Tank;
 
@@ -16,7 +16,10 @@ use crate::words::{NB, capital, figures, level, likely, list, span};
 pub fn basis(units: &Units, ion: Option<Ion>) -> (f64, &'static str) {
     let element = NutrientBasis::Element;
     match ion {
-        None => (1.0, "meq/L"),
+        None => {
+            let hardness = units.hardness;
+            (1.0 / hardness.meq_per_unit(Measure::Alkalinity), hardness.name(Measure::Alkalinity))
+        }
         Some(ion @ (Ion::Nitrate | Ion::Nitrite | Ion::Ammonium)) if units.nitrogen == element => {
             (atom::N / ion.molar_mass(), "mg/L as N")
         }
