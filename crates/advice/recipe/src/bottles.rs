@@ -43,7 +43,8 @@ pub(crate) struct Bottled {
 /// A salt on its way into a bottle.
 struct Item<'a> {
     dose: &'a Dose,
-    product: &'static Product,
+    /// `None`: a powder of the keeper's own, which shares with nothing.
+    product: Option<&'static Product>,
     /// g/L that may be dissolved.
     limit_g_per_l: f64,
     /// The daily millilitres it needs.
@@ -58,14 +59,14 @@ pub(crate) fn fill(desk: &Desk, doses: &[Dose], ph: Option<Known<f64>>) -> Bottl
     for dose in doses {
         match (dose.into, desk.product(&dose.product)) {
             (Into::NewWater, _) => out.doses.push(dose.clone()),
-            (Into::Bottle, None) => own::own(desk, &tools, dose, &mut out),
+            (Into::Bottle, None) => items.extend(own::own(desk, &tools, dose, &mut out)),
             (Into::Bottle, Some(product)) => match settle(desk, &tools, dose, product) {
                 Some(item) => items.push(item),
                 None => into_new_water(desk, dose, &mut out),
             },
         }
     }
-    items.sort_by_key(|item| (item.product.is(Role::Trace), item.product.key.clone()));
+    items.sort_by_key(|item| (item.product.is_some_and(|p| p.is(Role::Trace)), item.dose.product.clone()));
     for group in groups(desk, &tools, &items) {
         mix(desk, &tools, &group, ph, &mut out);
     }
@@ -90,18 +91,18 @@ fn settle<'a>(desk: &Desk, tools: &Tools, dose: &'a Dose, product: &'static Prod
         let lasts = hand.bottle_ml.value / daily_ml;
         let dissolves = dose.amount / daily_ml * 1000.0 <= limit_g_per_l;
         let kept = daily_ml == usual || lasts >= LASTS_DAYS_LEAST;
-        (dissolves && kept).then_some(Item { dose, product, limit_g_per_l, daily_ml })
+        (dissolves && kept).then_some(Item { dose, product: Some(product), limit_g_per_l, daily_ml })
     })
 }
 
 /// Bottles as groups of items: those with the usual daily millilitres share, the others stand alone.
 fn groups<'i, 'a>(desk: &Desk, tools: &Tools, items: &'i [Item<'a>]) -> Vec<Vec<&'i Item<'a>>> {
     let usual = tools.on_syringe(desk.tank.at_hand.daily_ml.value).max(tools.syringe_ml);
-    let (sharing, alone): (Vec<&Item>, Vec<&Item>) = items.iter().partition(|item| item.daily_ml == usual);
-    let guests: Vec<Guest> = sharing
-        .iter()
-        .map(|i| Guest { product: i.product, fullness: i.dose.amount / i.daily_ml * 1000.0 / i.limit_g_per_l })
-        .collect();
+    let shares = |item: &Item| item.product.filter(|_| item.daily_ml == usual);
+    let (sharing, alone): (Vec<&Item>, Vec<&Item>) = items.iter().partition(|item| shares(item).is_some());
+    let fullness = |i: &Item| i.dose.amount / i.daily_ml * 1000.0 / i.limit_g_per_l;
+    let guests: Vec<Guest> =
+        sharing.iter().filter_map(|i| Some(Guest { product: shares(i)?, fullness: fullness(i) })).collect();
     let mut groups: Vec<Vec<&Item>> = share::share(desk.book, &guests)
         .into_iter()
         .map(|bottle| bottle.into_iter().filter_map(|i| sharing.get(i).copied()).collect())
@@ -152,10 +153,26 @@ fn scaled(dose: &Dose, factor: f64) -> Dose {
     Dose { amount: dose.amount * factor, brings, ..dose.clone() }
 }
 
+/// A bottle that would be poured out before it is empty is mixed to a multiple of this, mL (our choice).
+const FILLED_TO_ML: f64 = 10.0;
+
+/// mL that a group is mixed to: what is given while it keeps, or the whole bottle, if that is less or if the scale would be
+/// too coarse for less.
+fn filled_ml(desk: &Desk, tools: &Tools, group: &[&Item], daily_ml: f64, keeps_days: f64) -> f64 {
+    let full = desk.tank.at_hand.bottle_ml.value;
+    let enough = (daily_ml * keeps_days / FILLED_TO_ML - 1e-9).ceil() * FILLED_TO_ML;
+    let weighable = |item: &&Item| {
+        let on_scale = |ml: f64| tools.on_scale(item.dose.amount * ml / daily_ml) >= tools.least_g;
+        on_scale(enough) || !on_scale(full)
+    };
+    if enough < full && group.iter().all(weighable) { enough } else { full }
+}
+
 /// Weigh a group into one bottle.
 fn mix(desk: &Desk, tools: &Tools, group: &[&Item], ph: Option<Known<f64>>, out: &mut Bottled) {
-    let hand = &desk.tank.at_hand;
-    let (volume_ml, Some(daily_ml)) = (hand.bottle_ml.value, group.first().map(|i| i.daily_ml)) else { return };
+    let Some(daily_ml) = group.first().map(|i| i.daily_ml) else { return };
+    let all: Vec<&Product> = group.iter().filter_map(|item| item.product).collect();
+    let volume_ml = filled_ml(desk, tools, group, daily_ml, label::keeps_days(desk, &all));
     let doses_in = volume_ml / daily_ml;
     let (mut weighed, mut from_stock, mut brings, mut alkalinity) = (Vec::new(), Vec::new(), Vec::new(), 0.0);
     let mut inside = Vec::new();
@@ -166,26 +183,33 @@ fn mix(desk: &Desk, tools: &Tools, group: &[&Item], ph: Option<Known<f64>>, out:
             continue;
         };
         let given = scaled(item.dose, amount.grams() / exact_g);
-        alkalinity +=
-            given.amount * item.product.alkalinity_meq_per_g() * item.product.assay() / desk.tank.geometry.true_l.value;
+        let meq_per_g = item.product.map_or(0.0, |product| product.alkalinity_meq_per_g() * product.assay());
+        alkalinity += given.amount * meq_per_g / desk.tank.geometry.true_l.value;
         brings.extend(given.brings.iter().copied());
         let error_share = amount.error_share() + 0.5 * tools.syringe_ml / daily_ml;
-        Line { item, amount, exact_g, doses_in, error_share, ph }.record(desk, tools, &mut weighed, &mut from_stock);
-        inside.push(item.product);
+        let line = Line { item, amount, exact_g, volume_ml, doses_in, error_share, ph };
+        line.record(desk, tools, &mut weighed, &mut from_stock);
+        inside.extend(item.product);
         out.doses.push(given);
     }
-    if inside.is_empty() {
+    if weighed.is_empty() && from_stock.is_empty() {
         return;
     }
     let slip = slip(desk, tools, NAMELESS, daily_ml, &ceilings(desk, &brings, alkalinity));
     let traces = inside.iter().any(|p| p.is(Role::Trace));
+    let mut handling = label::handling(desk, &inside, &from_stock, doses_in);
+    if group.iter().any(|item| item.product.is_none()) {
+        handling.push(own::ALONE.to_owned());
+    }
+    let lets_go = inside.iter().filter_map(|p| chelate::lets_go(&desk.pen, p, ph?));
+    handling.extend(lets_go.map(|note| note.text));
     out.bottles.push(Bottle {
         name: String::new(),
         volume_ml,
         daily_ml,
         lasts_days: doses_in.min(label::keeps_days(desk, &inside)),
         weighed,
-        handling: label::handling(desk, &inside, &from_stock, doses_in),
+        handling,
         from_stock,
         time_of_day: if traces { EVENING } else { MORNING }.to_owned(),
         hazards: label::hazards(desk, &inside),
@@ -214,6 +238,7 @@ struct Line<'i> {
     item: &'i Item<'i>,
     amount: Amount,
     exact_g: f64,
+    volume_ml: f64,
     doses_in: f64,
     error_share: f64,
     ph: Option<Known<f64>>,
@@ -223,7 +248,7 @@ impl Line<'_> {
     /// One amount as a line of the recipe, with its why-note.
     fn record(&self, desk: &Desk, tools: &Tools, weighed: &mut Vec<Weighed>, from_stock: &mut Vec<FromStock>) {
         let (pen, error_share) = (&desk.pen, self.error_share);
-        let (product, name) = (self.item.product.key.clone(), self.item.product.name.clone());
+        let (product, name) = (self.item.dose.product.clone(), self.item.dose.name.clone());
         let why = desk.why(self.why(desk, tools));
         match self.amount {
             Amount::Direct { grams, .. } => {
@@ -263,23 +288,24 @@ impl Line<'_> {
     /// The sum behind the grams: what a day brings × litres ÷ share in the salt × doses in the bottle.
     fn why(&self, desk: &Desk, tools: &Tools) -> quantity::Why {
         let (pen, hand, item) = (&desk.pen, &desk.tank.at_hand, self.item);
-        let holds = self.ph.and_then(|ph| chelate::say(pen, item.product, ph));
+        let holds = self.ph.zip(item.product).and_then(|(ph, product)| chelate::say(pen, product, ph));
         let holds = holds.map_or_else(String::new, |note| format!(" {}", note.text));
+        let label = if item.product.is_none() { " What it brings is what its label says." } else { "" };
         let words = format!(
             "The bottle holds {} doses ({} mL ÷ {} mL a day). Scale and syringe together make this {} uncertain either way. At {} up to {} g of it \
-             may stand in a litre; here it is {}.{holds}",
+             may stand in a litre; here it is {}.{holds}{label}",
             pen.n(self.doses_in, 3),
-            pen.n(hand.bottle_ml.value, 4),
+            pen.n(self.volume_ml, 4),
             pen.n(item.daily_ml, 3),
             pen.percent(self.error_share),
             pen.celsius(hand.coldest_room_c.low),
             pen.n(item.limit_g_per_l, 3),
-            pen.n(self.exact_g / hand.bottle_ml.value * 1000.0, 3),
+            pen.n(self.exact_g / self.volume_ml * 1000.0, 3),
         );
-        let solubility = item.product.solubility.as_ref().map_or("", |s| s.source.as_str());
+        let solubility = item.product.and_then(|p| p.solubility.as_ref()).map_or("", |s| s.source.as_str());
         let kind = leading(item).map_or(Kind::WorkedOut, |(ion, _)| crate::levels::net_uptake(desk.tank, ion).kind);
         why(
-            format!("bottle-{}", item.product.key.replace('_', "-")),
+            format!("bottle-{}", item.dose.product.replace(['_', ' '], "-")),
             format!("why {} g?", pen.n(self.amount.grams(), 3)),
             self.sum(desk, tools),
             words,
@@ -297,7 +323,7 @@ impl Line<'_> {
                 pen.n(mg, 4),
                 ion.formula(),
                 pen.n(desk.tank.geometry.true_l.value, 4),
-                pen.n(item.product.mg_per_g(ion) * item.product.assay(), 4),
+                pen.n(mg * desk.tank.geometry.true_l.value / item.dose.amount, 4),
                 pen.n(self.doses_in, 3),
                 pen.n(self.exact_g, 4)
             ),

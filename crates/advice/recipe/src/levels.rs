@@ -12,7 +12,7 @@ pub use cycle::{Cycle, Settles, Swing};
 pub use schedule::{Change, Day, Passed, simulate, tide};
 pub(crate) use tank::row;
 pub use tank::{
-    alkalinity, alkalinity_cycle, bands, cycle, eaten_per_day, level, net_uptake, top_up_alkalinity_per_day,
+    alkalinity, alkalinity_cycle, bands, cycle, eaten_per_day, level, net_uptake, poorest, top_up_alkalinity_per_day,
     top_up_per_day,
 };
 pub use why::why;

@@ -1,7 +1,10 @@
 //! Levels: the closed form against the recurrence by brute force, the schedule against small steps of time, and the bounds
 //! of a repeated dose by hand.
 
+mod common;
+
 use proptest::prelude::*;
+use quantity::Ion;
 use recipe::levels::{Change, Cycle, Day, Settles, simulate, tide};
 
 /// Judge: arithmetic by hand. A dose D once a week and a change of f just before the next, nothing taken up: the peak is
@@ -144,4 +147,14 @@ proptest! {
         prop_assert_eq!(points.iter().filter(|(day, _)| *day == 0.0).count(), 3, "before, after the change, after the dose");
         prop_assert_eq!(points.last().map(|point| point.0), Some(f64::from(days)));
     }
+}
+
+/// Judge: the words. An exact tap has no poorest: what varies is what plants take.
+#[test]
+fn the_poorest_case_is_named_by_what_varies() {
+    let mut tank = common::tank();
+    let words = |tank: &setup::Tank| recipe::levels::poorest(&recipe::levels::level(tank, Ion::Nitrate, 0.0, 0.0, 0.0));
+    assert!(!words(&tank).contains("tap") && words(&tank).contains("plants"));
+    tank.tap.ions.insert(Ion::Nitrate, common::ranged(4.0, 12.0, 20.0));
+    assert!(words(&tank).contains("poorest tap"));
 }

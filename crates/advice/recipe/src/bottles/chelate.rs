@@ -34,6 +34,11 @@ pub(crate) fn best(desk: &Desk, ph: f64) -> Option<&'static Product> {
         .or_else(|| chelates().max_by(|a, b| holds_to(a).unwrap_or(0.0).total_cmp(&holds_to(b).unwrap_or(0.0))))
 }
 
+/// What stands on a bottle of iron that lets go at the upper end of the tank's pH.
+pub(crate) fn lets_go(pen: &Pen, product: &Product, ph: Known<f64>) -> Option<Note> {
+    say(pen, product, ph).filter(|_| !holds(product, ph.high))
+}
+
 /// What is said about a chelate in a tank of this pH.
 pub(crate) fn say(pen: &Pen, product: &Product, ph: Known<f64>) -> Option<Note> {
     if product.weak_iron {

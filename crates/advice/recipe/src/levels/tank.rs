@@ -135,6 +135,16 @@ pub fn level(tank: &Tank, ion: Ion, dose_per_day: f64, new_water_addition: f64, 
     assemble(Some(ion), cases, water, uptake, band, format!("level-{}", ion.name()))
 }
 
+/// When the poorest case of a level holds, in words: what varies is the tap, or where the tap is exact what plants take.
+pub fn poorest(level: &Level) -> &'static str {
+    let (tap, taken) = (level.new_water, level.uptake_per_day);
+    match (tap.high > tap.low, taken.high > taken.low) {
+        (true, true) => "at the poorest tap and the most that plants are likely to take",
+        (true, false) => "at the poorest tap",
+        (false, _) => "where plants take the most that is likely",
+    }
+}
+
 /// meq/L a day of alkalinity that nitrification eats. Plants that take nitrate give one equivalent a mole back: that is
 /// not counted, so the level shown is the poorer one.
 pub fn eaten_per_day(tank: &Tank) -> Known<f64> {
