@@ -264,11 +264,19 @@ fn question(field: &Field, path: &str, written: &str, readings: &[Reading]) -> Q
         _ => "the element",
     };
     let ion = readings.first().map_or(Ion::Nitrate, |reading| reading.ion);
+    let look = match field.takes {
+        Takes::Label(_) => {
+            "Look at the label: the formula behind the number says it; if none stands there, ask its maker."
+        }
+        Takes::Uptake(_) => "Look at the leaflet of the test by which you worked it out.",
+        _ if path.starts_with("feeding.") => "Look at the leaflet of the test by which you will follow it.",
+        _ => "Look at the report's heading or the test kit's leaflet.",
+    };
     Question {
         field: path.to_owned(),
         written: written.to_owned(),
         ask: format!(
-            "How is {} counted: as {} itself or as {}? \"{}\" does not say. Look at the report's heading or the test kit's leaflet.",
+            "How is {} counted: as {} itself or as {}? \"{}\" does not say. {look}",
             field.label,
             ion.formula(),
             other(ion),

@@ -93,3 +93,14 @@ fn no_range_of_litres_begins_at_no_water() {
     // The least that data/bounds.toml takes for a tank.
     assert!(tank.geometry.true_l.low >= 1.0, "{:?}", tank.geometry.true_l);
 }
+
+#[test]
+fn each_question_sends_to_where_the_answer_stands() {
+    let ask = |text: &str| Setup::read("tank.toml", text).unwrap().tank().unwrap().questions[0].ask.clone();
+    let own = "[[own]]\nname = \"x\"\nkind = \"liquid\"\npercent = \"by_volume\"\n[own.label]\nnitrate = \"3 %\"\n";
+    let label = ask(own);
+    assert!(label.contains("Look at the label") && !label.contains("report"), "{label}");
+    assert!(ask("[tap]\nnitrate = \"14 mg/L\"\n").contains("the report's heading"));
+    let uptake = ask("[plants]\nuptake_nitrate = \"0.6 mg/L a day\"\n");
+    assert!(!uptake.contains("report"), "{uptake}");
+}
