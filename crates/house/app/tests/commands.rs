@@ -202,3 +202,27 @@ fn headline_table_and_prices_stand_in_the_keepers_units() {
     assert!(row.contains(&format!(" {grains:.1} ")), "{row} {grains}");
     assert!(out.contains(", £"), "the household's money is the pound: {out}");
 }
+
+#[test]
+fn a_faulty_file_is_told_in_json_too() {
+    let folder = tempfile::tempdir().unwrap();
+    let wrong = file(&folder, "[tap]\nph = 7.7\nnitrat = \"14 mg/L NO3\"\n");
+    for command in [&["dose"][..], &["tap", "show"], &["tank", "show"]] {
+        let plain = said(&[command, &[&wrong]].concat());
+        let (code, out, err) = said(&[command, &[&wrong, "--json"]].concat());
+        assert_eq!((code, &err), (plain.0, &plain.2), "the words and the code stay: {command:?}");
+        assert_eq!(plain.1, "");
+        let told: Value = serde_json::from_str(&out).unwrap();
+        let fault = &told["faults"][0];
+        assert!(err.contains(fault["what"].as_str().unwrap()), "{out}");
+        assert_eq!((&fault["place"]["line"], &fault["place"]["file"]), (&3.into(), &wrong.as_str().into()));
+    }
+    let batch = folder.path().join("batch.csv");
+    std::fs::write(&batch, "id,nonsense\n1,2\n").unwrap();
+    for command in ["solve", "blend"] {
+        let (code, out, err) = said(&["water", command, batch.to_str().unwrap(), "--json"]);
+        let told: Value = serde_json::from_str(&out).unwrap();
+        assert!(code == 2 && err.contains(told["faults"][0]["what"].as_str().unwrap()), "{out}");
+    }
+    assert!(json(&["dose", "nowhere.toml", "--json"])["faults"][0]["what"].is_string());
+}

@@ -2,14 +2,14 @@
 
 use recipe::Answer;
 
-use super::{ALL, Answering, SOME, USAGE, fault, say, say_json};
+use super::{ALL, Answering, SOME, USAGE, faulty, say, say_json};
 use crate::{files, letter};
 
 /// Answer from a setup file.
 pub fn run(args: &Answering) -> u8 {
     let answer = match files::setup(args.setup.as_deref()).and_then(|setup| recipe::answer(&setup)) {
         Ok(answer) => answer,
-        Err(faults) => return fault(&faults, if args.setup.is_none() { USAGE } else { SOME }),
+        Err(faults) => return faulty(&faults, args.json, if args.setup.is_none() { USAGE } else { SOME }),
     };
     let code = match answer {
         Answer::Settled { .. } => ALL,

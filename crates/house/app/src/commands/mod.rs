@@ -17,7 +17,7 @@ use std::fmt::Display;
 use std::io::{self, Write};
 use std::process::ExitCode;
 
-use quantity::Fault;
+use quantity::{Fault, Faults};
 use serde::Serialize;
 
 use crate::cli::{Book, Cli, Command, Report, Tank, Tap, Water};
@@ -71,6 +71,16 @@ fn fault(fault: &impl Display, code: u8) -> u8 {
     // A standard error that is closed hears nothing; the exit code tells it.
     let _ = writeln!(io::stderr(), "{fault}");
     code
+}
+
+/// Say what is wrong with the input on the standard error, and to whom asked for JSON as an object on the standard output.
+fn faulty(faults: &Faults, json: bool, code: u8) -> u8 {
+    #[derive(Serialize)]
+    struct Faulty<'a> {
+        faults: &'a Faults,
+    }
+    let code = fault(faults, code);
+    if json { say_json(&Faulty { faults }, code) } else { code }
 }
 
 /// Say what the keeper should know although nothing went wrong.

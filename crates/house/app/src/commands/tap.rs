@@ -3,7 +3,7 @@
 use serde::Serialize;
 use setup::{Question, SourceWater};
 
-use super::{ALL, Answering, SOME, USAGE, fault, say, say_json};
+use super::{ALL, Answering, SOME, USAGE, faulty, say, say_json};
 use crate::{files, letter};
 
 /// What is answered in JSON.
@@ -18,7 +18,7 @@ struct Answer<'a> {
 pub fn run(args: &Answering) -> u8 {
     let tank = match files::setup(args.setup.as_deref()).and_then(|setup| setup.tank()) {
         Ok(tank) => tank,
-        Err(faults) => return fault(&faults, if args.setup.is_none() { USAGE } else { SOME }),
+        Err(faults) => return faulty(&faults, args.json, if args.setup.is_none() { USAGE } else { SOME }),
     };
     let code = if tank.questions.is_empty() { ALL } else { SOME };
     if args.json {

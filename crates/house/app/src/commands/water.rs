@@ -4,7 +4,7 @@ use std::io::{self, BufWriter};
 
 use serde::Serialize;
 
-use super::{ALL, SOME, USAGE, fault, say, say_json};
+use super::{ALL, SOME, USAGE, fault, faulty, say, say_json};
 use crate::batch::{self, Answer, Form, Stop};
 use crate::files;
 
@@ -55,12 +55,12 @@ pub fn solve(args: &Solve) -> u8 {
     };
     let input = match files::open(&args.file) {
         Ok(input) => input,
-        Err(e) => return fault(&e, USAGE),
+        Err(e) => return faulty(&e.into(), args.json, USAGE),
     };
     match batch::solve(&args.file, input, form, BufWriter::new(io::stdout()), io::stderr()) {
         Ok(count) if count.failed == 0 => ALL,
         Ok(_) => SOME,
-        Err(Stop::Faults(faults)) => fault(&faults, USAGE),
+        Err(Stop::Faults(faults)) => faulty(&faults, args.json, USAGE),
         Err(Stop::Output(e)) if e.kind() == io::ErrorKind::BrokenPipe => SOME,
         Err(Stop::Output(e)) => fault(&format!("error: the answers can't be written: {e}"), SOME),
     }
@@ -77,12 +77,12 @@ struct Mixed<'a> {
 pub fn blend(args: &Blend) -> u8 {
     let input = match files::open(&args.file) {
         Ok(input) => input,
-        Err(e) => return fault(&e, USAGE),
+        Err(e) => return faulty(&e.into(), args.json, USAGE),
     };
     let mixed = match batch::blend(&args.file, input, args.air_ppm) {
         Ok(mixed) => mixed,
-        Err(batch::NoBlend { faults, batch: false }) => return fault(&faults, USAGE),
-        Err(batch::NoBlend { faults, .. }) => return fault(&faults, SOME),
+        Err(batch::NoBlend { faults, batch: false }) => return faulty(&faults, args.json, USAGE),
+        Err(batch::NoBlend { faults, .. }) => return faulty(&faults, args.json, SOME),
     };
     if args.json {
         let aired = mixed.aired.as_ref().map(|water| Answer::new("aired", water));
