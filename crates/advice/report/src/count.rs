@@ -90,6 +90,9 @@ fn said(name: &Name, determinand: &Determinand, around: &str) -> Vec<Basis> {
     if found.len() > 1 {
         found.retain(|b| *b != Basis::Ion);
     }
+    if found.contains(&Basis::N) {
+        found.retain(|b| *b != Basis::NH3);
+    }
     found
 }
 

@@ -39,7 +39,7 @@ impl Found {
     /// Tables that give the same determinands with other values are of different samples: their titles tell them apart.
     pub fn part_tables(&mut self) {
         let mut tables: Vec<BTreeMap<Key, Option<f64>>> = vec![BTreeMap::new(); self.tables.len()];
-        for raw in self.raw.iter().filter(|r| r.group.is_empty() && r.date.is_empty()) {
+        for raw in self.raw.iter().filter(|r| r.group.is_empty()) {
             if let Some(table) = tables.get_mut(raw.table) {
                 table.entry(key(raw)).or_insert(raw.reading.value);
             }
@@ -70,9 +70,9 @@ impl Found {
 /// Determinands that two tables must share before they are of different samples.
 const LEAST_SHARED: usize = 3;
 
-type Key = (String, Statistic, String);
+type Key = (String, Statistic, String, String);
 
 fn key(raw: &Raw) -> Key {
     let r = &raw.reading;
-    (r.determinand.clone(), r.statistic, format!("{:?}{:?}", r.unit, r.counted))
+    (r.determinand.clone(), r.statistic, format!("{:?}{:?}", r.unit, r.counted), raw.date.clone())
 }

@@ -5,7 +5,7 @@ use crate::fold::tidy;
 use crate::found::Found;
 use crate::grid::{Grid, Row};
 use crate::lexicon::lexicon;
-use crate::row::{name_in, noted};
+use crate::row::{name_in, noted, unit_for};
 use crate::table::Habits;
 use crate::values::values;
 use crate::{ask, unit_find};
@@ -43,7 +43,9 @@ pub(crate) fn read(grid: &Grid, row: &Row, from: usize, habits: Habits, found: &
     let place = grid.place(row, Some(from));
     let all = values(&tail, habits);
     let ranged = all.iter().filter(|v| v.statistic.is_some()).count() == 2 && all.len() == 2;
-    let taken = if ranged { all } else { vec![value] };
+    // "17.5 °dH (3.12 mmol/l)": each in its own unit.
+    let two = all.len() == 2 && all.iter().all(|v| v.question.is_none() && unit_for(name.key, &v.around).is_some());
+    let taken = if ranged || two { all } else { vec![value] };
     for value in &taken {
         let mut raw = noted(&name, head.trim().trim_end_matches(':'), value, &place);
         if grid.width() > 1 && row.cells.iter().filter(|c| !c.text.trim().is_empty()).count() > 2 {

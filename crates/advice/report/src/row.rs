@@ -8,7 +8,7 @@ use crate::columns::Column;
 use crate::count::decide;
 use crate::found::{Found, Raw};
 use crate::grid::{Grid, Row};
-use crate::named::{Name, Named, named};
+use crate::named::{Name, Named};
 use crate::reading::{Limit, Reading, Statistic};
 use crate::table::{Habits, name_of};
 use crate::unit_find::{self, Found as FoundUnit};
@@ -247,7 +247,7 @@ fn reading(told: &Told<'_>, column: &Column, value: &Value, place: &Place) -> Ra
 
 /// What a text without its values names, for notes.
 pub(crate) fn name_in(text: &str) -> Option<Name> {
-    match named(text) {
+    match name_of(text) {
         Named::Determinand(name) => Some(name),
         _ => None,
     }

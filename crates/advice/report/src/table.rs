@@ -8,7 +8,7 @@ use crate::found::Found;
 use crate::grid::{Grid, Row};
 use crate::lexicon::lexicon;
 use crate::named::{Named, named};
-use crate::{row, wrapped};
+use crate::{row, unit_find, wrapped};
 
 /// A cell longer than this is a sentence.
 const SENTENCE: usize = 140;
@@ -40,7 +40,9 @@ fn filled(row: &Row) -> usize {
 /// What a cell names, if it is short and has letters.
 pub(crate) fn name_of(text: &str) -> Named {
     let short = text.chars().take(SENTENCE + 1).count() <= SENTENCE;
-    if short && text.chars().any(char::is_alphabetic) { named(text) } else { Named::Unknown }
+    // "mg/l Ca" is a unit: it says how something is counted, not what it is.
+    let unit = || unit_find::find(text.trim_start()).is_some_and(|f| f.start == 0);
+    if short && text.chars().any(char::is_alphabetic) && !unit() { named(text) } else { Named::Unknown }
 }
 
 fn names_one(text: &str) -> bool {
@@ -121,7 +123,7 @@ fn across(grid: &Grid, habits: Habits, found: &mut Found) {
     let Some(head) = grid.rows.get(top) else { return };
     // A row of units under the names.
     let units = grid.rows.get(top + 1).filter(|r| {
-        let unit = |c: &&crate::grid::Cell| crate::unit_find::find(&c.text).is_some();
+        let unit = |c: &&crate::grid::Cell| unit_find::find(&c.text).is_some();
         r.cells.iter().filter(unit).count() >= 2
     });
     let roles: Vec<Option<ReportColumn>> =
@@ -246,11 +248,39 @@ fn is_year(text: &str) -> bool {
     text.len() == 4 && text.starts_with("20")
 }
 
+/// A heading of several rows: what stands over several columns, but only in the first of them, holds for all.
+fn filled_on(heading: &[&Row], from: usize, to: usize) -> Vec<Row> {
+    let mut out: Vec<Row> = heading.iter().map(|r| (*r).clone()).collect();
+    let below: Vec<bool> = (from..to).map(|c| heading.last().is_some_and(|r| !r.text(c).is_empty())).collect();
+    let over = |c: usize| below.get(c - from) == Some(&true);
+    let own = |r: &Row| (from..to).filter(|&c| over(c) && !r.text(c).is_empty()).count();
+    let most = below.iter().filter(|b| **b).count();
+    let above = out.len().saturating_sub(1);
+    for row in out.iter_mut().take(above).filter(|r| own(r) * 2 <= most) {
+        let mut last = String::new();
+        for c in from..to {
+            let text = row.text(c).to_owned();
+            if !text.is_empty() {
+                last = text;
+            } else if c > from
+                && below.get(c - from) == Some(&true)
+                && let Some(cell) = row.cells.get_mut(c)
+            {
+                cell.text.clone_from(&last);
+                cell.spread = true;
+            }
+        }
+    }
+    out
+}
+
 /// Rows under one heading.
 fn part(grid: &Grid, heading: &[&Row], rows: &[Row], from: usize, to: usize, habits: Habits, found: &mut Found) {
     let named: Vec<&Row> =
         rows.iter().filter(|r| matches!(name_of(r.text(from)), Named::Determinand(_) | Named::Apart)).collect();
-    let columns = columns(heading, &named, from, to, habits.mean);
+    let heading: Vec<Row> =
+        if grid.wrapped { heading.iter().map(|r| (*r).clone()).collect() } else { filled_on(heading, from, to) };
+    let columns = columns(&heading.iter().collect::<Vec<_>>(), &named, from, to, habits.mean);
     for row in rows {
         row::read(grid, row, &columns, from, habits, found);
     }

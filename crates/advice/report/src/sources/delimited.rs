@@ -1,6 +1,7 @@
 //! Text with a delimiter: semicolons, tabs, commas, bars.
 
 use crate::grid::{Cell, Grid, Row};
+use crate::lexicon::lexicon;
 
 /// The grid of a text with a delimiter; none where there is none.
 pub(crate) fn grid(text: &str) -> Option<Grid> {
@@ -43,9 +44,14 @@ fn delimiter(text: &str) -> Option<u8> {
     }
     // A comma is also a decimal sign and a mark of sentences: it must part nearly every line alike.
     let bars = share('|', 2).filter(|(shared, _)| *shared >= 0.5).map(|_| b'|');
+    let heading = |sign: char| {
+        let told = |l: &&str| l.split(sign).filter(|c| matches!(lexicon().column(c), Some((_, true)))).count() >= 2;
+        lines.iter().take(20).any(|l| told(l))
+    };
     // Text laid out with spaces has its commas in the numbers.
     let spaced = lines.iter().filter(|l| l.trim().contains("   ")).count() * 2 > lines.len();
     bars.or_else(|| share(',', 2).filter(|(shared, _)| *shared >= 0.5 && !spaced).map(|_| b','))
+        .or_else(|| share(',', 1).filter(|(shared, _)| *shared >= 0.5 && !spaced && heading(',')).map(|_| b','))
 }
 
 fn outside_quotes(line: &str, sign: char) -> usize {

@@ -31,36 +31,70 @@ fn heading(line: &str) -> Option<Vec<ReportColumn>> {
     (roles.len() >= 3 && roles.first() == Some(&ReportColumn::Name)).then_some(roles)
 }
 
-/// The cells of a line: from its end as many as stand behind name and unit.
+/// The cells of a line: name, unit, and as many words behind as the heading has columns. A line with fewer cannot be told
+/// apart, for nobody sees which cell is empty.
 fn cells(line: &str, roles: &[ReportColumn]) -> Option<Vec<Cell>> {
-    let mut words: Vec<String> = Vec::new();
+    let words = words(line);
+    let unit_at = roles.iter().position(|r| *r == ReportColumn::Unit);
+    let plain: Vec<bool> = words.iter().map(|w| is_value(w)).collect();
+    let first = plain.iter().position(|v| *v)?;
+    let cell = |from: usize, to: usize| Cell::new(words.get(from..to).unwrap_or_default().join(" "));
+    match unit_at {
+        // Name, unit, then values alone.
+        Some(1) => {
+            let split = words.len().checked_sub(roles.len() - 2).filter(|s| *s > 0)?;
+            if !plain.iter().skip(split).all(|v| *v) {
+                return None;
+            }
+            let head = words.get(..split)?.join(" ");
+            let unit = unit_find::all(&head).into_iter().rfind(|f| f.unit != crate::Unit::Celsius);
+            let mut out = match unit {
+                Some(unit) => vec![
+                    Cell::new(head.chars().take(unit.start).collect::<String>().trim().to_owned()),
+                    Cell::new(head.chars().skip(unit.start).collect::<String>()),
+                ],
+                None if head.ends_with(" -") => vec![Cell::new(head.trim_end_matches(" -")), Cell::default()],
+                // A dash among the values may be the unit's.
+                None if words.iter().any(|w| w == "-") => return None,
+                None => vec![Cell::new(head), Cell::default()],
+            };
+            out.extend((split..words.len()).map(|i| cell(i, i + 1)));
+            Some(out)
+        }
+        // Name, value, unit, then values alone.
+        Some(2) => {
+            let unit_words = plain.iter().skip(first + 1).position(|v| *v).unwrap_or(words.len() - first - 1);
+            let behind = words.len() - first - 1 - unit_words;
+            let whole =
+                unit_words > 0 && behind <= roles.len() - 3 && plain.iter().skip(first + 1 + unit_words).all(|v| *v);
+            // Only a limit may lack.
+            let sure = behind == roles.len() - 3 || (behind == 0 && roles.len() == 4);
+            (whole && sure && first > 0).then(|| {
+                let mut out = vec![cell(0, first), cell(first, first + 1), cell(first + 1, first + 1 + unit_words)];
+                out.extend((first + 1 + unit_words..words.len()).map(|i| cell(i, i + 1)));
+                out
+            })
+        }
+        _ => None,
+    }
+}
+
+/// The words of a line; a comparator belongs to its number.
+fn words(line: &str) -> Vec<String> {
+    let mut out: Vec<String> = Vec::new();
     for word in line.split_whitespace() {
-        match words.last_mut().filter(|w| matches!(w.as_str(), "<" | ">" | "≤" | "≥")) {
+        match out.last_mut().filter(|w| matches!(w.as_str(), "<" | ">" | "≤" | "≥")) {
             Some(sign) => sign.push_str(word),
-            None => words.push(word.to_owned()),
+            None => out.push(word.to_owned()),
         }
     }
-    let has_unit = roles.get(1) == Some(&ReportColumn::Unit);
-    let behind = roles.len() - 1 - usize::from(has_unit);
-    let split = words.len().checked_sub(behind).filter(|s| *s > 0)?;
-    let tail = words.split_off(split);
-    // Words in what should be numbers: the line is made in another way.
-    let told = |w: &String| w.chars().any(|c| c.is_ascii_digit()) || w.chars().count() < 5;
-    if !tail.iter().all(told) {
-        return None;
-    }
-    let head = words.join(" ");
-    let mut out = Vec::new();
-    match unit_find::all(&head).into_iter().rfind(|f| f.unit != crate::Unit::Celsius).filter(|_| has_unit) {
-        Some(unit) => {
-            out.push(Cell::new(head.chars().take(unit.start).collect::<String>().trim().to_owned()));
-            out.push(Cell::new(head.chars().skip(unit.start).collect::<String>()));
-        }
-        None => {
-            out.push(Cell::new(head.trim_end_matches(" -").to_owned()));
-            out.extend(has_unit.then(Cell::default));
-        }
-    }
-    out.extend(tail.into_iter().map(Cell::new));
-    Some(out)
+    out
+}
+
+/// A number, "not seen", or a dash.
+fn is_value(word: &str) -> bool {
+    let number = word.trim_start_matches(['<', '>', '≤', '≥', '=']).starts_with(|c: char| c.is_ascii_digit());
+    number && !word.chars().any(char::is_alphabetic)
+        || lexicon().is_not_detected(word)
+        || matches!(word, "-" | "–" | "—")
 }
