@@ -111,7 +111,7 @@ fn write(tank: &Tank, limited: Option<Limited>) -> (Plan, Vec<SourceWater>) {
 
     let mut cautions = cautions::notes(&desk, &levels, &alkalinity, weighs(&bottled.bottles, &new_water));
     cautions.extend(copper.notes.into_iter().chain(carbon_dioxide.notes).chain(steps::airing_off(&desk, &standing)));
-    let mut left_out = left_out::notes(&desk, &choice, &doses, &levels, aired.as_ref(), &water);
+    let mut left_out = left_out::notes(&desk, &choice, &doses, &levels, aired.as_ref(), &water, &alkalinity);
     let unmet = unmet(&desk, choice.unmet, &levels, &choice.left_out, &doses, &trimmed);
     left_out.extend(bottled.notes.into_iter().chain(salts.left).chain(trimmed.notes(&levels)));
     let wished = refused::wished_ph(&desk, &water, aired.as_ref());

@@ -94,20 +94,33 @@ fn lowers_nitrate(desk: &Desk, level: &Level, most: f64) -> String {
             "More plants lower it.".to_owned()
         };
     }
-    let how = if desk.tank.habits.every_days > 0 { "more frequent changes" } else { "changing water" };
+    if desk.tank.habits.every_days == 0 && crate::copper::stops_change(desk).is_some() {
+        return "Less food and more plants lower it.".to_owned();
+    }
+    let how = if desk.tank.habits.every_days > 0 { "do more frequent changes" } else { "does changing water" };
     format!(
-        "Less food lowers it, and so do {how} in small parts, for the new water holds less than the tank: nitrate falls by as much as is changed."
+        "Less food lowers it, and so {how} in small parts, for the new water holds less than the tank: each takes its own share of the nitrate away."
     )
 }
 
 /// The scale's rounding: alkalinity this little under its floor is held.
 const HELD: f64 = 0.95;
 
+fn lowest(alkalinity: &Level) -> f64 {
+    alkalinity.before_change.low.min(alkalinity.after_change.low)
+}
+
+/// In the poorest case alkalinity falls under its floor, animals in it.
+pub(crate) fn runs_out(desk: &Desk, alkalinity: &Level) -> bool {
+    let floor = desk.book.harm.limit.alkalinity_floor_meq_per_l.value();
+    desk.animals() && alkalinity.uptake_per_day.high > 0.0 && lowest(alkalinity) < HELD * floor
+}
+
 /// Where alkalinity could be eaten up between changes all the same, the pH goes with it: said with the act.
 fn alkalinity_falls(desk: &Desk, alkalinity: &Level) -> Option<Note> {
     let (pen, limit) = (&desk.pen, &desk.book.harm.limit.alkalinity_floor_meq_per_l);
-    let lowest = alkalinity.before_change.low.min(alkalinity.after_change.low);
-    let falls = desk.animals() && alkalinity.uptake_per_day.high > 0.0 && lowest < HELD * limit.value();
+    let falls = runs_out(desk, alkalinity);
+    let lowest = lowest(alkalinity);
     let changes = desk.tank.habits.every_days > 0 && desk.tank.habits.change_share.value > 0.0;
     let left = if lowest > 0.0 {
         format!("only {} is left before a change", pen.alkalinity(lowest))
@@ -117,7 +130,7 @@ fn alkalinity_falls(desk: &Desk, alkalinity: &Level) -> Option<Note> {
         "none is left".to_owned()
     };
     let act = if changes {
-        "Less food, and more frequent changes in parts, mend it; what I may stir into the new water does not reach."
+        "Less food first, then smaller changes more often: what would have to go into the new water of this change moves the tank too far at once, or brings too much along."
     } else {
         "No water is changed, so no change brings any back: a little water, changed every week, would, and I plan it if you tell me so."
     };

@@ -55,7 +55,7 @@ pub(crate) fn stops_change(desk: &Desk) -> Option<String> {
         let share = (tap.high + pipes - most) / (tap.high - low);
         (tap.high > low && share <= 1.0).then(|| {
             format!(
-                "{} % of low-mineral water in it come under {} mg/L",
+                "{} % of low-mineral water in it bring it under {} mg/L",
                 pen.n((100.0 * share - 1e-9).ceil(), 3),
                 pen.n(most, 1)
             )
@@ -68,7 +68,7 @@ pub(crate) fn stops_change(desk: &Desk) -> Option<String> {
         format!("{}.", crate::say::list(&ways))
     };
     Some(format!(
-        "No change with this water: tap and pipes bring up to {} mg/L of copper, and above {} I refuse it with shrimps or snails. {way} \
+        "No change with this water, and no topping up: tap and pipes bring up to {} mg/L of copper, and above {} I refuse it with shrimps or snails. {way} \
          Tell me of such water, and I plan the change with it.",
         pen.n(brings, 2),
         pen.n(refuse, 1)

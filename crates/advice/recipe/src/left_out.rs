@@ -8,6 +8,7 @@ use crate::desk::{Desk, why};
 use crate::plan::{Dose, Indices, Level, Note};
 use crate::refused;
 use crate::say::capital;
+use crate::{cautions, indices};
 
 /// All sentences: what the choice left out, then what the tap covers by itself, then pH.
 pub(crate) fn notes(
@@ -17,6 +18,7 @@ pub(crate) fn notes(
     levels: &[Level],
     aired: Option<&Indices>,
     water: &SourceWater,
+    alkalinity: &Level,
 ) -> Vec<Note> {
     let idle = |left: &&LeftOut| matches!(left.reason, Reason::NotLacking | Reason::SparesNothing);
     let told = choice.left_out.iter().filter(|left| !idle(left));
@@ -24,7 +26,7 @@ pub(crate) fn notes(
     notes.extend(together(desk, &choice.left_out, &Reason::NotLacking, "nothing that it brings is short here"));
     notes.extend(together(desk, &choice.left_out, &Reason::SparesNothing, "with it no other product would be spared"));
     notes.extend(covered(desk, &choice.left_out, doses, levels));
-    notes.extend(ph(desk, aired, water));
+    notes.extend(ph(desk, aired, water, alkalinity));
     notes
 }
 
@@ -162,7 +164,7 @@ fn lowers(
             pen.share(now)
         ),
         None if tap > band.1 => format!(
-            " That is more; the tap alone brings {}: no change and no dose lowers it, more plants do.",
+            " That is more; the tap alone brings {}: no bigger change and no dose lowers it; more plants do, and low-mineral water.",
             ion.map_or_else(String::new, |ion| pen.ion(ion, tap))
         ),
         None => " That is more: the food brings it, and less food or more plants lower it.".to_owned(),
@@ -197,7 +199,7 @@ fn covered(desk: &Desk, left: &[LeftOut], doses: &[Dose], levels: &[Level]) -> V
 }
 
 /// Nothing is given for pH.
-fn ph(desk: &Desk, aired: Option<&Indices>, water: &SourceWater) -> Option<Note> {
+fn ph(desk: &Desk, aired: Option<&Indices>, water: &SourceWater, alkalinity: &Level) -> Option<Note> {
     let (pen, aired) = (&desk.pen, aired?);
     let key = desk.why(why(
         "aired-ph",
@@ -226,7 +228,7 @@ fn ph(desk: &Desk, aired: Option<&Indices>, water: &SourceWater) -> Option<Note>
         "it neither leaves nor dissolves much lime"
     };
     let wish = refused::reached_ph(desk, water, aired);
-    let wish = wish.unwrap_or_else(|| "Leave it be: a steady pH is worth more than a figure.".to_owned());
+    let wish = wish.unwrap_or_else(|| stays(desk, aired, water, alkalinity));
     Some(Note {
         about: "pH".to_owned(),
         text: format!(
@@ -237,4 +239,21 @@ fn ph(desk: &Desk, aired: Option<&Indices>, water: &SourceWater) -> Option<Note>
         ),
         key: Some(key),
     })
+}
+
+/// New water further from the tank's pH than this swings it at a change (our choice).
+const FAR_PH: f64 = 1.0;
+
+/// What becomes of that pH.
+fn stays(desk: &Desk, aired: &Indices, water: &SourceWater, alkalinity: &Level) -> String {
+    if cautions::runs_out(desk, alkalinity) {
+        return "It does not stay there: alkalinity runs out, and pH falls with it.".to_owned();
+    }
+    match indices::aired(desk.tank, water).map(|new| new.ph.value) {
+        Some(new) if (new - aired.ph.value).abs() > FAR_PH => format!(
+            "The new water stands at {} once aired, so a big change swings it: smaller ones, more often, keep it steady.",
+            desk.pen.n(new, 2)
+        ),
+        _ => "Leave it be: a steady pH is worth more than a figure.".to_owned(),
+    }
 }

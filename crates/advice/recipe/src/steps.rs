@@ -38,6 +38,8 @@ struct Way {
     says: String,
     /// Share of the tank that a change may be.
     share_most: f64,
+    /// Share of the distance at which the usual change stays within the limit.
+    left: f64,
 }
 
 /// Sentences for the first changes; none where the plan leaves the water as it is, or no animal is there. `ramp`: the
@@ -47,8 +49,8 @@ pub(crate) fn notes(desk: &Desk, change: &Change, waters: &Waters, ramp: &[f64],
         return Vec::new();
     }
     let [before, new, after] = [waters.now, waters.new, waters.aim].map(|water| aired(desk.tank, water));
-    let mut ways = ways(desk, waters, before.as_ref(), new.as_ref());
-    ways.extend(acid(desk, waters.now));
+    let mut ways = ways(desk, change.share, waters, before.as_ref(), new.as_ref());
+    ways.extend(acid(desk, change.share, waters.now));
     let bites = |share: f64| share < change.share;
     let smallest =
         ways.into_iter().min_by(|a, b| a.share_most.total_cmp(&b.share_most)).filter(|w| bites(w.share_most));
@@ -57,7 +59,8 @@ pub(crate) fn notes(desk: &Desk, change: &Change, waters: &Waters, ramp: &[f64],
     let way = match (smallest, ramped) {
         (Some(way), Some(share)) => Some(Way { share_most: way.share_most.min(share), ..way }),
         (None, Some(share_most)) => {
-            Some(Way { what: "first changes", says: desk.book.harm.rule.in_steps.say.clone(), share_most })
+            let says = desk.book.harm.rule.in_steps.say.clone();
+            Some(Way { what: "first changes", says, share_most, left: share_most / change.share })
         }
         (way, None) => way,
     };
@@ -65,11 +68,10 @@ pub(crate) fn notes(desk: &Desk, change: &Change, waters: &Waters, ramp: &[f64],
     first.into_iter().chain(ammonia(desk, before.as_ref(), after.as_ref())).collect()
 }
 
-/// The first changes: how many, how large, with what in them. (1 - s)^n of the distance is left after n of share s; then
-/// the usual change stays within the limit.
+/// The first changes: how many, how large, with what in them. (1 - s)^n of the distance is left after n of share s.
 fn first_changes(desk: &Desk, change: &Change, way: &Way, salts: &[Salt]) -> Note {
     let (pen, share) = (&desk.pen, way.share_most);
-    let count = ((share / change.share).ln() / (1.0 - share).ln()).ceil().max(1.0) as u32;
+    let count = (way.left.ln() / (1.0 - share).ln()).ceil().max(1.0) as u32;
     let apart = match (&change.limited, change.every_days) {
         (Some(_), days) if days > 1 => format!("{} days apart", crate::say::count(days)),
         _ => "a day apart".to_owned(),
@@ -116,7 +118,7 @@ fn in_proportion(desk: &Desk, salts: &[Salt], part: f64) -> String {
     }
 }
 
-fn ways(desk: &Desk, waters: &Waters, before: Option<&Indices>, new: Option<&Indices>) -> Vec<Way> {
+fn ways(desk: &Desk, usual: f64, waters: &Waters, before: Option<&Indices>, new: Option<&Indices>) -> Vec<Way> {
     let (pen, limit) = (&desk.pen, &desk.book.harm.limit);
     let most = |limit: f64, from: Known<f64>, to: Known<f64>| {
         let far = [to.low - from.low, to.value - from.value, to.high - from.high];
@@ -128,6 +130,7 @@ fn ways(desk: &Desk, waters: &Waters, before: Option<&Indices>, new: Option<&Ind
             "The tank's {what} goes from {now} (what the plain tap comes to; nobody measured it) to {aim}. {limit}"
         ),
         share_most,
+        left: share_most / usual,
     };
     let (now, aim) = (waters.now.alkalinity_meq_per_l, waters.new.alkalinity_meq_per_l);
     let (soft, hard) = (hardness_meq(waters.now), hardness_meq(waters.new));
@@ -150,19 +153,23 @@ fn ways(desk: &Desk, waters: &Waters, before: Option<&Indices>, new: Option<&Ind
     if let (Some(before), Some(new)) = (before, new) {
         let (from, to) = (before.conductivity_25_us_per_cm.value, new.conductivity_25_us_per_cm.value);
         let step = limit.conductivity_step_percent.value() / 100.0;
-        ways.push(way(
+        let conductivity = way(
             "conductivity",
             format!("{} µS/cm", pen.n(from, 3)),
             format!("{} µS/cm", pen.n(to, 3)),
             &limit.conductivity_step_percent.say,
             step * from / (to - from).abs(),
-        ));
+        );
+        // The limit goes with what the tank has come to: x q |d| <= step (to - d q), d = to - from, solved for q.
+        let slope = usual * (to - from).abs() + step * (to - from);
+        let left = if slope > 0.0 { (step * to / slope).min(1.0) } else { 1.0 };
+        ways.push(Way { left, ..conductivity });
     }
     ways
 }
 
 /// A tank whose alkalinity may have run out on the plain tap counts as an old acid one (harm rule 8): a tenth.
-fn acid(desk: &Desk, now: &SourceWater) -> Option<Way> {
+fn acid(desk: &Desk, usual: f64, now: &SourceWater) -> Option<Way> {
     let limit = &desk.book.harm.limit.old_tank_change_percent;
     (now.alkalinity_meq_per_l.low <= 0.0).then(|| Way {
         what: "alkalinity",
@@ -170,6 +177,7 @@ fn acid(desk: &Desk, now: &SourceWater) -> Option<Way> {
                at most a tenth at a time, with an ammonia test before each."
             .to_owned(),
         share_most: limit.value() / 100.0,
+        left: limit.value() / 100.0 / usual,
     })
 }
 

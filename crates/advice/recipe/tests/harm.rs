@@ -219,6 +219,8 @@ fn rule_6_a_bigger_correction_comes_in_steps() {
     let salt = raised.new_water.salts.first().expect("a salt");
     let grams: f64 = steps.text.rsplit(": ").next().and_then(|s| s.split(' ').next()?.parse().ok()).expect("grams");
     assert!((grams - salt.grams_a_change * said / 0.25).abs() <= 0.051, "{grams} of {salt:?} in {}", steps.text);
+    // (1 - s)^n × 25 % of the way no further than 0.36 meq/L: n = ln(s ÷ 0.25) ÷ ln(1 - s), 1.6 to 1.7: two.
+    assert!(steps.text.contains("two times, a day apart"), "{}", steps.text);
     let told = raised.new_water.notes.iter().filter(|note| note.text.contains("at a time")).count();
     assert_eq!(told, 1, "one schedule: {:#?}", raised.new_water.notes);
     tank.wish.alkalinity_meq_per_l = None;

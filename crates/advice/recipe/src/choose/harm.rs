@@ -27,15 +27,21 @@ pub(super) fn rows(model: &mut Model, banded: &[Ion]) -> Vec<(usize, f64)> {
 }
 
 /// Alkalinity with animals stays at or over its floor through the whole cycle, at the tap's lowest and what is eaten at
-/// its highest: bicarbonate in the new water holds it. It gives way only to rows that can't.
+/// its highest: bicarbonate in the new water holds it. It gives way only to rows that can't. In balance a change lifts the
+/// tank by what was eaten since the last, n e: where that passes a day's limit no such change is planned, and the sentence
+/// on alkalinity says what to do (`cautions`).
 fn alkalinity_floor(model: &mut Model) -> Option<(usize, f64)> {
     if !model.tank.animals.any() || !changes(model.tank) {
         return None;
     }
-    let floor = book().harm.limit.alkalinity_floor_meq_per_l.value();
-    let eaten = Part::Alkalinity.uptake(model.tank).high;
+    let limit = &book().harm.limit;
+    let (floor, step) = (limit.alkalinity_floor_meq_per_l.value(), limit.alkalinity_step_meq_per_l.value());
+    let eaten = Part::Alkalinity.uptake(model.tank);
+    if f64::from(model.tank.habits.every_days) * eaten.value > step {
+        return None;
+    }
     let under = model.problem.amount("alkalinity under its floor", 0.0, f64::INFINITY);
-    for mark in model.marks(Part::Alkalinity, End::Lowest, eaten).low {
+    for mark in model.marks(Part::Alkalinity, End::Lowest, eaten.high).low {
         let row = mark.times(1.0 / floor).plus(1.0, &Line::column(under, 1.0));
         row.bound(&mut model.problem, "harm: alkalinity at least", 1.0, f64::INFINITY);
     }
