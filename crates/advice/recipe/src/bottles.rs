@@ -153,11 +153,12 @@ fn scaled(dose: &Dose, factor: f64) -> Dose {
     Dose { amount: dose.amount * factor, brings, ..dose.clone() }
 }
 
-/// A bottle that would be poured out before it is empty is mixed to a multiple of this, mL (our choice).
+/// A bottle that would be poured out before half of it is given is mixed to a multiple of this, mL (our choices).
 const FILLED_TO_ML: f64 = 10.0;
+const GIVEN_SHARE_LEAST: f64 = 0.5;
 
-/// mL that a group is mixed to: what is given while it keeps, or the whole bottle, if that is less or if the scale would be
-/// too coarse for less.
+/// mL that a group is mixed to: the whole bottle, or what is given while it keeps, if that is less than half of it and not
+/// too little for the scale.
 fn filled_ml(desk: &Desk, tools: &Tools, group: &[&Item], daily_ml: f64, keeps_days: f64) -> f64 {
     let full = desk.tank.at_hand.bottle_ml.value;
     let enough = (daily_ml * keeps_days / FILLED_TO_ML - 1e-9).ceil() * FILLED_TO_ML;
@@ -165,7 +166,7 @@ fn filled_ml(desk: &Desk, tools: &Tools, group: &[&Item], daily_ml: f64, keeps_d
         let on_scale = |ml: f64| tools.on_scale(item.dose.amount * ml / daily_ml) >= tools.least_g;
         on_scale(enough) || !on_scale(full)
     };
-    if enough < full && group.iter().all(weighable) { enough } else { full }
+    if enough <= GIVEN_SHARE_LEAST * full && group.iter().all(weighable) { enough } else { full }
 }
 
 /// Weigh a group into one bottle.

@@ -139,7 +139,7 @@ pub fn level(tank: &Tank, ion: Ion, dose_per_day: f64, new_water_addition: f64, 
 pub fn poorest(level: &Level) -> &'static str {
     let (tap, taken) = (level.new_water, level.uptake_per_day);
     match (tap.high > tap.low, taken.high > taken.low) {
-        (true, true) => "at the poorest tap and the most that plants are likely to take",
+        (true, true) => "at the poorest tap, where plants take the most that is likely,",
         (true, false) => "at the poorest tap",
         (false, _) => "where plants take the most that is likely",
     }

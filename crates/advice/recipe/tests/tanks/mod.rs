@@ -139,3 +139,14 @@ pub fn random(seed: u64) -> Tank {
     tank.country = ["eu", "gb", "us", "other"][r.random_range(0..4)].to_owned();
     tank
 }
+
+/// A hundred litres, a quarter changed a week, a tap with calcium chloride alone (and just the alkalinity that animals need,
+/// so that none is added), nothing taken up, and these bands only.
+pub fn plain(bands: &[(Ion, (f64, f64))]) -> Tank {
+    let mut tank = tank();
+    tank.tap = water("plain", &[(Ion::Calcium, 40.0), (Ion::Chloride, 71.0)], 2.0);
+    tank.feeding = Feeding::None;
+    tank.growth.uptake_mg_per_l_day = BTreeMap::new();
+    tank.wish.bands = bands.iter().copied().collect();
+    tank
+}
