@@ -38,7 +38,7 @@ struct Way {
     says: String,
     /// Share of the tank that a change may be.
     share_most: f64,
-    /// Share of the distance at which the usual change stays within the limit.
+    /// Share of the distance at which the usual change stays within the limit; 0: it never does.
     left: f64,
 }
 
@@ -64,6 +64,9 @@ pub(crate) fn notes(desk: &Desk, change: &Change, waters: &Waters, ramp: &[f64],
         }
         (way, None) => way,
     };
+    // Where the plan itself does not hold alkalinity, the tank is as acid before every change: there is no "then".
+    let runs_out = waters.aim.alkalinity_meq_per_l.low <= 0.0;
+    let way = way.map(|way| if runs_out { Way { left: 0.0, ..way } } else { way });
     let first = way.map(|way| first_changes(desk, change, &way, salts));
     first.into_iter().chain(ammonia(desk, before.as_ref(), after.as_ref())).collect()
 }
@@ -71,12 +74,19 @@ pub(crate) fn notes(desk: &Desk, change: &Change, waters: &Waters, ramp: &[f64],
 /// The first changes: how many, how large, with what in them. (1 - s)^n of the distance is left after n of share s.
 fn first_changes(desk: &Desk, change: &Change, way: &Way, salts: &[Salt]) -> Note {
     let (pen, share) = (&desk.pen, way.share_most);
+    let floor = desk.book.harm.limit.alkalinity_floor_meq_per_l.value();
     let count = (way.left.ln() / (1.0 - share).ln()).ceil().max(1.0) as u32;
     let apart = match (&change.limited, change.every_days) {
         (Some(_), days) if days > 1 => format!("{} days apart", crate::say::count(days)),
         _ => "a day apart".to_owned(),
     };
-    let times = if count == 1 { "once".to_owned() } else { format!("{} times, {apart}", crate::say::count(count)) };
+    let times = if way.left <= 0.0 {
+        format!("{apart}, as long as a test before it shows less than {} of alkalinity", pen.alkalinity(floor))
+    } else if count == 1 {
+        "once".to_owned()
+    } else {
+        format!("{} times, {apart}", crate::say::count(count))
+    };
     Note {
         about: way.what.to_owned(),
         text: format!(
