@@ -53,7 +53,7 @@ impl Part {
         match self {
             Part::Ion(ion) => water.mg_per_l(ion),
             Part::Alkalinity => water.alkalinity_meq_per_l,
-            Part::Hardness => hardness(|ion| water.mg_per_l(ion)),
+            Part::Hardness => water.hardness_meq_per_l(),
         }
     }
 
