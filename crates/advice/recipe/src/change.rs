@@ -4,7 +4,7 @@
 //! Limits (with animals): an old acid tank that was long unchanged gets a tenth (harm rule 8); the ammonia that new water
 //! brings stays under its limit (harm rule 3); a tap above the ceiling of chlorine is not used at all (harm rule 1), nor,
 //! with shrimps or snails, one whose measured copper is above the refusal (harm rule 4).
-//! Checked by: `tests/harm.rs`, `tests/by_hand_new_water.rs`.
+//! Checked by: `tests/harm.rs`, `tests/harm_water.rs`, `tests/by_hand_new_water.rs`.
 
 use quantity::{Ion, Kind, Why};
 use setup::Disinfectant;

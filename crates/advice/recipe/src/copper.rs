@@ -5,7 +5,7 @@
 //! Symbols: D mg/L a day; n days from change to change; x share changed.
 //! Range: without changes nothing takes copper away: any dose of it is then refused.
 //! Source: CCME and arithmetic in `data/harm.toml`.
-//! Checked by: `tests/harm.rs`.
+//! Checked by: `tests/harm_water.rs`.
 
 use quantity::{Ion, Kind, Known};
 use setup::SourceWater;

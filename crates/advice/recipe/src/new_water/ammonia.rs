@@ -7,7 +7,7 @@
 //! Range: that of `water::solve`. Ammonia that the tank itself holds is not known here and counts as none: the sentence
 //! says so.
 //! Source: CCME (limit), US EPA 2013 (criterion for snails), both from memory; see `data/harm.toml`.
-//! Checked by: `tests/harm.rs`.
+//! Checked by: `tests/harm_water.rs`.
 
 use setup::SourceWater;
 use water::Solved;

@@ -4,7 +4,7 @@
 //! water's own ammonium is added (harm rule 3): N = chlorine ÷ ratio + NH4 × 14.007 ÷ 18.039.
 //! Symbols: mg/L; N as ammonia-nitrogen.
 //! Source: White 2010 (ratio); molar masses (source key `iupac_2022`); US EPA 1984.
-//! Checked by: `tests/harm.rs`, `tests/by_hand_new_water.rs`.
+//! Checked by: `tests/harm_water.rs`, `tests/by_hand_new_water.rs`.
 
 use knowledge::Place;
 use quantity::chem::atom;

@@ -6,7 +6,7 @@
 //! Symbols: mg/L as Cl2; mL; g.
 //! Range: up to the ceiling of harm rule 1 (5 mg/L); above it no recipe.
 //! Source: data/harm.toml, rules 1 and 2; molar masses `iupac_2022`.
-//! Checked by: `tests/by_hand_new_water.rs`, `tests/harm.rs`.
+//! Checked by: `tests/by_hand_new_water.rs`, `tests/harm_water.rs`.
 
 use knowledge::Role;
 use quantity::Known;

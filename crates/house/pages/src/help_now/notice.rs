@@ -82,9 +82,6 @@ fn tenth(percent: f64) -> String {
 fn steps(limit: &Limits) -> Vec<Item> {
     let (hour, day) = (limit.temperature_step_c_per_h.value(), limit.temperature_step_c.value());
     let gills = format_number(limit.chlorine_acute_mg_per_l.value(), Digits::Significant(1));
-    let wait = n(limit.conditioner_wait_min.value());
-    let heater = n(limit.heater_wait_min.value());
-    let tenth = tenth(limit.old_tank_change_percent.value());
     vec![
         item(
             "Plugs out, with dry hands.",
@@ -122,19 +119,7 @@ fn steps(limit: &Limits) -> Vec<Item> {
                 "Chlorine may be the cause; it hurts gills from about {gills}\u{a0}mg/L on. Conditioner now, for the whole tank, as its label says."
             )],
         },
-        Item {
-            head: "Change a third of the water.",
-            says: vec![
-                format!("Not changed for months? Then only {tenth}, again each hour, with an ammonia test each time."),
-                "The tap smells, is brown, or there is a notice? Then no change: air only.".to_owned(),
-                format!(
-                    "The heater’s plug has been out for {heater} minutes before the water falls below its mark: a hot one cracks. Until then take water only down to the mark."
-                ),
-                format!(
-                    "Conditioner into the bucket, stir, wait {wait} minutes. As warm as the tank to your hand. Pour slowly."
-                ),
-            ],
-        },
+        change_a_third(limit),
         item(
             "Plugs back, with dry hands.",
             &[
@@ -149,6 +134,24 @@ fn steps(limit: &Limits) -> Vec<Item> {
             ],
         ),
     ]
+}
+
+fn change_a_third(limit: &Limits) -> Item {
+    let tenth = tenth(limit.old_tank_change_percent.value());
+    let (wait, heater) = (n(limit.conditioner_wait_min.value()), n(limit.heater_wait_min.value()));
+    Item {
+        head: "Change a third of the water.",
+        says: vec![
+            format!("Not changed for months? Then only {tenth}, again each hour, with an ammonia test each time."),
+            "The tap smells, is brown, or there is a notice? Then no change: air only.".to_owned(),
+            format!(
+                "The heater’s plug has been out for {heater} minutes before the water falls below its mark: a hot one cracks. Until then take water only down to the mark."
+            ),
+            format!(
+                "Conditioner into the bucket, stir, wait {wait} minutes. As warm as the tank to your hand. Pour slowly."
+            ),
+        ],
+    }
 }
 
 fn others(limit: &Limits) -> Vec<Item> {
