@@ -41,8 +41,11 @@ fn filled(row: &Row) -> usize {
 pub(crate) fn name_of(text: &str) -> Named {
     let short = text.chars().take(SENTENCE + 1).count() <= SENTENCE;
     // "mg/l Ca" is a unit: it says how something is counted, not what it is.
-    let unit = || unit_find::find(text.trim_start()).is_some_and(|f| f.start == 0);
-    if short && text.chars().any(char::is_alphabetic) && !unit() { named(text) } else { Named::Unknown }
+    if short && text.chars().any(char::is_alphabetic) && !unit_find::begins(text) {
+        named(text)
+    } else {
+        Named::Unknown
+    }
 }
 
 fn names_one(text: &str) -> bool {

@@ -113,6 +113,16 @@ const MORE: [(Unit, f64, &[&str]); 2] = [
     (Unit::Celsius, 1.0, &["°c", "° c", "deg c", "c"]),
 ];
 
+/// What a unit may begin with.
+const FIRST: [char; 12] = ['m', 'µ', 'u', '°', 'p', 'n', 'g', 'd', 'f', 'c', 't', 'e'];
+
+/// Whether a text begins with a unit.
+pub(crate) fn begins(text: &str) -> bool {
+    let lower = |c: char| c.to_lowercase().next().unwrap_or(c);
+    let chars: Vec<char> = tidy(text.trim_start()).chars().take(40).map(lower).collect();
+    chars.first().is_some_and(|c| FIRST.contains(c)) && whole(&chars, 0).or_else(|| per_litre(&chars, 0)).is_some()
+}
+
 /// Every unit of a text, from left to right.
 pub(crate) fn all(text: &str) -> Vec<Found> {
     let mut rest: Vec<char> = tidy(text).chars().collect();
@@ -129,8 +139,9 @@ pub(crate) fn find(text: &str) -> Option<Found> {
     let shown: Vec<char> = tidy(text).chars().collect();
     let chars: Vec<char> = shown.iter().map(|c| c.to_lowercase().next().unwrap_or(*c)).collect();
     (0..chars.len()).find_map(|at| {
+        let first = chars.get(at)?;
         let before = at.checked_sub(1).and_then(|i| chars.get(i));
-        if before.is_some_and(|c| c.is_alphabetic() || matches!(c, '°' | '/')) {
+        if !FIRST.contains(first) || before.is_some_and(|c| c.is_alphabetic() || matches!(c, '°' | '/')) {
             return None;
         }
         let (unit, scale, end, inside) = whole(&chars, at).or_else(|| per_litre(&chars, at))?;
@@ -234,6 +245,10 @@ mod tests {
             assert_eq!((found.unit, found.inside.to_lowercase().as_str()), (unit, inside), "{text}");
             assert!((found.scale / scale - 1.0).abs() < 1e-12, "{text}: {}", found.scale);
         }
+        // No spelling begins with another letter.
+        let spelled = WHOLE.iter().chain(&MORE).flat_map(|(_, _, texts)| texts.iter());
+        let all = spelled.chain(ABOVE.iter().map(|(text, ..)| text));
+        assert!(all.clone().count() > 60 && all.into_iter().all(|t| t.starts_with(FIRST)));
         for text in ["Mg", "magnesium", "no./100ml", "Nitrates/50 + Nitrites/3", "F", "g", "mg/l C".get(5..).unwrap()] {
             assert_eq!(find(text), None, "{text}");
         }

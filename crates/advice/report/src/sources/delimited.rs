@@ -46,7 +46,7 @@ fn delimiter(text: &str) -> Option<u8> {
     let bars = share('|', 2).filter(|(shared, _)| *shared >= 0.5).map(|_| b'|');
     let heading = |sign: char| {
         let told = |l: &&str| l.split(sign).filter(|c| matches!(lexicon().column(c), Some((_, true)))).count() >= 2;
-        lines.iter().take(20).any(|l| told(l))
+        lines.iter().take(20).any(told)
     };
     // Text laid out with spaces has its commas in the numbers.
     let spaced = lines.iter().filter(|l| l.trim().contains("   ")).count() * 2 > lines.len();
