@@ -22,7 +22,9 @@ pub(crate) fn new_water(
     ammonia: Option<Ammonia>,
     water: &SourceWater,
 ) -> NewWater {
-    let conditioner = conditioner::conditioner(desk, change, brought, ammonia);
+    // Water that is refused for its copper is not topped up with either: no act is said for it.
+    let refused = desk.tank.habits.every_days == 0 && crate::copper::stops_change(desk).is_some();
+    let conditioner = if refused { None } else { conditioner::conditioner(desk, change, brought, ammonia) };
     NewWater { salts, conditioner, notes: notes(desk, change, brought, ammonia, water) }
 }
 
