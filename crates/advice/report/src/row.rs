@@ -70,27 +70,32 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
         name: &name,
     };
     for (at, column, values) in held {
-        let place = grid.place(row, Some(at));
-        let alone = column.statistic() == Some(Statistic::Single);
-        let ranged = values.iter().any(|v| v.statistic.is_some());
-        for value in values {
-            // "Not seen" is no range.
-            if column.role == Some(ReportColumn::Range) && value.value.is_none() && value.statistic.is_none() {
-                continue;
-            }
-            let mut raw = reading(&told, column, &value, &place);
-            if ranged && !alone && column.role != Some(ReportColumn::Range) && value.statistic.is_some() {
-                raw.reading.statistic = value.statistic.unwrap_or(raw.reading.statistic);
-                // A range under "average" is a range; under "maximum" nobody knows.
-                if column.role != Some(ReportColumn::Mean) {
-                    ask::doubt(
-                        &mut raw.reading,
-                        format!("\"{}\" stands under \"{}\". What is it?", row.text(at), column.heading),
-                    );
-                }
-            }
-            found.push(raw);
+        push(grid, row, (at, column, values), &told, found);
+    }
+}
+
+/// The values of one cell, as readings.
+fn push(grid: &Grid, row: &Row, (at, column, values): (usize, &Column, Vec<Value>), told: &Told, found: &mut Found) {
+    let place = grid.place(row, Some(at));
+    let alone = column.statistic() == Some(Statistic::Single);
+    let ranged = values.iter().any(|v| v.statistic.is_some());
+    for value in values {
+        // "Not seen" is no range.
+        if column.role == Some(ReportColumn::Range) && value.value.is_none() && value.statistic.is_none() {
+            continue;
         }
+        let mut raw = reading(told, column, &value, &place);
+        if ranged && !alone && column.role != Some(ReportColumn::Range) && value.statistic.is_some() {
+            raw.reading.statistic = value.statistic.unwrap_or(raw.reading.statistic);
+            // A range under "average" is a range; under "maximum" nobody knows.
+            if column.role != Some(ReportColumn::Mean) {
+                ask::doubt(
+                    &mut raw.reading,
+                    format!("\"{}\" stands under \"{}\". What is it?", row.text(at), column.heading),
+                );
+            }
+        }
+        found.push(raw);
     }
 }
 
