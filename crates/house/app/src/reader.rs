@@ -16,7 +16,7 @@ use report::{Refusal, RefusalKind, Report};
 /// A report of two hundred pages takes a second.
 const DEADLINE: Duration = Duration::from_secs(20);
 /// Most memory of the reader, bytes.
-const MEMORY: u64 = 600 << 20;
+const MEMORY: u64 = 400 << 20;
 /// How often the reader is looked at.
 const LOOK: Duration = Duration::from_millis(5);
 /// Longest answer, bytes.
