@@ -3,8 +3,8 @@
 //! A rule is a number with its source ([`Limit`]) or a sentence ([`Rule`]); both carry the rule's number, 1 to 24,
 //! under which data, code, pages and tests speak of it.
 
-use crate::Sourced;
 use crate::named::named;
+use crate::{Place, Sourced};
 
 /// A number that an act must not pass, or that a sentence must name.
 #[derive(Clone, Debug, serde::Deserialize, serde::Serialize)]
@@ -46,9 +46,9 @@ named! {
         chlorine_acute_mg_per_l,
         /// Total chlorine that harms over weeks, mg/L Cl2.
         chlorine_chronic_mg_per_l,
-        /// Total chlorine where nobody knows, outside North America, mg/L Cl2.
+        /// Total chlorine where nobody knows and European rules hold, mg/L Cl2.
         chlorine_unknown_mg_per_l,
-        /// Total chlorine where nobody knows, in North America, mg/L Cl2.
+        /// Total chlorine where nobody knows, in North America and wherever no European rule is known to hold, mg/L Cl2.
         chlorine_unknown_us_mg_per_l,
         /// Total chlorine above which no conditioner recipe is given, mg/L Cl2.
         chlorine_stop_mg_per_l,
@@ -276,6 +276,14 @@ pub struct Harm {
 }
 
 impl Harm {
+    /// Total chlorine that counts where nobody said: the European row where European rules hold, else the higher one.
+    pub fn chlorine_unknown(&self, place: Place) -> &Limit {
+        match place {
+            Place::Eu | Place::Gb => &self.limit.chlorine_unknown_mg_per_l,
+            Place::Us | Place::Other => &self.limit.chlorine_unknown_us_mg_per_l,
+        }
+    }
+
     /// The sentence of a row, by its key.
     pub fn say(&self, key: &str) -> Option<&str> {
         let limit = self.limit.all().into_iter().find(|(name, _)| *name == key).map(|(_, row)| row.say.as_str());

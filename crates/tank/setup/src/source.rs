@@ -207,8 +207,7 @@ fn chlorine(given: &mut Given, section: &str, book: &Book, place: Place, disinfe
         }
         return;
     }
-    let limits = &book.harm.limit;
-    let row = if place == Place::Us { &limits.chlorine_unknown_us_mg_per_l } else { &limits.chlorine_unknown_mg_per_l };
+    let row = book.harm.chlorine_unknown(place);
     let because = "the most that is usual counts until your supplier says";
     given.assume(&total, assumed(row.is.known()), because);
 }

@@ -65,11 +65,14 @@ fn disinfectant_counts_until_somebody_says_no() {
         silent.tap.total_chlorine_mg_per_l.value,
         knowledge::book().harm.limit.chlorine_unknown_mg_per_l.value()
     );
-    let american = tank("[tank]\ncountry = \"us\"\n");
-    assert_eq!(
-        american.tap.total_chlorine_mg_per_l.value,
-        knowledge::book().harm.limit.chlorine_unknown_us_mg_per_l.value()
-    );
+    // Where no European rule is known to hold the higher one counts.
+    for country in ["us", "other"] {
+        let abroad = tank(&format!("[tank]\ncountry = \"{country}\"\n"));
+        assert_eq!(
+            abroad.tap.total_chlorine_mg_per_l.value,
+            knowledge::book().harm.limit.chlorine_unknown_us_mg_per_l.value()
+        );
+    }
     let said = tank("[tap]\ndisinfectant = \"none\"\n");
     assert_eq!(said.tap.total_chlorine_mg_per_l.value, 0.0);
 }

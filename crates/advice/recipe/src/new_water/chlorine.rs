@@ -6,7 +6,6 @@
 //! Source: White 2010 (ratio); molar masses (source key `iupac_2022`); US EPA 1984.
 //! Checked by: `tests/harm_water.rs`, `tests/by_hand_new_water.rs`.
 
-use knowledge::Place;
 use quantity::chem::atom;
 use quantity::{Ion, Kind, Known};
 use setup::{Disinfectant, SourceWater};
@@ -24,16 +23,12 @@ pub(crate) struct Brought {
 
 /// Total chlorine of one water: what is told, but never less than what is counted on where nobody said.
 fn chlorine(desk: &Desk, water: &SourceWater) -> Option<Known<f64>> {
-    let limit = &desk.book.harm.limit;
     let told = water.total_chlorine_mg_per_l;
     match water.disinfectant {
         Disinfectant::None => None,
         _ if told.kind != Kind::Assumed && told.high > 0.0 => Some(told),
         _ => {
-            let unknown = match desk.place() {
-                Place::Eu | Place::Gb => &limit.chlorine_unknown_mg_per_l,
-                Place::Us | Place::Other => &limit.chlorine_unknown_us_mg_per_l,
-            };
+            let unknown = desk.book.harm.chlorine_unknown(desk.place());
             let most = unknown.value().max(told.high);
             Some(Known::ranged(told.low.min(most), most, most, Kind::Assumed))
         }

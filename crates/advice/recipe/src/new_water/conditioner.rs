@@ -243,11 +243,8 @@ fn more(
 
 /// Nobody said how much chlorine there is: what is counted on until somebody does.
 fn nobody_said(desk: &Desk, brought: &Brought) -> Option<String> {
-    let limit = &desk.book.harm.limit;
     brought.chlorine.filter(|chlorine| chlorine.kind == quantity::Kind::Assumed)?;
-    let north_america = !matches!(desk.place(), knowledge::Place::Eu | knowledge::Place::Gb);
-    let row = if north_america { &limit.chlorine_unknown_us_mg_per_l } else { &limit.chlorine_unknown_mg_per_l };
-    Some(row.say.clone())
+    Some(desk.book.harm.chlorine_unknown(desk.place()).say.clone())
 }
 
 /// How well the chlorine is known that somebody told.
