@@ -108,7 +108,7 @@ fn steps(limit: &Limits) -> Vec<Item> {
         Item {
             head: "Feel the water, read the thermometer.",
             says: vec![format!(
-                "Much warmer than usual: let a closed bottle of cold water float in it. Much colder: a blanket round the glass. By at most {} in an hour and {} in a day.",
+                "Much warmer than usual: let a closed bottle of cold water float in it. Much colder: a blanket round the glass. Warm or cool it by at most {} in an hour and {} in a day.",
                 both_scales(hour),
                 both_scales(day)
             )],
