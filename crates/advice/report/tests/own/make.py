@@ -245,6 +245,19 @@ def sheets():
         rr, ee = rows(w, "es", False, sample=place); e += ee
         ws.append([place, datetime.date(2024, 4, 2)] + [v[0] if "<" in v[0] else float(v[0]) for _, _, v in rr])
     wb.save(os.path.join(HERE, "16-filas.xlsx")); expect("16-filas.xlsx", "es", e, samples=["Fuente Vieja", "Depósito Norte"])
+    # 29: numbers that are shown with fewer digits than they have, a comparator in the format, a sheet that is hidden
+    wb = openpyxl.Workbook(); ws = wb.active; ws.title = "Results"
+    ws.append(["Determinand", "Unit", "Min", "Mean", "Max"]); e = []
+    for n, d, ba, u, vs, fmt in (("Iron", "iron", "ion", "mg/L", (0.0449, 0.0461, 0.0549), "0.00"), ("Sulphate", "sulfate", "ion", "mg/L", (41.44, 42.5001, 44.61), "0"),
+                                 ("Conductivity at 25 °C", "conductivity", "25C", "µS/cm", (1184.4, 1201.6, 1222.2), "#,##0"), ("Sodium", "sodium", "ion", "mg/L", (1.2345, 1.3, 1.4321), "0.000")):
+        ws.append([n, u.replace("L", "l"), *vs])
+        dec = len(fmt.split(".")[1]) if "." in fmt else 0
+        for j, (v, s) in enumerate(zip(vs, S3)):
+            ws.cell(ws.max_row, 3 + j).number_format = fmt; e.append(one(d, ba, u, s, f"{v:.{dec}f}"))
+    ws.append(["Nitrite as NO2", "mg/l", 0.02, 0.02, 0.02])
+    for j, s in enumerate(S3): ws.cell(ws.max_row, 3 + j).number_format = '"<"0.00'; e.append(one("nitrite", "ion", "mg/L", s, "<0.02"))
+    old = wb.create_sheet("2019"); old.sheet_state = "hidden"; old.append(["Determinand", "Unit", "Mean"]); old.append(["Iron", "mg/l", 0.3])
+    wb.save(os.path.join(HERE, "29-shown.xlsx")); expect("29-shown.xlsx", "en", e)
     # 15, 17: ods
     def ods(file, title, table):
         d = OpenDocumentSpreadsheet(); t = Table(name=title)

@@ -1,0 +1,129 @@
+//! Spreadsheets: the cells as they are shown, with merged cells spread out.
+//!
+//! Only the cells that a sheet has are kept, so that one in a far corner costs nothing.
+
+mod format;
+mod ods;
+mod xlsx;
+mod xml;
+
+use std::collections::BTreeMap;
+use std::io::{Cursor, Read};
+
+use crate::grid::{Cell, Grid, Row};
+use crate::{Refusal, RefusalKind};
+
+/// Most cells of a workbook.
+const MOST_CELLS: usize = 5_000_000;
+/// Most bytes that one part may unpack to.
+const MOST_BYTES: u64 = 200 << 20;
+
+/// A refusal of a damaged workbook.
+fn damaged(what: impl std::fmt::Display) -> Refusal {
+    Refusal::new(
+        RefusalKind::Damaged,
+        format!("The spreadsheet can't be read ({what}). Save it again, or save the sheet as CSV."),
+    )
+}
+
+/// The archive.
+struct Parts<'a>(zip::ZipArchive<Cursor<&'a [u8]>>);
+
+impl<'a> Parts<'a> {
+    fn open(bytes: &'a [u8]) -> Result<Parts<'a>, Refusal> {
+        zip::ZipArchive::new(Cursor::new(bytes)).map(Parts).map_err(damaged)
+    }
+
+    /// The text of a part; none where it is not there.
+    fn text(&mut self, name: &str) -> Result<Option<String>, Refusal> {
+        let Ok(part) = self.0.by_name(name) else { return Ok(None) };
+        let mut bytes = Vec::new();
+        part.take(MOST_BYTES + 1).read_to_end(&mut bytes).map_err(damaged)?;
+        if bytes.len() as u64 > MOST_BYTES {
+            return Err(too_large());
+        }
+        Ok(Some(String::from_utf8(bytes).map_err(damaged)?))
+    }
+}
+
+fn too_large() -> Refusal {
+    Refusal::new(
+        RefusalKind::TooLarge,
+        "The spreadsheet is larger than a report can be. Save the sheet with the table alone.",
+    )
+}
+
+/// The cells of a sheet by row and column, from 0.
+#[derive(Default)]
+struct Sheet {
+    name: String,
+    cells: BTreeMap<(u32, u32), (String, bool)>,
+    /// First and last row and column.
+    merged: Vec<[(u32, u32); 2]>,
+}
+
+impl Sheet {
+    fn put(&mut self, at: (u32, u32), text: String, typed: bool) -> Result<(), Refusal> {
+        if self.cells.len() >= MOST_CELLS {
+            return Err(too_large());
+        }
+        if !text.is_empty() {
+            self.cells.insert(at, (text, typed));
+        }
+        Ok(())
+    }
+
+    /// Only rows and columns that hold something: an empty one says nothing.
+    fn grid(self) -> Grid {
+        let mut spread: BTreeMap<(u32, u32), String> = BTreeMap::new();
+        for [first, last] in self.merged.iter().take(10_000) {
+            let Some((text, _)) = self.cells.get(first) else { continue };
+            let far = (last.0.min(first.0 + 200), last.1.min(first.1 + 200));
+            let places = (first.0..=far.0).flat_map(|r| (first.1..=far.1).map(move |c| (r, c)));
+            spread.extend(places.filter(|at| !self.cells.contains_key(at)).map(|at| (at, text.clone())));
+        }
+        let mut columns: Vec<u32> = self.cells.keys().map(|(_, c)| *c).collect();
+        columns.sort_unstable();
+        columns.dedup();
+        let mut rows: Vec<Row> = Vec::new();
+        let mut line = None;
+        for ((r, c), (text, typed)) in &self.cells {
+            if line != Some(*r) {
+                rows.push(Row { line: r + 1, cells: empty_row(*r, &columns, &spread) });
+                line = Some(*r);
+            }
+            let at = columns.binary_search(c).unwrap_or(0);
+            if let Some(cell) = rows.last_mut().and_then(|row| row.cells.get_mut(at)) {
+                *cell = Cell { text: text.clone(), typed: *typed, at: Some(address(*r, *c)), spread: false };
+            }
+        }
+        Grid { title: self.name.clone(), sheet: Some(self.name), rows, ..Grid::default() }
+    }
+}
+
+fn empty_row(row: u32, columns: &[u32], spread: &BTreeMap<(u32, u32), String>) -> Vec<Cell> {
+    let cell = |c: &u32| match spread.get(&(row, *c)) {
+        Some(text) => Cell { text: text.clone(), spread: true, ..Cell::default() },
+        None => Cell::default(),
+    };
+    // A table is not a thousand columns wide.
+    columns.iter().take(1000).map(cell).collect()
+}
+
+/// `C14`.
+fn address(row: u32, column: u32) -> String {
+    let mut letters = String::new();
+    let mut n = u64::from(column) + 1;
+    while n > 0 {
+        letters.insert(0, char::from(b'A' + u8::try_from((n - 1) % 26).unwrap_or(0)));
+        n = (n - 1) / 26;
+    }
+    format!("{letters}{}", u64::from(row) + 1)
+}
+
+/// The sheets of a workbook.
+pub(crate) fn grids(bytes: &[u8], is_ods: bool) -> Result<Vec<Grid>, Refusal> {
+    let mut parts = Parts::open(bytes)?;
+    let sheets = if is_ods { ods::sheets(&mut parts)? } else { xlsx::sheets(&mut parts)? };
+    Ok(sheets.into_iter().map(Sheet::grid).collect())
+}
