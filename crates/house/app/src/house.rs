@@ -30,7 +30,7 @@ pub fn open(shelf: impl Shelf + Send + 'static) -> Answer {
 const DOOR: &str = "/";
 
 fn answer(house: &House, shelf: &mut dyn Shelf, request: &Request<Vec<u8>>) -> Response<Vec<u8>> {
-    house.answer(&mut Ctx { shelf, today: clock::today(), base: DOOR.to_owned(), seed: 0 }, request)
+    house.answer(&mut Ctx { shelf, now: clock::now(), base: DOOR.to_owned(), seed: 0 }, request)
 }
 
 /// The tanks of a book in a file. What is changed is on the disk when the answer comes.

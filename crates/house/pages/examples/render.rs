@@ -5,7 +5,7 @@
 use std::path::Path;
 
 use http::Request;
-use pages::{Ctx, House, Today};
+use pages::{Ctx, House};
 use setup::{MemoryShelf, Setup};
 
 const SETUPS: [(&str, &str); 6] = [
@@ -24,8 +24,8 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     for (name, text) in SETUPS {
         let house = House::new();
         let mut shelf = MemoryShelf::of(Setup::read(&format!("{name}.toml"), text)?);
-        let today = Today { year: 2026, month: 6, day: 11, weekday: 4 };
-        let mut ctx = Ctx { shelf: &mut shelf, today, base: "/".to_owned(), seed: 1 };
+        let now = jiff::civil::date(2026, 6, 11).at(9, 0, 0, 0).in_tz("UTC").unwrap();
+        let mut ctx = Ctx { shelf: &mut shelf, now, base: "/".to_owned(), seed: 1 };
         let mut say = |request: Request<Vec<u8>>| house.answer(&mut ctx, &request).into_body();
         let path = |page: &str| format!("/tank/1/{page}");
         for page in ["tap", "salts", "tank"] {

@@ -1,5 +1,6 @@
 //! What varies from request to request: the tanks, the day, the place under which the pages stand.
 
+use jiff::ZonedDateTime;
 use setup::{Book, Shelf, TankEntry};
 
 /// A civil date. The clock is `app`'s.
@@ -16,6 +17,16 @@ pub struct Today {
 }
 
 impl Today {
+    /// The day of a moment, where its zone is.
+    pub fn of(now: &ZonedDateTime) -> Today {
+        Today {
+            year: now.year().into(),
+            month: now.month().unsigned_abs(),
+            day: now.day().unsigned_abs(),
+            weekday: now.weekday().to_monday_one_offset().unsigned_abs(),
+        }
+    }
+
     /// For instance "Thursday, 11 June".
     pub fn words(self) -> String {
         const DAYS: [&str; 7] = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"];
@@ -42,8 +53,8 @@ impl Today {
 pub struct Ctx<'a> {
     /// The keeper's tanks.
     pub shelf: &'a mut dyn Shelf,
-    /// Today's date where the keeper is.
-    pub today: Today,
+    /// Now, in the keeper's time zone.
+    pub now: ZonedDateTime,
     /// The path under which the pages stand: `/`, or for instance `/tapmere/`.
     pub base: String,
     /// Seed for whatever draws at random.
@@ -82,8 +93,8 @@ impl<'a> Place<'a> {
 pub struct Desk<'a> {
     /// Where its letters stand.
     pub place: Place<'a>,
-    /// Today's date where the keeper is.
-    pub today: Today,
+    /// Now, in the keeper's time zone.
+    pub now: ZonedDateTime,
     /// Its book.
     pub book: &'a mut dyn Book,
 }

@@ -11,7 +11,7 @@ use recipe::Answer;
 use setup::Setup;
 
 use crate::blank::{Blank, Blanks};
-use crate::ctx::{Ctx, Desk, Place, href, letter};
+use crate::ctx::{Ctx, Desk, Place, Today, href, letter};
 use crate::first;
 use crate::help_now;
 use crate::parts::{Head, frame};
@@ -106,7 +106,7 @@ impl House {
             Ok(book) => book,
             Err(fault) => return closed(place, &fault),
         };
-        let mut desk = Desk { place, today: ctx.today, book: &mut *book };
+        let mut desk = Desk { place, now: ctx.now.clone(), book: &mut *book };
         if request.method() == Method::POST {
             return self.rewrite(&mut desk, page, request.body());
         }
@@ -148,7 +148,7 @@ impl House {
         };
         let blanks = blanks(setup, answer);
         self.compare(desk, page, setup, &blanks, &mut said);
-        let sheet = Sheet::new(desk.place, desk.today, desk.book.revision(), setup, answer, &blanks, &said);
+        let sheet = Sheet::new(desk.place, Today::of(&desk.now), desk.book.revision(), setup, answer, &blanks, &said);
         let title = if said.refused.is_empty() { page.name.to_owned() } else { format!("Not taken: {}", page.name) };
         let class = format!("page-{}", page.key);
         let head = Head { place: desk.place, title: &title, current: Some(page.key), class: &class };
@@ -169,7 +169,7 @@ impl House {
             }
         }
         let nothing = Said::default();
-        let sheet = Sheet::new(desk.place, desk.today, before, old, answer, &old_blanks, &nothing);
+        let sheet = Sheet::new(desk.place, Today::of(&desk.now), before, old, answer, &old_blanks, &nothing);
         let _ = (page.write)(&sheet);
         said.outs = sheet.outs();
     }

@@ -5,7 +5,7 @@ mod common;
 
 use common::{Door, HOUSEHOLD, text};
 use http::Request;
-use pages::{Ctx, House, Today};
+use pages::{Ctx, House};
 use quantity::Fault;
 use setup::{Book, Change, MemoryBook, MemoryShelf, Setup, Shelf, TankEntry, Unwritten};
 
@@ -134,8 +134,8 @@ impl Book for Raced<'_> {
 }
 
 fn post(race: &mut Race, path: &str, body: &str) -> http::Response<Vec<u8>> {
-    let today = Today { year: 2026, month: 6, day: 11, weekday: 4 };
-    let mut ctx = Ctx { shelf: race, today, base: "/".to_owned(), seed: 1 };
+    let now = jiff::civil::date(2026, 6, 11).at(9, 0, 0, 0).in_tz("UTC").unwrap();
+    let mut ctx = Ctx { shelf: race, now, base: "/".to_owned(), seed: 1 };
     let request = Request::post(path).header("content-type", "application/x-www-form-urlencoded");
     House::asking(common::answer).answer(&mut ctx, &request.body(body.as_bytes().to_vec()).unwrap())
 }

@@ -7,7 +7,7 @@
 )]
 
 use http::{Request, Response};
-use pages::{Ctx, House, Today};
+use pages::{Ctx, House};
 use quantity::{Faults, Ion, Kind, Known, Why};
 use recipe::{
     Answer, Bottle, Change, Conditioner, Dose, Into, Level, NewWater, Note, Outcome, Plan, Proof, Purchase, Refused,
@@ -376,8 +376,8 @@ impl Door {
 
     /// Ask anything.
     pub fn ask(&mut self, request: Request<Vec<u8>>) -> Response<Vec<u8>> {
-        let today = Today { year: 2026, month: 6, day: 11, weekday: 4 };
-        let mut ctx = Ctx { shelf: &mut self.shelf, today, base: self.base.clone(), seed: 1 };
+        let now = jiff::civil::date(2026, 6, 11).at(9, 0, 0, 0).in_tz("UTC").unwrap();
+        let mut ctx = Ctx { shelf: &mut self.shelf, now, base: self.base.clone(), seed: 1 };
         self.house.answer(&mut ctx, &request)
     }
 

@@ -2,7 +2,7 @@
 #![allow(dead_code)]
 
 use http::{Request, Response, StatusCode};
-use pages::{Ctx, House, Today};
+use pages::{Ctx, House};
 use setup::{Book, MemoryShelf, Setup, Shelf};
 
 /// The invented household.
@@ -27,8 +27,8 @@ pub fn revision(shelf: &MemoryShelf) -> u64 {
 
 /// Send a request to a fresh house.
 pub fn send(shelf: &mut dyn Shelf, request: &Request<Vec<u8>>) -> Response<Vec<u8>> {
-    let today = Today { year: 2026, month: 6, day: 11, weekday: 4 };
-    let mut ctx = Ctx { shelf, today, base: "/".to_owned(), seed: 1 };
+    let now = jiff::civil::date(2026, 6, 11).at(9, 0, 0, 0).in_tz("UTC").unwrap();
+    let mut ctx = Ctx { shelf, now, base: "/".to_owned(), seed: 1 };
     House::new().answer(&mut ctx, request)
 }
 

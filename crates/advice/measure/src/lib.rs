@@ -1,0 +1,1 @@
+//! Measure my own tank once: a protocol of a few lines, its formula, its error.

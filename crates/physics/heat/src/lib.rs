@@ -1,0 +1,1 @@
+//! Lumped heat: walls, evaporation, mixing, heater and lamp.

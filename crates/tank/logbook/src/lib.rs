@@ -1,0 +1,12 @@
+//! What the keeper saw and did, by date: readings, doses, changes, food, trimmings, sights.
+//!
+//! [`Entry`] is one line of the logbook, [`Log`] is what keeps them. [`MemoryLog`] keeps them in memory; one that keeps
+//! them in a file stands elsewhere. Nothing here knows a tank: what an entry means is the business of others.
+
+mod entry;
+mod log;
+mod memory;
+
+pub use entry::{Entry, Reading, Sure, What};
+pub use log::{Filter, Kept, Log};
+pub use memory::MemoryLog;
