@@ -10,7 +10,7 @@ use quantity::{Fault, Faults, Place};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
-use crate::field::{ENDS, field_of, is_section};
+use crate::field::{PARTS, field_of, is_section};
 use crate::names::nearest;
 
 /// What stands behind a name.
@@ -138,17 +138,18 @@ impl<'t> Document<'t> {
         faults.push(fault.at(place()));
     }
 
-    /// `{ min = ..., mean = ..., max = ... }`
+    /// `{ min = ..., mean = ..., max = ..., how = ... }`
     fn ends(&mut self, path: &str, table: &DeTable<'_>, faults: &mut Faults) {
         for (key, value) in table {
             let end = key.get_ref().as_ref();
             let path = format!("{path}.{end}");
-            if ENDS.contains(&end) {
+            if PARTS.contains(&end) {
                 self.entry(path, key.span(), value, faults);
             } else {
                 let place = Place::in_text(self.file, self.text, key.span()).named(path);
-                faults
-                    .push(Fault::new(format!("`{end}` is no part of a range")).at(place).expected("min, mean or max"));
+                faults.push(
+                    Fault::new(format!("`{end}` is no part of a range")).at(place).expected("min, mean, max or how"),
+                );
             }
         }
     }
@@ -180,9 +181,9 @@ impl<'t> Document<'t> {
     }
 }
 
-/// Whether the path is a field itself and not one end of its range.
+/// Whether the path is a field itself and not a part of its range.
 fn field_is_whole(path: &str) -> bool {
-    !ENDS.contains(&last(path))
+    !PARTS.contains(&last(path))
 }
 
 /// The last name of a path.

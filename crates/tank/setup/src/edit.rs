@@ -2,11 +2,11 @@
 
 use std::ops::Range;
 
-use quantity::Fault;
+use quantity::{Fault, Faults};
 use toml_edit::{DocumentMut, InlineTable, Item, Table, TableLike, Value as Edited};
 
 use crate::document::{Document, Entry, Value};
-use crate::field::{ENDS, field_of};
+use crate::field::{HOW, PARTS, field_of, whole};
 use crate::names::nearest;
 use crate::takes::Takes;
 
@@ -23,6 +23,14 @@ pub(crate) fn with(document: &Document<'_>, path: &str, text: &str) -> Result<St
         });
     };
     let text = text.trim();
+    let how = format!("{}.{HOW}", whole(path));
+    if path != how && !text.is_empty() && document.entries.contains_key(&how) {
+        // Whoever writes a number has it from somewhere: it is no longer the one that was worked out.
+        let Ok(mut edited) = document.text.parse::<DocumentMut>() else { return Ok(document.text.to_owned()) };
+        take_out(edited.as_table_mut(), &how.split('.').collect::<Vec<_>>());
+        let measured = edited.to_string();
+        return with(&Document::read(document.file, &measured, &mut Faults::new()), path, text);
+    }
     let path = target(document, path, text);
     if let Some(entry) = document.entries.get(&path) {
         return Ok(if text.is_empty() {
@@ -43,7 +51,7 @@ pub(crate) fn with(document: &Document<'_>, path: &str, text: &str) -> Result<St
     if text.is_empty() {
         return Ok(document.text.to_owned());
     }
-    if let Some((whole, end)) = path.rsplit_once('.').filter(|(_, end)| ENDS.contains(end))
+    if let Some((whole, end)) = path.rsplit_once('.').filter(|(_, end)| PARTS.contains(end))
         && let Some(entry) = document.entries.get(whole)
     {
         // A plain value becomes the mean of a range.
@@ -173,7 +181,7 @@ fn put_in(table: &mut dyn TableLike, parts: &[&str], value: Edited) -> bool {
         }
         [name, rest @ ..] => {
             // A range is written on one line; a section has a heading.
-            let inline = rest.len() == 1 && ENDS.contains(&rest[0]);
+            let inline = rest.len() == 1 && PARTS.contains(&rest[0]);
             let new = || {
                 if inline { Item::Value(Edited::InlineTable(InlineTable::new())) } else { Item::Table(Table::new()) }
             };

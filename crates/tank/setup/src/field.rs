@@ -191,15 +191,18 @@ pub fn field_of(path: &str) -> Option<&'static Field> {
 /// `max` for `tap.nitrate.max` where `field` is `tap.nitrate`.
 fn end_of<'p>(field: &str, path: &'p str) -> Option<&'p str> {
     let end = path.strip_prefix(field)?.strip_prefix('.')?;
-    ENDS.contains(&end).then_some(end)
+    PARTS.contains(&end).then_some(end)
 }
 
-/// The names inside a value that is given with its range.
-pub(crate) const ENDS: [&str; 3] = ["min", "mean", "max"];
+/// The name, inside a value that is given with its range, of how well it is known.
+pub(crate) const HOW: &str = "how";
 
-/// The field that a path belongs to, without the end of a range behind it.
+/// The names inside a value that is given with its range.
+pub(crate) const PARTS: [&str; 4] = ["min", "mean", "max", HOW];
+
+/// The field that a path belongs to, without the part of a range behind it.
 pub(crate) fn whole(path: &str) -> &str {
-    path.rsplit_once('.').filter(|(_, end)| ENDS.contains(end)).map_or(path, |(whole, _)| whole)
+    path.rsplit_once('.').filter(|(_, part)| PARTS.contains(part)).map_or(path, |(whole, _)| whole)
 }
 
 /// The path with each number replaced by `*`.

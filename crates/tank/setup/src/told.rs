@@ -7,7 +7,7 @@ use quantity::number::{Digits, canonical, format_number, parse_number};
 use quantity::{Fault, Faults, Ion, Kind, Known};
 
 use crate::document::{Document, Entry, Value};
-use crate::field::{ENDS, Field, field_of, whole};
+use crate::field::{Field, HOW, PARTS, field_of, whole};
 use crate::names::closest;
 use crate::takes::Takes;
 use crate::value::{Meaning, amount, bare, label_factor, solid_volume_l, with_number};
@@ -92,6 +92,7 @@ impl Told {
 
     /// `{ min = ..., mean = ..., max = ... }`, each possibly without the unit that another has.
     fn ends(&mut self, document: &Document<'_>, field: &Field, path: &str) -> Result<(), Fault> {
+        let kind = how(document, path)?;
         let text = |end: &str| document.entries.get(&format!("{path}.{end}")).map(|entry| entry.value.written());
         const ORDER: [&str; 3] = ["mean", "max", "min"];
         let texts = ORDER.map(text);
@@ -129,7 +130,7 @@ impl Told {
             let fault = Fault::new("min, mean and max are out of order").expected("min ≤ mean ≤ max");
             return Err(fault.hint("write the whole range anew, such as \"8 to 21 mg/L NO3\", or mend min and max too"));
         }
-        self.number(field, path, Known::ranged(low, value, high, Kind::Measured))
+        self.number(field, path, Known::ranged(low, value, high, kind))
     }
 
     fn number(&mut self, field: &Field, path: &str, number: Known<f64>) -> Result<(), Fault> {
@@ -172,6 +173,16 @@ impl Told {
     }
 }
 
+/// How well a value with its range is known; measured where nothing else is said.
+fn how(document: &Document<'_>, path: &str) -> Result<Kind, Fault> {
+    let path = format!("{path}.{HOW}");
+    let Some(entry) = document.entries.get(&path) else { return Ok(Kind::Measured) };
+    let kinds = [("measured", Kind::Measured), ("worked_out", Kind::WorkedOut), ("assumed", Kind::Assumed)];
+    let word = choice(&entry.value.written(), &kinds.map(|(word, _)| word.to_owned()));
+    let word = word.map_err(|fault| fault.at(document.place(&path)))?;
+    Ok(kinds.into_iter().find(|(known, _)| *known == word).map_or(Kind::Measured, |(_, kind)| kind))
+}
+
 /// What a number alone does not say: that rock was given as a volume, that a label counts by mass or in percent.
 fn counted(takes: Takes, written: &str) -> Option<&'static str> {
     match takes {
@@ -185,7 +196,7 @@ fn counted(takes: Takes, written: &str) -> Option<&'static str> {
 /// A fault with all that is known of its field: place, expectation, example.
 fn mended(mut fault: Fault, field: &Field, document: &Document<'_>, path: &str) -> Fault {
     if *fault.place == quantity::Place::default() {
-        let first = || ENDS.iter().map(|end| format!("{path}.{end}")).find(|end| document.entries.contains_key(end));
+        let first = || PARTS.iter().map(|end| format!("{path}.{end}")).find(|end| document.entries.contains_key(end));
         let at = if document.entries.contains_key(path) { path.to_owned() } else { first().unwrap_or(path.to_owned()) };
         fault = fault.at(document.place(&at));
     }
