@@ -21,7 +21,7 @@ const CO2_MG_PER_MOL: f64 = 44.009e3;
 
 /// What settles the carbon: a room, or carbon dioxide that is given.
 #[derive(Clone, Copy, Debug)]
-pub(crate) enum Air {
+pub enum Air {
     /// ppm in the room's air.
     Room(Known<f64>),
     /// mg/L in the water.
@@ -80,7 +80,7 @@ pub(crate) fn solved(water: &SourceWater, temperature_c: Known<f64>, air: Air) -
 }
 
 /// The indices of a water; `None` outside the model's range.
-pub(crate) fn indices(water: &SourceWater, temperature_c: Known<f64>, air: Air) -> Option<Indices> {
+pub fn indices(water: &SourceWater, temperature_c: Known<f64>, air: Air) -> Option<Indices> {
     let all = solved(water, temperature_c, air);
     let kind = water.ions.values().map(|k| k.kind).fold(water.alkalinity_meq_per_l.kind, Kind::weaker);
     let known = |of: &dyn Fn(&Solved) -> Option<f64>| {
@@ -99,6 +99,6 @@ pub(crate) fn indices(water: &SourceWater, temperature_c: Known<f64>, air: Air) 
 }
 
 /// The tank's water aired to its room.
-pub(crate) fn aired(tank: &Tank, water: &SourceWater) -> Option<Indices> {
+pub fn aired(tank: &Tank, water: &SourceWater) -> Option<Indices> {
     indices(water, tank.temperature_c, Air::Room(tank.room_co2_ppm))
 }

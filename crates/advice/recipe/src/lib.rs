@@ -27,7 +27,7 @@ mod new_water;
 mod plan;
 pub mod programme;
 mod refused;
-mod say;
+pub mod say;
 mod shopping;
 mod start;
 mod steps;
@@ -36,5 +36,8 @@ mod waters;
 
 pub use answer::{Answer, Outcome, UNTOLD, answer};
 pub use assemble::plan;
+pub use bottles::weigh::{Amount, Tools, weigh};
 pub use choose::{Choice, LeftOut, Reason, Subject, choose, choose_at, programme_of};
+pub use indices::{Air, aired, indices};
 pub use plan::*;
+pub use waters::{blended, hardness_meq, in_tank, salted};

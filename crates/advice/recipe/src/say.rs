@@ -6,7 +6,7 @@ use quantity::{Basis, Digits, Ion, TemperatureUnit, Units, VolumeUnit};
 
 /// Writes numbers in the keeper's way.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Pen {
+pub struct Pen {
     units: Units,
 }
 
@@ -139,7 +139,7 @@ impl Pen {
 }
 
 /// "a", "a and b", "a, b and c".
-pub(crate) fn list(parts: &[String]) -> String {
+pub fn list(parts: &[String]) -> String {
     match parts {
         [] => String::new(),
         [one] => one.clone(),
@@ -148,13 +148,13 @@ pub(crate) fn list(parts: &[String]) -> String {
 }
 
 /// The first letter as a capital.
-pub(crate) fn capital(text: &str) -> String {
+pub fn capital(text: &str) -> String {
     let mut chars = text.chars();
     chars.next().map_or_else(String::new, |c| c.to_uppercase().collect::<String>() + chars.as_str())
 }
 
 /// "one", "two" ... up to twelve; digits above.
-pub(crate) fn count(n: u32) -> String {
+pub fn count(n: u32) -> String {
     const WORDS: [&str; 13] =
         ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
     WORDS.get(n as usize).map_or_else(|| n.to_string(), |w| (*w).to_owned())

@@ -29,7 +29,7 @@ pub(crate) fn raised(a: Known<f64>, by: f64) -> Known<f64> {
 }
 
 /// The new water of a change before salts: the tap with a share of the low-mineral water.
-pub(crate) fn blended(tank: &Tank, low_share: f64) -> SourceWater {
+pub fn blended(tank: &Tank, low_share: f64) -> SourceWater {
     let tap = &tank.tap;
     let Some(low) = tank.low.as_ref().filter(|_| low_share > 0.0) else { return tap.clone() };
     let ions = Ion::ALL.into_iter().map(|ion| (ion, mix(tap.mg_per_l(ion), low.mg_per_l(ion), low_share))).collect();
@@ -44,7 +44,7 @@ pub(crate) fn blended(tank: &Tank, low_share: f64) -> SourceWater {
 }
 
 /// The new water with the salts that are stirred into it. Alkalinity of a product counts too.
-pub(crate) fn salted(mut water: SourceWater, doses: &[Dose]) -> SourceWater {
+pub fn salted(mut water: SourceWater, doses: &[Dose]) -> SourceWater {
     for dose in doses.iter().filter(|dose| dose.into == Into::NewWater) {
         for (ion, mg) in &dose.brings {
             let was = water.mg_per_l(*ion);
@@ -62,7 +62,7 @@ pub(crate) fn alkalinity_meq(dose: &Dose) -> f64 {
 }
 
 /// The water that comes to stand in the tank. Between after and before a change it stands in the middle.
-pub(crate) fn in_tank(new_water: &SourceWater, levels: &[Level], alkalinity: &Level) -> SourceWater {
+pub fn in_tank(new_water: &SourceWater, levels: &[Level], alkalinity: &Level) -> SourceWater {
     let middle = |level: &Level| {
         let (a, b) = (level.after_change, level.before_change);
         Known::ranged(a.low.min(b.low), (a.value + b.value) / 2.0, a.high.max(b.high), a.kind.weaker(b.kind))
@@ -79,7 +79,7 @@ pub(crate) fn in_tank(new_water: &SourceWater, levels: &[Level], alkalinity: &Le
 }
 
 /// meq/L of hardness: twice the mmol/L of calcium and magnesium, each at its own end.
-pub(crate) fn hardness_meq(water: &SourceWater) -> Known<f64> {
+pub fn hardness_meq(water: &SourceWater) -> Known<f64> {
     let of = |ion: Ion| water.mg_per_l(ion).map(|mg| mg / ion.molar_mass() * f64::from(ion.charge()));
     let (ca, mg) = (of(Ion::Calcium), of(Ion::Magnesium));
     Known::ranged(ca.low + mg.low, ca.value + mg.value, ca.high + mg.high, ca.kind.weaker(mg.kind))

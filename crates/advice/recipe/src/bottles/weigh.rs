@@ -8,6 +8,7 @@
 //! Checked by: `tests/by_hand_bottles.rs`.
 
 use quantity::canonical;
+use setup::Tank;
 
 use crate::desk::Desk;
 
@@ -20,7 +21,7 @@ const TAKE_SHARE_MOST: f64 = 0.5;
 
 /// The tools of the kitchen.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Tools {
+pub struct Tools {
     /// Step of the scale, g.
     pub scale_g: f64,
     /// Least amount that is trusted, g.
@@ -32,9 +33,14 @@ pub(crate) struct Tools {
 }
 
 impl Tools {
-    /// What the keeper has.
-    pub fn of(desk: &Desk) -> Self {
-        let (hand, defaults) = (&desk.tank.at_hand, &desk.book.defaults);
+    /// What the keeper of this desk has.
+    pub(crate) fn of(desk: &Desk) -> Self {
+        Tools::at_hand(desk.tank)
+    }
+
+    /// What the keeper of a tank has.
+    pub fn at_hand(tank: &Tank) -> Self {
+        let (hand, defaults) = (&tank.at_hand, &knowledge::book().defaults);
         let scale_g = hand.scale_g.value;
         Tools {
             scale_g,
@@ -77,7 +83,7 @@ fn to_step(value: f64, step: f64, round: fn(f64) -> f64) -> f64 {
 
 /// An amount as it is weighed.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) enum Amount {
+pub enum Amount {
     /// Straight into the bottle.
     Direct {
         /// A multiple of the scale's step.
@@ -118,7 +124,7 @@ impl Amount {
 
 /// How `exact_g` gets into a bottle of `bottle_ml`; `limit_g_per_l`: what may be dissolved. `None`: the scale is too
 /// coarse even for a stock.
-pub(crate) fn weigh(tools: &Tools, exact_g: f64, bottle_ml: f64, limit_g_per_l: f64) -> Option<Amount> {
+pub fn weigh(tools: &Tools, exact_g: f64, bottle_ml: f64, limit_g_per_l: f64) -> Option<Amount> {
     if exact_g <= 0.0 {
         return None;
     }
