@@ -9,8 +9,8 @@ use crate::keeping::Waters;
 use crate::law::Law;
 use crate::{
     AnimalClass, Animals, BoundRow, Caution, Defaults, Determinand, Energy, Feeding, Harm, Headings, Levels, Materials,
-    Pair, Place, Product, Purchase, Reason, Role, Source, Substrate, Tool, Unreported, Uptake, Water, level, pair,
-    product,
+    Pair, Place, Product, Purchase, Reason, Role, Routine, Source, Substrate, Tool, Unreported, Uptake, Water, level,
+    pair, product,
 };
 
 /// All that is known.
@@ -40,6 +40,8 @@ pub struct Book {
     pub materials: Materials,
     /// What is assumed when the keeper did not say.
     pub defaults: Defaults,
+    /// What is done how often.
+    pub routine: Routine,
     /// Which limits hold for whom.
     pub animals: BTreeMap<AnimalClass, Animals>,
     /// Waters without a report, by key.
@@ -87,6 +89,7 @@ impl Book {
             tools: data!("tools.toml")?,
             materials: data!("materials.toml")?,
             defaults: data!("defaults.toml")?,
+            routine: data!("routine.toml")?,
             animals: data!("animals.toml")?,
             waters: waters.water,
             unreported: waters.unreported,

@@ -6,7 +6,7 @@ use knowledge::{Animals, Book, Content, Place, Role, Sourced, book, molar_mass_g
 use quantity::Ion;
 
 /// The tables as text, so that what a type does not look at is looked at too.
-const TEXTS: [(&str, &str); 17] = [
+const TEXTS: [(&str, &str); 18] = [
     ("animals", include_str!("../../../../data/animals.toml")),
     ("bounds", include_str!("../../../../data/bounds.toml")),
     ("cautions", include_str!("../../../../data/cautions.toml")),
@@ -19,6 +19,7 @@ const TEXTS: [(&str, &str); 17] = [
     ("materials", include_str!("../../../../data/materials.toml")),
     ("pairs", include_str!("../../../../data/pairs.toml")),
     ("products", include_str!("../../../../data/products.toml")),
+    ("routine", include_str!("../../../../data/routine.toml")),
     ("sources", include_str!("../../../../data/sources.toml")),
     ("substrates", include_str!("../../../../data/substrates.toml")),
     ("tools", include_str!("../../../../data/tools.toml")),
@@ -256,4 +257,20 @@ fn each_role_has_a_product() {
     for role in [Role::Feed, Role::Hardness, Role::Alkalinity, Role::Trace, Role::Conditioner, Role::StartTest] {
         assert!(book().with_role(role).next().is_some(), "{role:?}");
     }
+}
+
+#[test]
+fn every_act_of_the_routine_is_minded_by_rules_that_exist() {
+    let routine = &book().routine;
+    assert_eq!(routine.kind.len(), 3);
+    let harm = routine.act.values().map(|act| &act.harm).chain(routine.test.values().map(|test| &test.harm));
+    for key in harm.flatten() {
+        assert!(book().harm.say(key).is_some(), "{key}");
+    }
+    for (key, act) in &routine.act {
+        assert!(!act.every_days.is_empty() && act.after_change < 7, "{key}");
+        assert!(act.every_days.values().all(|days| days.value >= 1.0 && days.value.fract() == 0.0), "{key}");
+    }
+    // Harm rule 5 has the one number that is carried.
+    assert_eq!(routine.number.carry_l.value, book().harm.limit.bucket_l.value());
 }
