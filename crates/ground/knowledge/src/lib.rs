@@ -8,6 +8,7 @@
 mod bound;
 mod caution;
 mod default;
+mod first_weeks;
 mod formula;
 mod harm;
 mod keeping;
@@ -27,6 +28,7 @@ mod uptake;
 pub use bound::BoundRow;
 pub use caution::Caution;
 pub use default::Defaults;
+pub use first_weeks::{Absence, FirstWeeks};
 pub use formula::molar_mass_g_per_mol;
 pub use harm::{AmmoniaCriterion, Harm, Limit, Limits, Rule, Rules};
 pub use keeping::{AnimalClass, Animals, Unreported, Water};

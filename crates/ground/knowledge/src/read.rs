@@ -8,9 +8,9 @@ use quantity::{Fault, Ion, Place as At};
 use crate::keeping::Waters;
 use crate::law::Law;
 use crate::{
-    AnimalClass, Animals, BoundRow, Caution, Defaults, Determinand, Energy, Feeding, Harm, Headings, Levels, Materials,
-    Pair, Place, Product, Purchase, Reason, Role, Routine, Source, Substrate, Tool, Unreported, Uptake, Water, level,
-    pair, product,
+    Absence, AnimalClass, Animals, BoundRow, Caution, Defaults, Determinand, Energy, Feeding, FirstWeeks, Harm,
+    Headings, Levels, Materials, Pair, Place, Product, Purchase, Reason, Role, Routine, Source, Substrate, Tool,
+    Unreported, Uptake, Water, level, pair, product,
 };
 
 /// All that is known.
@@ -42,6 +42,10 @@ pub struct Book {
     pub defaults: Defaults,
     /// What is done how often.
     pub routine: Routine,
+    /// The first weeks.
+    pub start: FirstWeeks,
+    /// Absences, another tap, the end.
+    pub away: Absence,
     /// Which limits hold for whom.
     pub animals: BTreeMap<AnimalClass, Animals>,
     /// Waters without a report, by key.
@@ -90,6 +94,8 @@ impl Book {
             materials: data!("materials.toml")?,
             defaults: data!("defaults.toml")?,
             routine: data!("routine.toml")?,
+            start: data!("start.toml")?,
+            away: data!("away.toml")?,
             animals: data!("animals.toml")?,
             waters: waters.water,
             unreported: waters.unreported,

@@ -6,8 +6,9 @@ use knowledge::{Animals, Book, Content, Place, Role, Sourced, book, molar_mass_g
 use quantity::Ion;
 
 /// The tables as text, so that what a type does not look at is looked at too.
-const TEXTS: [(&str, &str); 18] = [
+const TEXTS: [(&str, &str); 20] = [
     ("animals", include_str!("../../../../data/animals.toml")),
+    ("away", include_str!("../../../../data/away.toml")),
     ("bounds", include_str!("../../../../data/bounds.toml")),
     ("cautions", include_str!("../../../../data/cautions.toml")),
     ("defaults", include_str!("../../../../data/defaults.toml")),
@@ -21,6 +22,7 @@ const TEXTS: [(&str, &str); 18] = [
     ("products", include_str!("../../../../data/products.toml")),
     ("routine", include_str!("../../../../data/routine.toml")),
     ("sources", include_str!("../../../../data/sources.toml")),
+    ("start", include_str!("../../../../data/start.toml")),
     ("substrates", include_str!("../../../../data/substrates.toml")),
     ("tools", include_str!("../../../../data/tools.toml")),
     ("uptake", include_str!("../../../../data/uptake.toml")),
