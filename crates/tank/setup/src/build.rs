@@ -8,12 +8,14 @@ use serde::Deserialize;
 
 use crate::given::{Given, assumed};
 use crate::glass::Glass;
-use crate::{Animals, AtHand, Energy, Feeding, Geometry, Habits, SourceWater, Tank, Wish, growth, own, source};
+use crate::{
+    Animals, AtHand, Energy, Feeding, Geometry, Habits, Measured, SourceWater, Tank, Wish, growth, own, source,
+};
 
 /// The tank, without why-notes and without what was assumed, asked and found unusual.
 pub(crate) fn tank(given: &Given, book: &Book) -> Tank {
     let glass = glass(given, book);
-    let geometry = geometry(&glass, book);
+    let geometry = geometry(&glass, given, book);
     let growth = growth::growth(given, book, geometry.true_l);
     let tap = source::water(given, "tap", "the tap");
     let low = low_water(given, book);
@@ -23,6 +25,7 @@ pub(crate) fn tank(given: &Given, book: &Book) -> Tank {
         currency: given.word("tank.currency").to_owned(),
         units: units(given),
         geometry,
+        measured: measured(given),
         temperature_c: given.number("tank.temperature"),
         room_co2_ppm: given.number("tank.room_co2"),
         co2_given_mg_per_l: given.find("tank.co2"),
@@ -35,6 +38,7 @@ pub(crate) fn tank(given: &Given, book: &Book) -> Tank {
         animals: animals(given),
         growth,
         habits: habits(given),
+        keeping: crate::keeping::keeping(given),
         at_hand: at_hand(given),
         wish: wish(given),
         prices: prices(given, book),
@@ -86,9 +90,28 @@ fn solid(given: &Given, path: &str, density: &Sourced<f64>) -> (Known<f64>, Know
     (told, crate::range::propagate(&[told, density], |[kg, density]| kg / density))
 }
 
-fn geometry(glass: &Glass, book: &Book) -> Geometry {
+/// The water that is really in the tank, L: as measured, else by the sizes.
+pub(crate) fn water_l(given: &Given, book: &Book) -> Known<f64> {
+    given.find("measured.litres").unwrap_or_else(|| glass(given, book).water_l())
+}
+
+fn measured(given: &Given) -> Measured {
+    let number = |name: &str| given.find(&format!("measured.{name}"));
+    let flag = |name: &str| given.flags.get(&format!("measured.{name}")).copied();
+    Measured {
+        litres: number("litres"),
+        heat_loss_w_per_k: number("heat_loss"),
+        oxygen_per_h_at_20: number("oxygen_exchange"),
+        photons_umol_per_m2_s: number("photons"),
+        flow_l_per_h: number("flow"),
+        ground_lime: flag("ground_lime"),
+        ground_ammonia: flag("ground_ammonia"),
+    }
+}
+
+fn geometry(glass: &Glass, given: &Given, book: &Book) -> Geometry {
     let [length_m, width_m, height_m] = [glass.length_m.value, glass.width_m.value, glass.height_m.value];
-    let water = glass.water_l();
+    let water = water_l(given, book);
     // Sizes that nobody told spread so far that the range would begin at no water at all.
     let untold = [glass.length_m, glass.width_m, glass.height_m].iter().any(|side| side.kind == Kind::Assumed);
     let least = book.bound("tank_volume").filter(|_| untold).map_or(0.0, |row| row.is.low);

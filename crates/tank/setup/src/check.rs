@@ -6,6 +6,7 @@ use quantity::{Fault, Faults, Ion, Verdict};
 
 use crate::balance::{charge_balance_percent, equivalents};
 use crate::document::Document;
+use crate::given::Given;
 use crate::told::Told;
 use crate::{Field, SourceWater, Tank, bounds, conductivity, field_of};
 
@@ -65,6 +66,39 @@ pub(crate) fn sizes(tank: &Tank, document: &Document<'_>, book: &Book, faults: &
         if let Err(fault) = bounds::judge_by(row, &water, g.true_l.value) {
             faults.push(fault.at(at("glass.inner_length")));
         }
+    }
+}
+
+/// Litres that were measured, against the glass: more than it holds to the rim is refused (rule 10 of harm), far from what
+/// its sizes leave is asked about. Nothing is said where the sizes are not told.
+pub(crate) fn measured_litres(
+    told: &mut Told,
+    given: &Given,
+    document: &Document<'_>,
+    book: &Book,
+    faults: &mut Faults,
+) {
+    let Some(measured) = told.numbers.get("measured.litres").copied() else { return };
+    let glass = crate::build::glass(given, book);
+    let sides = [glass.length_m, glass.width_m, glass.height_m];
+    if sides.iter().any(|side| side.kind == quantity::Kind::Assumed) {
+        return;
+    }
+    let number = |litres: f64| quantity::format_number(litres, quantity::Digits::Significant(3));
+    let [to_the_rim, by_size] = [1000.0 * sides.map(|side| side.high).iter().product::<f64>(), glass.water_l().value];
+    if measured.value > to_the_rim {
+        let fault = Fault::new(format!("the glass can't hold {} L", number(measured.value)));
+        let fault = fault
+            .at(document.place("measured.litres"))
+            .expected(format!("at most {} L, which fill it to the rim", number(to_the_rim)));
+        faults.push(fault.hint("look at the sizes of the glass, or measure again: every dose goes by this number"));
+    } else if by_size > 0.0 && !is_usual(book, "litres_apart", 100.0 * (measured.value / by_size - 1.0)) {
+        let sentence = format!(
+            "Really? You measured {} L, and by its sizes the tank holds {} L. What you measured counts.",
+            number(measured.value),
+            number(by_size)
+        );
+        told.unusual.push(("measured.litres".to_owned(), sentence));
     }
 }
 

@@ -1,6 +1,6 @@
 //! What plants take in a day, what food brings, and the alkalinity that the food's nitrogen eats.
 //!
-//! Equation: uptake of an ion = uptake of nitrate × ratio;
+//! Equation: uptake of an ion = uptake of nitrate × ratio, where it was not told by itself;
 //! nitrate from food = F p/(6.25 V) r_N × 62.004/14.007; phosphate from food = F q/V r_P × 94.970/30.974;
 //! alkalinity eaten = F p/(6.25 V) r_N / 14.007 × e.
 //!
@@ -40,13 +40,19 @@ pub(crate) fn usual_uptake(word: &str, book: &Book) -> Option<Known<f64>> {
     Some(factor.map(|factor| factor * best))
 }
 
+/// mg/L a day of an ion beside nitrate that was told by itself, as weighed trimmings tell it.
+pub(crate) fn own_uptake(given: &Given, ion: Ion) -> Option<Known<f64>> {
+    given.find(&format!("plants.uptake_{}", ion.name())).filter(|_| ion != Ion::Nitrate)
+}
+
 /// Growth and food of the tank.
 pub(crate) fn growth(given: &Given, book: &Book, true_l: Known<f64>) -> Growth {
     // With an open question about the uptake there is none to state.
     let known_uptake = given.find("plants.uptake_nitrate");
     let nitrate = known_uptake.unwrap_or(Known::exact(0.0, Kind::Assumed));
     let uptake = |(ion, ratio): (&Ion, &knowledge::Sourced<f64>)| {
-        (*ion, propagate(&[nitrate, assumed(ratio.known())], |[nitrate, ratio]| nitrate * ratio))
+        let in_proportion = || propagate(&[nitrate, assumed(ratio.known())], |[nitrate, ratio]| nitrate * ratio);
+        (*ion, own_uptake(given, *ion).unwrap_or_else(in_proportion))
     };
     let food = &book.uptake.food;
     let (grams, litres) = (given.number("food.per_day"), true_l);
@@ -77,7 +83,7 @@ pub(crate) fn fill(given: &mut Given, book: &Book) {
             "what a planted tank with this light takes; trimmings tell better",
         );
     }
-    let litres = crate::build::glass(given, book).water_l().value.max(0.0);
+    let litres = crate::build::water_l(given, book).value.max(0.0);
     let fed = ["animals.fish", "animals.shrimps", "animals.snails", "animals.other_invertebrates"];
     if fed.iter().any(|path| given.number(path).value > 0.0) {
         given.assume_row("food.per_day", &book.defaults.food_mg_per_l_day, litres / 1000.0);

@@ -16,11 +16,13 @@ mod document;
 mod draws;
 mod edit;
 mod field;
+mod filed;
 mod given;
 mod glass;
 mod growth;
 mod hardness;
 mod inside;
+mod keeping;
 mod kept;
 mod names;
 mod own;
@@ -40,8 +42,11 @@ pub use balance::{charge_balance_percent, open_charge_meq_per_l};
 pub use book::{Book, Change, MemoryBook, Unwritten};
 pub use draws::{Draw, draws};
 pub use field::{Field, field_of, fields};
+pub use filed::FiledReport;
 pub use inside::{Ground, Inside, Size, Solid};
+pub use keeping::{Cylinder, Keeping};
 pub use names::nearest;
+pub use range::propagate;
 pub use resolved::*;
 pub use shelf::{MemoryShelf, Shelf, TankEntry};
 pub use takes::{Table, Takes};
@@ -106,6 +111,7 @@ impl Setup {
             check::sizes(&tank, &document, book, &mut faults);
         }
         if !faults.0.iter().any(|fault| is_size(&fault.place.field)) {
+            check::measured_litres(&mut told, &given, &document, book, &mut faults);
             check::by_the_litre(&mut told, &tank, &document, book, &mut faults);
         }
         check::bands(&mut told, book);

@@ -13,7 +13,7 @@ use quantity::{Kind, Known};
 
 /// The result of `of` at the best estimates, with its likely range. Its kind is "worked out", or that of the weakest
 /// input that moves it.
-pub(crate) fn propagate<const N: usize>(inputs: &[Known<f64>; N], of: impl Fn(&[f64; N]) -> f64) -> Known<f64> {
+pub fn propagate<const N: usize>(inputs: &[Known<f64>; N], of: impl Fn(&[f64; N]) -> f64) -> Known<f64> {
     let best = inputs.map(|known| known.value);
     let value = of(&best);
     let (mut below, mut above, mut kind) = (0.0, 0.0, Kind::WorkedOut);

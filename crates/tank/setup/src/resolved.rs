@@ -232,6 +232,25 @@ pub struct Assumption {
     pub kind: quantity::Kind,
 }
 
+/// What the keeper measured at this tank once; `None`: not measured.
+#[derive(Clone, Copy, Debug, Default, PartialEq, serde::Serialize)]
+pub struct Measured {
+    /// The water in the tank, L; [`Geometry::true_l`] is this where it is told.
+    pub litres: Option<Known<f64>>,
+    /// Heat lost for each degree over the room, surface and evaporation included, W/K.
+    pub heat_loss_w_per_k: Option<Known<f64>>,
+    /// Rate at which oxygen nears its level in balance with air, at 20 °C, through the surface and all else that stirs, 1/h.
+    pub oxygen_per_h_at_20: Option<Known<f64>>,
+    /// Photons of 400 to 700 nm on the ground, without the shade of plants, µmol/m²s.
+    pub photons_umol_per_m2_s: Option<Known<f64>>,
+    /// Flow at the filter's outlet, L/h.
+    pub flow_l_per_h: Option<Known<f64>>,
+    /// The ground holds lime.
+    pub ground_lime: Option<bool>,
+    /// The ground gives off ammonia.
+    pub ground_ammonia: Option<bool>,
+}
+
 /// The tank, everything known.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
 pub struct Tank {
@@ -245,6 +264,8 @@ pub struct Tank {
     pub units: quantity::Units,
     /// Sizes.
     pub geometry: Geometry,
+    /// What was measured at it.
+    pub measured: Measured,
     /// °C of the tank.
     pub temperature_c: Known<f64>,
     /// CO2 in the room's air, ppm.
@@ -269,6 +290,8 @@ pub struct Tank {
     pub growth: Growth,
     /// Habits.
     pub habits: Habits,
+    /// What the routine hangs on.
+    pub keeping: crate::Keeping,
     /// At hand.
     pub at_hand: AtHand,
     /// Wishes.

@@ -21,6 +21,7 @@ impl Field {
             Takes::Length => Length::metres(value).print(units),
             Takes::Volume => Volume::litres(value).print(units),
             Takes::VolumePerDay => format!("{} a day", Volume::litres(value).print(units)),
+            Takes::VolumePerHour => format!("{}/h", Volume::litres(value).print(units)),
             Takes::Percent => Share::part(value).print(units),
             Takes::Mass => Mass::grams(value).print(units),
             Takes::MassPerDay => format!("{} a day", Mass::grams(value).print(units)),

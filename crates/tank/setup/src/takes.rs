@@ -50,6 +50,14 @@ pub enum Takes {
     Dose,
     /// Volume a day, kept in L a day.
     VolumePerDay,
+    /// Volume an hour, kept in L/h.
+    VolumePerHour,
+    /// Heat for each degree of difference, kept in W/K.
+    HeatLoss,
+    /// A rate, kept in 1/h.
+    PerHour,
+    /// Photons of 400 to 700 nm, kept in µmol/m²s.
+    Photons,
     /// Mass, kept in g.
     Mass,
     /// Mass (kept in kg) or volume (kept in L) of a solid.
@@ -74,6 +82,8 @@ pub enum Table {
     Waters,
     /// Salts and mixes.
     Products,
+    /// Test kits.
+    Tests,
 }
 
 impl Takes {
@@ -86,6 +96,7 @@ impl Takes {
                 Table::Substrates => book.substrates.keys().cloned().collect(),
                 Table::Waters => book.waters.keys().cloned().collect(),
                 Table::Products => book.products.keys().cloned().collect(),
+                Table::Tests => book.routine.test.keys().cloned().collect(),
             },
             _ => Vec::new(),
         }
@@ -129,6 +140,10 @@ impl Takes {
             Takes::Length => "a length with its unit: cm, mm, m, in".into(),
             Takes::Volume | Takes::Dose => "a volume with its unit: mL, L, US gal, imp gal".into(),
             Takes::VolumePerDay => "a volume with its unit, a day".into(),
+            Takes::VolumePerHour => "a volume an hour with its unit: L/h".into(),
+            Takes::HeatLoss => "a loss of heat with its unit: W/K".into(),
+            Takes::PerHour => "a rate with its unit: /h".into(),
+            Takes::Photons => "photons with their unit: µmol/m²s".into(),
             Takes::Mass => "a mass with its unit: g, kg, oz, lb".into(),
             Takes::MassOrVolume => "a mass (kg, g, lb) or a volume (L) with its unit".into(),
             Takes::MassPerDay => "a mass with its unit, a day".into(),
@@ -152,6 +167,10 @@ impl Takes {
             Takes::Volume => "L",
             Takes::Dose => "mL",
             Takes::VolumePerDay => "L a day",
+            Takes::VolumePerHour => "L/h",
+            Takes::HeatLoss => "W/K",
+            Takes::PerHour => "/h",
+            Takes::Photons => "µmol/m²s",
             Takes::Mass => "g",
             Takes::MassOrVolume => "kg",
             Takes::MassPerDay => "g a day",

@@ -196,6 +196,10 @@ fn scalar(takes: Takes, text: &str) -> Result<f64, Fault> {
         Takes::Days => Duration::parse(text)?.in_days(),
         Takes::AirCo2 => air(text)?,
         Takes::Density => density(text)?,
+        Takes::VolumePerHour => Volume::parse(unit_off(text, &["/h", "an hour", "per hour"], "180 L/h")?)?.in_litres(),
+        Takes::HeatLoss => bare(unit_off(text, &["W/K", "W/°C"], "6 W/K")?)?,
+        Takes::PerHour => bare(unit_off(text, &["1/h", "/h", "an hour", "per hour"], "0.2 /h")?)?,
+        Takes::Photons => bare(unit_off(text, &["µmol/m²s", "µmol/m²/s", "µmol", "umol"], "40 µmol/m²s")?)?,
         _ => bare(text)?,
     })
 }
@@ -218,6 +222,15 @@ fn air(text: &str) -> Result<f64, Fault> {
             Err(Fault::new(format!("`{}` is not in ppm", text.trim())).expected("a share of the air, such as 900 ppm"))
         }
     }
+}
+
+/// The text without its unit, of which it must have one.
+fn unit_off<'t>(text: &'t str, units: &[&str], example: &str) -> Result<&'t str, Fault> {
+    let text = text.trim();
+    let found = units.iter().find_map(|unit| text.strip_suffix(unit));
+    found.map(str::trim_end).ok_or_else(|| {
+        Fault::new(format!("`{text}` has no unit that I know here")).expected(format!("an amount such as {example}"))
+    })
 }
 
 fn density(text: &str) -> Result<f64, Fault> {

@@ -59,6 +59,14 @@ fn likely(known: Known<f64>, show: impl Fn(f64) -> String) -> String {
 
 fn litres(tank: &Tank, glass: &Glass, units: &Units) -> Why {
     let g = &tank.geometry;
+    if let Some(measured) = tank.measured.litres {
+        let shown = volume(measured.value, units);
+        let by_size = volume(glass.water_l().value, units);
+        let sum = format!("measured: {shown}{}; by its sizes {by_size}", likely(measured, |l| volume(l, units)));
+        let words =
+            "You measured the water that mixes in this tank. Doses go by it, and no longer by the sizes of the glass.";
+        return why("true-litres", format!("why {shown}?"), sum, words, measured.kind);
+    }
     let [filled, grains, rock, wood] = glass.parts_l();
     let floor = format!("{} × {}", length(g.length_m, units), length(g.width_m, units));
     let mut sum = format!(
@@ -136,6 +144,9 @@ fn pressure(tank: &Tank, glass: &Glass, units: &Units) -> Why {
 fn uptake(tank: &Tank, given: &Given, book: &Book) -> Why {
     let nitrate = given.number("plants.uptake_nitrate");
     let part = |(ion, known): (&Ion, &Known<f64>)| {
+        if crate::growth::own_uptake(given, *ion).is_some() {
+            return format!("{} {}, told", ion.name(), n(known.value));
+        }
         let ratio = book.uptake.per_nitrate.get(ion).map_or(0.0, |ratio| ratio.value);
         format!("{} {} × {ratio} = {}", ion.name(), n(nitrate.value), n(known.value))
     };

@@ -99,6 +99,7 @@ pub fn tank() -> Tank {
         currency: "EUR".to_owned(),
         units: Units::default(),
         geometry,
+        measured: setup::Measured::default(),
         temperature_c: exact(24.0),
         room_co2_ppm: ranged(600.0, 1000.0, 1500.0),
         co2_given_mg_per_l: None,
@@ -110,6 +111,7 @@ pub fn tank() -> Tank {
         feeding: Feeding::Comfortable,
         animals: Animals { fish: 10, start_test_passed: true, ..Animals::default() },
         growth,
+        keeping: setup::Keeping::default(),
         habits: Habits {
             change_share: exact(0.25),
             every_days: 7,
