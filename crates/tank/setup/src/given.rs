@@ -89,6 +89,7 @@ impl Given {
     /// What follows from words, once more after a word was changed.
     pub(crate) fn follow(&mut self, book: &Book) {
         self.ground(book);
+        crate::keeping::changes(self, book);
         crate::growth::fill(self, book);
     }
 
@@ -99,7 +100,7 @@ impl Given {
         }
     }
 
-    fn assume_flag(&mut self, path: &str, flag: bool, because: &str) {
+    pub(crate) fn assume_flag(&mut self, path: &str, flag: bool, because: &str) {
         if !self.flags.contains_key(path) {
             self.flags.insert(path.to_owned(), flag);
             self.assumed.insert(path.to_owned(), because.to_owned());
@@ -210,8 +211,8 @@ impl Given {
     }
 
     fn habits(&mut self, book: &Book) {
-        self.assume_row("habits.change", &book.defaults.change_percent, 1e-2);
-        self.assume_row("habits.every", &book.defaults.change_every_days, 1.0);
+        crate::keeping::changes(self, book);
+        crate::keeping::filter(self);
         self.assume_word("habits.top_up_with", "tap", "the water at hand");
     }
 

@@ -85,7 +85,7 @@ fn moved(given: &Given, field: &str) -> Vec<Given> {
         let mut other = given.clone();
         other.words.insert(field.to_owned(), word.clone());
         // What was assumed because of the word goes with it.
-        for path in ["plants.uptake_nitrate", "ground.porosity"] {
+        for path in ["plants.uptake_nitrate", "ground.porosity", "habits.change", "habits.every"] {
             if other.assumed.remove(path).is_some() {
                 other.numbers.remove(path);
             }

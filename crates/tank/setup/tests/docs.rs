@@ -33,6 +33,7 @@ fn table() -> String {
         }
         let choices = field.takes.choices();
         let choices = match field.takes {
+            Takes::SomeOf(setup::Table::Tests) => " (keys under `test` in `data/routine.toml`)".to_owned(),
             Takes::SomeOf(_) => " (keys of `data/products.toml`)".to_owned(),
             Takes::OneOf(setup::Table::Products) => " (a key of `data/products.toml`)".to_owned(),
             _ if choices.is_empty() => String::new(),
