@@ -39,14 +39,42 @@ pub struct Outcome {
     pub answer: Box<Answer>,
 }
 
+/// How far an answer is: each reply to an open question needs a plan of its own.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize)]
+pub struct Progress {
+    /// Plans written.
+    pub done: usize,
+    /// Plans in all.
+    pub of: usize,
+}
+
 /// Work out what follows from a setup.
 ///
 /// # Errors
 /// The faults of the setup, or of a reply that it does not take.
 pub fn answer(setup: &Setup) -> Result<Answer, Faults> {
+    answer_while(setup, &mut |_| true).unwrap_or_else(|| Err(Fault::new("it was stopped").into()))
+}
+
+/// As [`answer`], for whoever waits: `go_on` is asked before each plan, and `None` comes back once it says no.
+pub fn answer_while(setup: &Setup, go_on: &mut dyn FnMut(Progress) -> bool) -> Option<Result<Answer, Faults>> {
+    let mut way = Way { go_on, progress: Progress::default(), stopped: false };
+    let answer = whole(setup, &mut way);
+    (!way.stopped).then_some(answer)
+}
+
+/// What is known on the way to an answer.
+struct Way<'a> {
+    go_on: &'a mut dyn FnMut(Progress) -> bool,
+    progress: Progress,
+    stopped: bool,
+}
+
+fn whole(setup: &Setup, way: &mut Way) -> Result<Answer, Faults> {
     let tank = setup.tank()?;
-    let Some(question) = tank.glass_question() else { return follow(setup, usize::MAX) };
-    let mut answer = follow(setup, usize::MAX)?;
+    way.progress.of = tank.questions.iter().map(|question| question.replies.len().max(1)).product();
+    let Some(question) = tank.glass_question() else { return follow(setup, usize::MAX, way) };
+    let mut answer = follow(setup, usize::MAX, way)?;
     weigh_nothing(&mut answer);
     Ok(Answer::Open { question, outcomes: vec![Outcome { reply: UNTOLD.to_owned(), answer: Box::new(answer) }] })
 }
@@ -79,7 +107,7 @@ fn weigh_nothing(answer: &mut Answer) {
 }
 
 /// `open`: a reply must leave fewer questions than this, so that an answer comes to an end.
-fn follow(setup: &Setup, open: usize) -> Result<Answer, Faults> {
+fn follow(setup: &Setup, open: usize, way: &mut Way) -> Result<Answer, Faults> {
     let tank = setup.tank()?;
     let left = tank.questions.len();
     if left >= open {
@@ -88,12 +116,17 @@ fn follow(setup: &Setup, open: usize) -> Result<Answer, Faults> {
             .into());
     }
     let Some(question) = tank.questions.first().cloned() else {
+        way.stopped = way.stopped || !(way.go_on)(way.progress);
+        if way.stopped {
+            return Err(Fault::new("it was stopped").into());
+        }
         let plan = Box::new(plan(&tank));
+        way.progress.done += 1;
         return Ok(Answer::Settled { tank: Box::new(tank), plan });
     };
     let outcomes = question.replies.iter().map(|reply| {
         let settled = setup.with(&question.field, &reply.text)?;
-        Ok(Outcome { reply: reply.key.clone(), answer: Box::new(follow(&settled, left)?) })
+        Ok(Outcome { reply: reply.key.clone(), answer: Box::new(follow(&settled, left, way)?) })
     });
     let outcomes = outcomes.collect::<Result<Vec<_>, Faults>>()?;
     Ok(Answer::Open { question, outcomes })

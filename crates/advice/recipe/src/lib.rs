@@ -34,7 +34,7 @@ mod steps;
 mod trim;
 mod waters;
 
-pub use answer::{Answer, Outcome, UNTOLD, answer};
+pub use answer::{Answer, Outcome, Progress, UNTOLD, answer, answer_while};
 pub use assemble::plan;
 pub use bottles::weigh::{Amount, Tools, weigh};
 pub use choose::{Choice, LeftOut, Reason, Subject, choose, choose_at, programme_of};

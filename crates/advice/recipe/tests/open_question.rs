@@ -59,3 +59,21 @@ fn without_the_sizes_of_the_glass_nothing_is_weighed() {
     let json = serde_json::to_string(&plan.cautions).expect("JSON");
     assert!(!json.contains(" L "), "no litres of a guess: {json}");
 }
+
+#[test]
+fn an_answer_says_how_far_it_is_and_stops_when_it_is_told_to() {
+    let setup = Setup::read("tank-question.toml", QUESTION).expect("reads");
+    let mut seen = Vec::new();
+    let whole = recipe::answer_while(&setup, &mut |progress| {
+        seen.push((progress.done, progress.of));
+        true
+    });
+    assert_eq!(whole, Some(answer(&setup)));
+    assert_eq!(seen, [(0, 2), (1, 2)], "a plan for each of the two replies");
+    let mut asked = 0;
+    let stopped = recipe::answer_while(&setup, &mut |progress| {
+        asked += 1;
+        progress.done == 0
+    });
+    assert_eq!((stopped, asked), (None, 2), "not asked again once it said no");
+}
