@@ -10,7 +10,7 @@ use crate::law::Law;
 use crate::{
     Absence, AnimalClass, Animals, BoundRow, Caution, Defaults, Determinand, Energy, Feeding, FirstWeeks, Harm,
     Headings, Levels, Materials, Pair, Place, Product, Purchase, Reason, Role, Routine, Source, Substrate, Tool,
-    Unreported, Uptake, Water, level, pair, product,
+    Unreported, Uptake, Water, WaterLimits, level, pair, product,
 };
 
 /// All that is known.
@@ -56,6 +56,8 @@ pub struct Book {
     pub determinands: BTreeMap<String, Determinand>,
     /// What water reports call the rest.
     pub headings: Headings,
+    /// Regulators' limits, and what plants and animals bear.
+    pub limits: WaterLimits,
     law: Law,
 }
 
@@ -101,6 +103,7 @@ impl Book {
             unreported: waters.unreported,
             determinands: data!("determinands.toml")?,
             headings: data!("headings.toml")?,
+            limits: data!("limits.toml")?,
             law: data!("law.toml")?,
         };
         product::complete(&mut book.products)?;

@@ -6,7 +6,7 @@ use knowledge::{Animals, Book, Content, Place, Role, Sourced, book, molar_mass_g
 use quantity::Ion;
 
 /// The tables as text, so that what a type does not look at is looked at too.
-const TEXTS: [(&str, &str); 20] = [
+const TEXTS: [(&str, &str); 21] = [
     ("animals", include_str!("../../../../data/animals.toml")),
     ("away", include_str!("../../../../data/away.toml")),
     ("bounds", include_str!("../../../../data/bounds.toml")),
@@ -17,6 +17,7 @@ const TEXTS: [(&str, &str); 20] = [
     ("headings", include_str!("../../../../data/headings.toml")),
     ("law", include_str!("../../../../data/law.toml")),
     ("levels", include_str!("../../../../data/levels.toml")),
+    ("limits", include_str!("../../../../data/limits.toml")),
     ("materials", include_str!("../../../../data/materials.toml")),
     ("pairs", include_str!("../../../../data/pairs.toml")),
     ("products", include_str!("../../../../data/products.toml")),
