@@ -9,7 +9,7 @@ use serde::Deserialize;
 use crate::given::{Given, assumed};
 use crate::glass::Glass;
 use crate::{
-    Animals, AtHand, Energy, Feeding, Geometry, Habits, Measured, SourceWater, Tank, Wish, growth, own, source,
+    Animals, AtHand, Energy, Feeding, Geometry, Habits, Measured, SourceWater, Tank, Warmth, Wish, growth, own, source,
 };
 
 /// The tank, without why-notes and without what was assumed, asked and found unusual.
@@ -26,6 +26,7 @@ pub(crate) fn tank(given: &Given, book: &Book) -> Tank {
         units: units(given),
         geometry,
         measured: measured(given),
+        warmth: warmth(given),
         temperature_c: given.number("tank.temperature"),
         room_co2_ppm: given.number("tank.room_co2"),
         co2_given_mg_per_l: given.find("tank.co2"),
@@ -106,6 +107,19 @@ fn measured(given: &Given) -> Measured {
         flow_l_per_h: number("flow"),
         ground_lime: flag("ground_lime"),
         ground_ammonia: flag("ground_ammonia"),
+    }
+}
+
+fn warmth(given: &Given) -> Warmth {
+    let flag = |path: &str| given.flags.get(path).copied();
+    Warmth {
+        coldest_room_c: given.find("room.coldest"),
+        hottest_room_c: given.find("room.hottest"),
+        heater_w: given.find("heater.watts"),
+        heaters: given.find("heater.number").map(|count| count.value as u32),
+        covered: flag("care.covered"),
+        air_pump: flag("care.air_pump"),
+        fish_g: given.find("care.fish_weight"),
     }
 }
 

@@ -66,6 +66,7 @@ const PLAIN: &[(&str, &str, Takes, &str, &str)] = &[
     ("ground.porosity", "the share of the ground that water fills", Takes::Percent, "40 %", "substrate_porosity"),
     ("hardscape.rock", "rock in the tank", Takes::MassOrVolume, "4 kg", "rock_mass"),
     ("hardscape.wood", "wood in the tank", Takes::MassOrVolume, "1 kg", "wood_mass"),
+    ("tap.name", "the name of the tap; tanks that name the same one share it", Takes::Words, "kitchen", ""),
     (
         "pipes.copper",
         "copper that your pipes add after standing",
@@ -99,6 +100,13 @@ const PLAIN: &[(&str, &str, Takes, &str, &str)] = &[
         "0.14 mg/L K a day",
         "uptake_potassium",
     ),
+    ("room.coldest", "the room on its coldest day", Takes::Temperature, "17 °C", "room_temperature"),
+    ("room.hottest", "the room on its hottest day", Takes::Temperature, "29 °C", "room_temperature"),
+    ("heater.watts", "the power of one heater", Takes::Power, "50 W", "heater_power"),
+    ("heater.number", "heaters", Takes::Count, "2", "heaters"),
+    ("care.covered", "whether a closed glass cover lies on the tank", Takes::YesNo, "true", ""),
+    ("care.air_pump", "whether an air pump runs", Takes::YesNo, "true", ""),
+    ("care.fish_weight", "the weight of one grown fish", Takes::Mass, "1 g", "fish_weight"),
     ("measured.litres", "the water in the tank, measured", Takes::Volume, "84 to 92 L", "tank_volume"),
     (
         "measured.heat_loss",

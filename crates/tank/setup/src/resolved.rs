@@ -251,6 +251,26 @@ pub struct Measured {
     pub ground_ammonia: Option<bool>,
 }
 
+/// What keeps it warm and breathing, as far as the keeper told; `None`: not told, and whoever needs it says what it takes
+/// instead.
+#[derive(Clone, Copy, Debug, Default, PartialEq, serde::Serialize)]
+pub struct Warmth {
+    /// °C of the room on its coldest day.
+    pub coldest_room_c: Option<Known<f64>>,
+    /// °C of the room on its hottest day.
+    pub hottest_room_c: Option<Known<f64>>,
+    /// W of one heater.
+    pub heater_w: Option<Known<f64>>,
+    /// How many heaters; with watts and without a number it is one.
+    pub heaters: Option<u32>,
+    /// A closed glass cover lies on it.
+    pub covered: Option<bool>,
+    /// An air pump runs.
+    pub air_pump: Option<bool>,
+    /// g of one grown fish.
+    pub fish_g: Option<Known<f64>>,
+}
+
 /// The tank, everything known.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
 pub struct Tank {
@@ -266,6 +286,8 @@ pub struct Tank {
     pub geometry: Geometry,
     /// What was measured at it.
     pub measured: Measured,
+    /// What keeps it warm and breathing.
+    pub warmth: Warmth,
     /// °C of the tank.
     pub temperature_c: Known<f64>,
     /// CO2 in the room's air, ppm.

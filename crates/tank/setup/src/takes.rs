@@ -56,6 +56,8 @@ pub enum Takes {
     HeatLoss,
     /// A rate, kept in 1/h.
     PerHour,
+    /// Power, kept in W.
+    Power,
     /// Photons of 400 to 700 nm, kept in µmol/m²s.
     Photons,
     /// Mass, kept in g.
@@ -143,6 +145,7 @@ impl Takes {
             Takes::VolumePerHour => "a volume an hour with its unit: L/h".into(),
             Takes::HeatLoss => "a loss of heat with its unit: W/K".into(),
             Takes::PerHour => "a rate with its unit: /h".into(),
+            Takes::Power => "a power with its unit: W or kW".into(),
             Takes::Photons => "photons with their unit: µmol/m²s".into(),
             Takes::Mass => "a mass with its unit: g, kg, oz, lb".into(),
             Takes::MassOrVolume => "a mass (kg, g, lb) or a volume (L) with its unit".into(),
@@ -170,6 +173,7 @@ impl Takes {
             Takes::VolumePerHour => "L/h",
             Takes::HeatLoss => "W/K",
             Takes::PerHour => "/h",
+            Takes::Power => "W",
             Takes::Photons => "µmol/m²s",
             Takes::Mass => "g",
             Takes::MassOrVolume => "kg",

@@ -1,6 +1,6 @@
 //! One value of the file, understood: from what the keeper wrote to a number in the unit in which the field is kept.
 
-use quantity::amount::{Duration, Length, Mass, Share, Temperature, Volume};
+use quantity::amount::{Duration, Length, Mass, Power, Share, Temperature, Volume};
 use quantity::basis::possible_bases;
 use quantity::concentration::{Reading, possible_readings};
 use quantity::conductivity::parse_conductivity;
@@ -199,6 +199,7 @@ fn scalar(takes: Takes, text: &str) -> Result<f64, Fault> {
         Takes::VolumePerHour => Volume::parse(unit_off(text, &["/h", "an hour", "per hour"], "180 L/h")?)?.in_litres(),
         Takes::HeatLoss => bare(unit_off(text, &["W/K", "W/°C"], "6 W/K")?)?,
         Takes::PerHour => bare(unit_off(text, &["1/h", "/h", "an hour", "per hour"], "0.2 /h")?)?,
+        Takes::Power => Power::parse(text)?.in_watts(),
         Takes::Photons => bare(unit_off(text, &["µmol/m²s", "µmol/m²/s", "µmol", "umol"], "40 µmol/m²s")?)?,
         _ => bare(text)?,
     })

@@ -110,3 +110,14 @@ fn the_book_goes_forward_and_back() {
     assert_eq!(book.setup_at(3), Some(&third));
     assert_eq!((book.setup_at(0), book.setup_at(8)), (None, None));
 }
+
+#[test]
+fn what_was_not_told_of_warmth_stays_untold() {
+    let told = setup::Setup::read("t.toml", "[room]\ncoldest = \"62 °F\"\n[heater]\nwatts = \"0.05 kW\"\nnumber = 2\n")
+        .unwrap();
+    let warmth = told.tank().unwrap().warmth;
+    // 62 °F = (62 - 32)/1.8 = 16.67 °C
+    assert!((warmth.coldest_room_c.unwrap().value - 16.667).abs() < 0.001);
+    assert_eq!(warmth.heater_w.map(|watts| watts.value), Some(50.0));
+    assert_eq!((warmth.heaters, warmth.hottest_room_c, warmth.covered), (Some(2), None, None));
+}

@@ -100,6 +100,7 @@ pub fn tank() -> Tank {
         units: Units::default(),
         geometry,
         measured: setup::Measured::default(),
+        warmth: setup::Warmth::default(),
         temperature_c: exact(24.0),
         room_co2_ppm: ranged(600.0, 1000.0, 1500.0),
         co2_given_mg_per_l: None,
