@@ -32,6 +32,7 @@ mod shelf;
 mod show;
 mod source;
 mod takes;
+mod tap;
 mod told;
 mod value;
 mod weight;
@@ -50,6 +51,7 @@ pub use range::propagate;
 pub use resolved::*;
 pub use shelf::{MemoryShelf, Shelf, TankEntry};
 pub use takes::{Table, Takes};
+pub use tap::{OneTap, one_tap};
 
 use std::collections::{BTreeMap, BTreeSet};
 
