@@ -1,5 +1,7 @@
 //! What fills the glass beside the water, and how its sizes were told: what a letter shows for changing and drawing.
 
+use std::collections::BTreeMap;
+
 use knowledge::Book;
 use quantity::{Faults, Known};
 
@@ -63,14 +65,18 @@ pub struct Inside {
     pub rock: Solid,
     /// Wood.
     pub wood: Solid,
+    /// Every number of the file, told or assumed, by its field and in the unit in which the field is kept.
+    pub numbers: BTreeMap<String, Known<f64>>,
 }
 
 impl Setup {
     /// The glass and what fills it beside the water; what nobody told is assumed.
-    pub fn inside(&self) -> Inside {
-        let told = self.told(&mut Faults::new());
-        let book = knowledge::book();
-        inside(&Given::fill(&told, book), book)
+    pub fn inside(&self) -> &Inside {
+        self.inside.get(|| {
+            let told = self.told(&mut Faults::new());
+            let book = knowledge::book();
+            inside(&Given::fill(&told, book), book)
+        })
     }
 
     /// The number that the file gives in a field, in the unit in which the field is kept; `None`: it gives none, or
@@ -106,5 +112,6 @@ fn inside(given: &Given, book: &Book) -> Inside {
         },
         rock: solid("hardscape.rock", glass.rock_kg, glass.rock_m3),
         wood: solid("hardscape.wood", glass.wood_kg, glass.wood_m3),
+        numbers: given.numbers.clone(),
     }
 }

@@ -25,6 +25,7 @@ mod inside;
 mod keeping;
 mod kept;
 mod names;
+mod once;
 mod own;
 mod range;
 mod resolved;
@@ -57,6 +58,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use document::Document;
 use given::Given;
+use once::Once;
 use quantity::Faults;
 use told::Told;
 
@@ -65,6 +67,8 @@ use told::Told;
 pub struct Setup {
     file: String,
     text: String,
+    entries: Once<BTreeMap<String, String>>,
+    inside: Once<Inside>,
 }
 
 impl Setup {
@@ -73,7 +77,7 @@ impl Setup {
     /// # Errors
     /// All faults of the file in one go: file, line, field, what was expected, how to mend it.
     pub fn read(file: &str, text: &str) -> Result<Setup, Faults> {
-        let setup = Setup { file: file.to_owned(), text: text.to_owned() };
+        let setup = Setup::kept(file, text);
         setup.tank()?;
         Ok(setup)
     }
@@ -136,8 +140,8 @@ impl Setup {
     /// `None`: nothing. For a value with its range the field's own name gives the mean (or `min to max` without one),
     /// `tap.nitrate.max` an end.
     pub fn written(&self, field: &str) -> Option<String> {
-        let document = Document::read(&self.file, &self.text, &mut Faults::new());
-        let at = |path: &str| document.entries.get(path).map(|entry| entry.value.written());
+        let entries = self.all();
+        let at = |path: &str| entries.get(path).cloned();
         let range = || {
             let ends = (at(&format!("{field}.min")), at(&format!("{field}.max")));
             match ends {
@@ -160,13 +164,19 @@ impl Setup {
 
     /// All that the file says, field by field, as written.
     pub fn entries(&self) -> BTreeMap<String, String> {
-        let document = Document::read(&self.file, &self.text, &mut Faults::new());
-        document.entries.iter().map(|(path, entry)| (path.clone(), entry.value.written())).collect()
+        self.all().clone()
+    }
+
+    fn all(&self) -> &BTreeMap<String, String> {
+        self.entries.get(|| {
+            let document = Document::read(&self.file, &self.text, &mut Faults::new());
+            document.entries.iter().map(|(path, entry)| (path.clone(), entry.value.written())).collect()
+        })
     }
 
     /// What differs between two setups, field by field, as written.
     pub fn changes_to(&self, other: &Setup) -> Vec<Change> {
-        let (was, now) = (self.entries(), other.entries());
+        let (was, now) = (self.all(), other.all());
         let fields: BTreeSet<&String> = was.keys().chain(now.keys()).collect();
         let change = |field: &String| Change {
             field: field.clone(),
