@@ -4,6 +4,7 @@ use std::sync::{Arc, Mutex, PoisonError};
 
 use book::SqliteBook;
 use http::{Request, Response};
+use logbook::Log;
 use pages::{Ctx, House};
 use quantity::Fault;
 use setup::{Book, MemoryShelf, Setup, Shelf, TankEntry};
@@ -45,6 +46,9 @@ impl Shelf for Kept {
     }
     fn open(&mut self, tank: u64) -> Result<Box<dyn Book + '_>, Fault> {
         Ok(Box::new(self.0.tank(tank, &clock::stamp()?)?))
+    }
+    fn log(&mut self, tank: u64) -> Result<Box<dyn Log + '_>, Fault> {
+        Ok(Box::new(self.0.log(tank, &clock::stamp()?)?))
     }
     fn add(&mut self, setup: Setup) -> Result<u64, Fault> {
         self.0.add_tank(setup, &clock::stamp()?)

@@ -168,6 +168,9 @@ fn newer(book: Connection, path: &Path, version: usize, ours: usize) -> Result<(
     let readable = book.pragma_update(None, "query_only", true).and_then(|()| {
         book.prepare("SELECT id, tank, number, at, undo_to, file, text, seal FROM revision")?;
         book.prepare("SELECT revision, place, field, was, now FROM change")?;
+        book.prepare("SELECT tank, number, second, nano, kind, reading, words, text, seal FROM log_entry")?;
+        book.prepare("SELECT tank, number, at, did, count, undone FROM log_writing")?;
+        book.prepare("SELECT tank, writing, entry, other, seal FROM log_change")?;
         book.prepare("SELECT id, name FROM tank").map(drop)
     });
     readable.map_err(|_| {
@@ -213,7 +216,8 @@ mod tests {
         assert_eq!((notes, migrate::version(&file.book).unwrap()), (vec![], migrations.len()));
         assert_eq!(holds(&mut file).as_deref(), Some("# mine\n"));
         // The copy is the book as it was.
-        let copy = path.with_file_name("book.tapmere.before-version-2.2026-06-11T08-30-00Z.backup");
+        let name = format!("book.tapmere.before-version-{}.2026-06-11T08-30-00Z.backup", migrations.len());
+        let copy = path.with_file_name(name);
         let (mut copy, _) = open(&copy, &now(), MIGRATIONS).map_err(|fault| fault.to_string()).unwrap();
         assert_eq!(migrate::version(&copy.book).unwrap(), MIGRATIONS.len());
         assert_eq!(holds(&mut copy).as_deref(), Some("# mine\n"));

@@ -3,6 +3,8 @@
 use rusqlite::{Connection, OptionalExtension, Row, params};
 use setup::{Change, Setup};
 
+use crate::seal::Seal;
+
 /// A revision. What stands in the file is never changed: only an import, which replaces everything, takes rows away.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Leaf {
@@ -79,10 +81,9 @@ pub(crate) fn name(setup: &Setup) -> Option<String> {
 }
 
 impl Leaf {
-    /// A check sum over all that the row says (FNV-1a of Fowler, Noll and Vo with 64 bits). SQLite checks the
-    /// shape of its file, not what the cells say. Each step is one-to-one, so that one changed byte always shows.
+    /// The seal over all that the row says.
     fn seal(&self, tank: u64, number: u64) -> i64 {
-        let mut sum = Fnv(0xcbf2_9ce4_8422_2325);
+        let mut sum = Seal::default();
         for number in [Some(tank), Some(number), self.undo_to] {
             sum.text(number.map(|n| n.to_string()).as_deref());
         }
@@ -94,46 +95,6 @@ impl Leaf {
                 sum.text(text.map(String::as_str));
             }
         }
-        sum.0.cast_signed()
-    }
-}
-
-struct Fnv(u64);
-
-impl Fnv {
-    fn bytes(&mut self, bytes: &[u8]) {
-        for byte in bytes {
-            self.0 = (self.0 ^ u64::from(*byte)).wrapping_mul(0x0000_0100_0000_01b3);
-        }
-    }
-
-    /// A text with its length in front, so that a byte can't move from one to the next unseen.
-    fn text(&mut self, text: Option<&str>) {
-        match text {
-            None => self.bytes(&[0]),
-            Some(text) => {
-                self.bytes(&[1]);
-                self.bytes(&(text.len() as u64).to_le_bytes());
-                self.bytes(text.as_bytes());
-            }
-        }
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// The authors' test vectors (from memory).
-    #[test]
-    fn the_check_sum_is_fnv_1a() {
-        let of = |text: &str| {
-            let mut sum = Fnv(0xcbf2_9ce4_8422_2325);
-            sum.bytes(text.as_bytes());
-            sum.0
-        };
-        assert_eq!(of(""), 0xcbf2_9ce4_8422_2325);
-        assert_eq!(of("a"), 0xaf63_dc4c_8601_ec8c);
-        assert_eq!(of("foobar"), 0x8594_4171_f739_67e8);
+        sum.number()
     }
 }

@@ -11,11 +11,14 @@ mod file;
 mod header;
 mod leaf;
 mod library;
+mod log;
 mod migrate;
 mod paper;
+mod seal;
 mod stamp;
 mod tank;
 
 pub use library::{Opened, SqliteBook};
+pub use log::SqliteLog;
 pub use stamp::Stamp;
 pub use tank::TankBook;

@@ -9,6 +9,7 @@ use setup::{Setup, TankEntry};
 use crate::file::{self, File};
 use crate::header::place;
 use crate::leaf::{self, Leaf};
+use crate::log::SqliteLog;
 use crate::migrate::MIGRATIONS;
 use crate::stamp::Stamp;
 use crate::tank::TankBook;
@@ -114,6 +115,14 @@ impl SqliteBook {
     /// There is no such tank, or its last revision can't be read.
     pub fn tank(&mut self, tank: u64, now: &Stamp) -> Result<TankBook<'_>, Fault> {
         TankBook::open(&mut self.file, tank, now)
+    }
+
+    /// The logbook of one tank, to be read and written. What is written through it has the time `now`.
+    ///
+    /// # Errors
+    /// There is no such tank, or the file can't be read.
+    pub fn log(&mut self, tank: u64, now: &Stamp) -> Result<SqliteLog<'_>, Fault> {
+        SqliteLog::open(&mut self.file, tank, now)
     }
 
     /// Everything in the book as a TOML text that a person can read and edit, the newest first.

@@ -4,14 +4,16 @@ use std::cell::RefCell;
 use std::sync::Arc;
 
 use http::{Method, Request, Response, StatusCode, header};
+use jiff::ZonedDateTime;
 use matchit::Router;
 use maud::{Markup, html};
-use quantity::Faults;
+use quantity::{Fault, Faults};
 use recipe::Answer;
-use setup::Setup;
+use setup::{Setup, Shelf};
 
+use crate::act::{self, Act, Asked, Logged};
 use crate::blank::{Blank, Blanks};
-use crate::ctx::{Ctx, Desk, Place, Today, href, letter};
+use crate::ctx::{Ctx, Desk, Place, href, letter};
 use crate::first;
 use crate::help_now;
 use crate::parts::{Head, frame};
@@ -28,6 +30,14 @@ const KEPT: usize = 4;
 struct Kept {
     text: String,
     answer: Arc<Result<Answer, Faults>>,
+}
+
+/// What becomes of a letter that was sent back.
+enum Sent {
+    /// It was taken: look there.
+    Away(String),
+    /// Something was not taken.
+    Back(Box<Said>, StatusCode),
 }
 
 /// All pages behind one function.
@@ -102,16 +112,25 @@ impl House {
             return missing(alone);
         };
         let place = Place { tank: Some(tank), tanks: Some(&tanks), ..alone };
-        let mut book = match ctx.shelf.open(tank) {
-            Ok(book) => book,
+        let sent = match request.method() == Method::POST {
+            true => self.sent(ctx.shelf, &ctx.now, place, page, request.body()).map(Some),
+            false => Ok(None),
+        };
+        let back = match sent {
+            Ok(Some(Sent::Away(to))) => return respond::see_other(&to),
+            Ok(Some(Sent::Back(said, status))) => Some((*said, status)),
+            Ok(None) => None,
             Err(fault) => return closed(place, &fault),
         };
-        let mut desk = Desk { place, now: ctx.now.clone(), book: &mut *book };
-        if request.method() == Method::POST {
-            return self.rewrite(&mut desk, page, request.body());
-        }
-        let said = asked(&desk, request);
-        self.letter(&desk, page, said, StatusCode::OK)
+        let of = Asked { now: &ctx.now, query: request.uri().query().unwrap_or("") };
+        let both = act::read(ctx.shelf, tank, page.logs.as_ref(), &of).and_then(|log| Ok((log, ctx.shelf.open(tank)?)));
+        let (logged, mut book) = match both {
+            Ok(both) => both,
+            Err(fault) => return closed(place, &fault),
+        };
+        let desk = Desk { place, now: ctx.now.clone(), book: &mut *book };
+        let (said, status) = back.unwrap_or_else(|| (asked(&desk, request), StatusCode::OK));
+        self.letter(&desk, page, &logged, said, status)
     }
 
     /// What follows from a setup; worked out once for each text.
@@ -139,7 +158,14 @@ impl House {
     }
 
     /// A letter as the book has it now.
-    fn letter(&self, desk: &Desk, page: &'static Page, mut said: Said, status: StatusCode) -> Response<Vec<u8>> {
+    fn letter(
+        &self,
+        desk: &Desk,
+        page: &'static Page,
+        logged: &Logged,
+        mut said: Said,
+        status: StatusCode,
+    ) -> Response<Vec<u8>> {
         let Some(setup) = desk.book.setup() else { return missing(desk.place) };
         let answer = self.follows(setup);
         let answer = match answer.as_ref() {
@@ -147,8 +173,9 @@ impl House {
             Err(faults) => return unreadable(desk.place, faults),
         };
         let blanks = blanks(setup, answer);
-        self.compare(desk, page, setup, &blanks, &mut said);
-        let sheet = Sheet::new(desk.place, Today::of(&desk.now), desk.book.revision(), setup, answer, &blanks, &said);
+        self.compare(desk, page, logged, setup, &blanks, &mut said);
+        let mut sheet = Sheet::new(desk.place, &desk.now, desk.book.revision(), setup, answer, &blanks, &said);
+        sheet.take(logged);
         let title = if said.refused.is_empty() { page.name.to_owned() } else { format!("Not taken: {}", page.name) };
         let class = format!("page-{}", page.key);
         let head = Head { place: desk.place, title: &title, current: Some(page.key), class: &class };
@@ -156,7 +183,7 @@ impl House {
     }
 
     /// Fills in what the compared revision showed, where the keeper changed it or where it moved.
-    fn compare(&self, desk: &Desk, page: &Page, setup: &Setup, blanks: &Blanks, said: &mut Said) {
+    fn compare(&self, desk: &Desk, page: &Page, logged: &Logged, setup: &Setup, blanks: &Blanks, said: &mut Said) {
         let Some(before) = said.before.filter(|before| *before < desk.book.revision()) else { return };
         let Some(old) = desk.book.setup_at(before) else { return };
         let answer = self.follows(old);
@@ -169,17 +196,45 @@ impl House {
             }
         }
         let nothing = Said::default();
-        let sheet = Sheet::new(desk.place, Today::of(&desk.now), before, old, answer, &old_blanks, &nothing);
+        let mut sheet = Sheet::new(desk.place, &desk.now, before, old, answer, &old_blanks, &nothing);
+        sheet.take(logged);
         let _ = (page.write)(&sheet);
         said.outs = sheet.outs();
     }
 
-    fn rewrite(&self, desk: &mut Desk, page: &'static Page, body: &[u8]) -> Response<Vec<u8>> {
-        match post(self, desk, body) {
-            Posted::Taken(query) => respond::see_other(&format!("{}{query}", desk.place.letter(page.key))),
-            Posted::Refused(said) => self.letter(desk, page, *said, StatusCode::UNPROCESSABLE_ENTITY),
-            Posted::Unknown(said) => self.letter(desk, page, *said, StatusCode::CONFLICT),
+    /// Takes a letter that was sent back: its blanks, then its act.
+    fn sent(
+        &self,
+        shelf: &mut dyn Shelf,
+        now: &ZonedDateTime,
+        place: Place,
+        page: &'static Page,
+        body: &[u8],
+    ) -> Result<Sent, Fault> {
+        let tank = place.tank.unwrap_or_default();
+        let mut book = shelf.open(tank)?;
+        let mut desk = Desk { place, now: now.clone(), book: &mut *book };
+        let mut query = match post(self, &mut desk, body) {
+            Posted::Taken(query) => query,
+            Posted::Refused(said) => return Ok(Sent::Back(act::waits(said, body), StatusCode::UNPROCESSABLE_ENTITY)),
+            Posted::Unknown(said) => return Ok(Sent::Back(act::waits(said, body), StatusCode::CONFLICT)),
+        };
+        let setup = desk.book.setup().cloned();
+        drop(book);
+        if let (Some(logs), Some(setup), Some((act, form))) = (&page.logs, setup, act::asked_for(body))
+            && let Ok(answer) = self.follows(&setup).as_ref()
+        {
+            let act = Act { act: &act, now, form: &form, setup: &setup, answer };
+            match act::done(logs, &act, &mut *shelf.log(tank)?) {
+                Ok(more) if more.is_empty() => {}
+                Ok(more) => query = format!("{query}{}{more}", if query.is_empty() { "?" } else { "&" }),
+                Err(refused) => {
+                    let said = Box::new(act::refused(refused, form));
+                    return Ok(Sent::Back(said, StatusCode::UNPROCESSABLE_ENTITY));
+                }
+            }
         }
+        Ok(Sent::Away(format!("{}{query}", place.letter(page.key))))
     }
 }
 
@@ -215,6 +270,8 @@ fn asked(desk: &Desk, request: &Request<Vec<u8>>) -> Said {
             "was" => said.before = value.parse().ok(),
             "over" => over = value.parse().ok(),
             "unknown" => said.unknown = Some(value.into_owned()),
+            "wrote" => said.wrote = value.parse().ok(),
+            "undone" => said.undone = value.parse().ok(),
             "first" => said.told.extend(first::told(desk)),
             _ => {}
         }
@@ -252,6 +309,7 @@ fn form(sheet: &Sheet, page: &Page) -> Markup {
         form method="post" action=(sheet.letter(page.key)) autocomplete="off" {
             button.off-screen name="do" value="rewrite" tabindex="-1" { "Rewrite the letter" }
             input type="hidden" name="revision" value=(sheet.revision);
+            (sheet.acted())
             ((page.write)(sheet))
             section.verse.rewrite { p {
                 button.send name="do" value="rewrite" { "Rewrite the letter" }

@@ -5,12 +5,14 @@
 //! change: `post` compares each blank, as text, with what the letter's revision showed; what differs is written as
 //! the next revision; the reader is sent to the letter again.
 
+mod act;
 mod blank;
 mod ctx;
 mod drawing;
 mod first;
 pub mod help_now;
 mod house;
+mod log;
 mod parts;
 mod plain;
 mod post;

@@ -5,6 +5,7 @@ use maud::Markup;
 use recipe::Plan;
 use setup::{Setup, Tank};
 
+use crate::act::Logs;
 use crate::blank::Blank;
 use crate::ctx::href;
 use crate::sheet::Sheet;
@@ -21,6 +22,8 @@ pub struct Page {
     pub blanks: fn(&Setup, &Tank, &Plan) -> Vec<Blank>,
     /// The verses.
     pub write: fn(&Sheet) -> Markup,
+    /// What it has to do with the logbook, if anything.
+    pub logs: Option<Logs>,
 }
 
 /// Every letter that exists, in the order of the menus.
@@ -31,6 +34,7 @@ pub const PAGES: &[Page] = &[
         asks: "what my water brings",
         blanks: crate::tap::blanks,
         write: crate::tap::write,
+        logs: None,
     },
     Page {
         key: "salts",
@@ -38,6 +42,7 @@ pub const PAGES: &[Page] = &[
         asks: "what to weigh and give",
         blanks: crate::salts::blanks,
         write: crate::salts::write,
+        logs: None,
     },
     Page {
         key: "tank",
@@ -45,6 +50,15 @@ pub const PAGES: &[Page] = &[
         asks: "the glass and what lives in it",
         blanks: crate::tank::blanks,
         write: crate::tank::write,
+        logs: None,
+    },
+    Page {
+        key: "log",
+        name: "Log",
+        asks: "what I saw and did",
+        blanks: crate::log::blanks,
+        write: crate::log::write,
+        logs: Some(crate::log::LOGS),
     },
 ];
 

@@ -3,6 +3,8 @@
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 
+use jiff::ZonedDateTime;
+use logbook::{Kept, Writing};
 use maud::{Markup, html};
 use quantity::{Units, Why};
 use recipe::Answer;
@@ -38,6 +40,12 @@ pub struct Said {
     pub why: Option<String>,
     /// The field whose question was met by "I don't know".
     pub unknown: Option<String>,
+    /// What was typed into the fields of an act that was refused.
+    pub typed: BTreeMap<String, String>,
+    /// The writing of the log that the last act made.
+    pub wrote: Option<u64>,
+    /// The writing of the log that was just taken back.
+    pub undone: Option<u64>,
 }
 
 /// A note with its letter.
@@ -62,8 +70,14 @@ struct Notes {
 pub struct Sheet<'a> {
     /// Where the letter stands.
     pub place: Place<'a>,
+    /// Now, in the keeper's time zone.
+    pub now: &'a ZonedDateTime,
     /// Today.
     pub today: Today,
+    /// The entries of the log that the letter reads, the latest first.
+    pub log: &'a [Kept],
+    /// The last writing of the log that was not taken back.
+    pub writing: Option<&'a Writing>,
     /// The revision that is shown.
     pub revision: u64,
     /// The setup as it was told.
@@ -85,7 +99,7 @@ impl<'a> Sheet<'a> {
     /// An empty sheet.
     pub fn new(
         place: Place<'a>,
-        today: Today,
+        now: &'a ZonedDateTime,
         revision: u64,
         setup: &'a Setup,
         answer: &'a Answer,
@@ -95,7 +109,10 @@ impl<'a> Sheet<'a> {
         let tank = first_tank(answer);
         Sheet {
             place,
-            today,
+            now,
+            today: Today::of(now),
+            log: &[],
+            writing: None,
             revision,
             setup,
             answer,

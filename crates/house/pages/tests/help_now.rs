@@ -7,6 +7,7 @@ mod letters;
 use http::{Request, StatusCode};
 use knowledge::book;
 use letters::{is_sound, no_forbidden_words, send, words};
+use logbook::Log;
 use quantity::Fault;
 use setup::{Book, Setup, Shelf, TankEntry};
 
@@ -22,6 +23,9 @@ impl Shelf for Locked {
     }
     fn open(&mut self, _: u64) -> Result<Box<dyn Book + '_>, Fault> {
         panic!("the book was asked")
+    }
+    fn log(&mut self, _: u64) -> Result<Box<dyn Log + '_>, Fault> {
+        panic!("the log was asked")
     }
     fn add(&mut self, _: Setup) -> Result<u64, Fault> {
         panic!("the book was written")

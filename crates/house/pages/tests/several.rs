@@ -5,6 +5,7 @@ mod common;
 
 use common::{Door, HOUSEHOLD, text};
 use http::Request;
+use logbook::Log;
 use pages::{Ctx, House};
 use quantity::Fault;
 use setup::{Book, Change, MemoryBook, MemoryShelf, Setup, Shelf, TankEntry, Unwritten};
@@ -98,6 +99,9 @@ impl Shelf for Race {
     }
     fn open(&mut self, _: u64) -> Result<Box<dyn Book + '_>, Fault> {
         Ok(Box::new(Raced(self)))
+    }
+    fn log(&mut self, _: u64) -> Result<Box<dyn Log + '_>, Fault> {
+        Err(Fault::new("the disk is full"))
     }
     fn add(&mut self, _: Setup) -> Result<u64, Fault> {
         Err(Fault::new("the disk is full"))

@@ -3,18 +3,20 @@
 use jiff::ZonedDateTime;
 
 /// One line of the logbook: when, what, and what the keeper wrote beside it.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[derive(Clone, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Entry {
     /// When it was seen or done, with the keeper's time zone.
+    #[serde(with = "crate::moment")]
     pub at: ZonedDateTime,
     /// What was seen or done.
     pub what: What,
     /// In the keeper's own words; may be empty.
+    #[serde(default)]
     pub note: String,
 }
 
 /// What was seen or done. Amounts are in one unit each, so that a day's sum is a sum.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[derive(Clone, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 #[serde(tag = "kind", rename_all = "snake_case")]
 pub enum What {
     /// A reading of a test or an instrument.
@@ -84,24 +86,26 @@ pub enum What {
 }
 
 /// A reading of a test or an instrument.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[derive(Clone, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Reading {
     /// What was read: a key of `data/readings.toml`, for instance `nitrate`, `ph`, `temperature`, `conductivity`, `ammonia_n`.
     pub of: String,
     /// The value in the unit which that table names for the key.
     pub value: f64,
     /// The kit showed its lowest step: the true value lies at or below [`Reading::value`].
+    #[serde(default)]
     pub below: bool,
     /// Half width within which 90 of 100 such readings lie, in the unit of the value; `None`: as the table says for the kit.
     pub error: Option<f64>,
     /// Name of the kit or instrument.
     pub kit: Option<String>,
     /// How sure the keeper was.
+    #[serde(default)]
     pub sure: Sure,
 }
 
 /// How sure the keeper was of a reading.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Sure {
     /// Read off plainly.

@@ -6,7 +6,9 @@
 mod entry;
 mod log;
 mod memory;
+mod moment;
 
 pub use entry::{Entry, Reading, Sure, What};
-pub use log::{Filter, Kept, Log};
-pub use memory::MemoryLog;
+pub use log::{Did, Filter, Kept, Log, Writing};
+pub use memory::{MemoryLog, no_entry};
+pub use moment::moment;

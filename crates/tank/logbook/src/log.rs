@@ -57,9 +57,92 @@ pub trait Log {
     /// There is no such entry, or it can't be kept.
     fn remove(&mut self, id: u64) -> Result<(), Fault>;
 
+    /// The last writing that was not taken back: what [`Log::undo`] takes back. `None`: nothing is left.
+    ///
+    /// # Errors
+    /// It can't be read.
+    fn last_writing(&self) -> Result<Option<Writing>, Fault>;
+
     /// Take back the last writing that was not taken back yet; what was done is said in words. `None`: nothing is left.
     ///
     /// # Errors
     /// It can't be kept.
     fn undo(&mut self) -> Result<Option<String>, Fault>;
+
+    /// Do again what the last undo took back, as long as nothing was written since; in words. `None`: nothing is left.
+    ///
+    /// # Errors
+    /// It can't be kept.
+    fn redo(&mut self) -> Result<Option<String>, Fault>;
+}
+
+/// What a writing did.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Did {
+    /// Wrote new entries.
+    Added,
+    /// Put an entry in the place of another.
+    Changed,
+    /// Took an entry out.
+    Removed,
+}
+
+/// A writing: one step of undo.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Writing {
+    /// 1, 2, 3 ... in each log; never given again.
+    pub number: u64,
+    /// What it did.
+    pub did: Did,
+    /// To how many entries.
+    pub count: u64,
+    /// The number of the first of them.
+    pub first: u64,
+}
+
+impl Did {
+    /// What becomes of the entries when the writing is taken back, in words.
+    pub fn taken_back(self, count: u64) -> String {
+        let entries = if count == 1 { "one entry".to_owned() } else { format!("{count} entries") };
+        match self {
+            Did::Added => format!("{entries} taken out again"),
+            Did::Changed => format!("{entries} put back as before"),
+            Did::Removed => format!("{entries} put back"),
+        }
+    }
+
+    /// What becomes of the entries when the writing is done again, in words.
+    pub fn done_again(self, count: u64) -> String {
+        let entries = if count == 1 { "one entry".to_owned() } else { format!("{count} entries") };
+        match self {
+            Did::Added => format!("{entries} written again"),
+            Did::Changed => format!("{entries} changed again"),
+            Did::Removed => format!("{entries} taken out again"),
+        }
+    }
+}
+
+impl<L: Log + ?Sized> Log for &mut L {
+    fn list(&self, filter: &Filter) -> Result<Vec<Kept>, Fault> {
+        (**self).list(filter)
+    }
+    fn add(&mut self, entries: Vec<Entry>) -> Result<Vec<u64>, Fault> {
+        (**self).add(entries)
+    }
+    fn change(&mut self, id: u64, entry: Entry) -> Result<(), Fault> {
+        (**self).change(id, entry)
+    }
+    fn remove(&mut self, id: u64) -> Result<(), Fault> {
+        (**self).remove(id)
+    }
+    fn last_writing(&self) -> Result<Option<Writing>, Fault> {
+        (**self).last_writing()
+    }
+    fn undo(&mut self) -> Result<Option<String>, Fault> {
+        (**self).undo()
+    }
+    fn redo(&mut self) -> Result<Option<String>, Fault> {
+        (**self).redo()
+    }
 }

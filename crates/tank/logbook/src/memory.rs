@@ -1,29 +1,67 @@
 //! A logbook in memory.
 
+use std::collections::BTreeMap;
+
 use quantity::Fault;
 
-use crate::{Entry, Filter, Kept, Log};
+use crate::{Did, Entry, Filter, Kept, Log, Writing};
 
 /// A logbook in memory.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct MemoryLog {
-    kept: Vec<Kept>,
-    steps: Vec<Vec<Step>>,
-    next: u64,
+    entries: BTreeMap<u64, Entry>,
+    /// Numbers given to entries so far.
+    given: u64,
+    /// Numbers given to writings so far.
+    written: u64,
+    steps: Vec<Step>,
+    /// How many of the steps hold; those behind were taken back.
+    hold: usize,
 }
 
-/// What undoes a writing.
+/// A writing, with the other side of each entry that it touched: before the writing while it holds, after it while it is
+/// taken back. So undo and redo are one act: exchange them.
 #[derive(Clone, Debug, PartialEq)]
-enum Step {
-    TakeOut(u64),
-    PutBack(Kept),
+struct Step {
+    number: u64,
+    did: Did,
+    others: Vec<(u64, Option<Entry>)>,
+}
+
+impl Step {
+    fn count(&self) -> u64 {
+        self.others.len() as u64
+    }
 }
 
 impl MemoryLog {
-    fn place(&self, id: u64) -> Result<usize, Fault> {
-        let found = self.kept.iter().position(|kept| kept.id == id);
-        found.ok_or_else(|| Fault::new(format!("there is no entry {id} in this log")))
+    /// Writes entries (`None`: nothing) under their numbers, as one step.
+    fn write(&mut self, did: Did, mut entries: Vec<(u64, Option<Entry>)>) {
+        exchange(&mut self.entries, &mut entries);
+        // What was taken back before a new writing can't be done again on top of it.
+        self.steps.truncate(self.hold);
+        self.written += 1;
+        self.steps.push(Step { number: self.written, did, others: entries });
+        self.hold = self.steps.len();
     }
+
+    fn held(&self, id: u64) -> Result<(), Fault> {
+        if self.entries.contains_key(&id) { Ok(()) } else { Err(no_entry(id)) }
+    }
+}
+
+fn exchange(entries: &mut BTreeMap<u64, Entry>, others: &mut [(u64, Option<Entry>)]) {
+    for (id, other) in others {
+        let held = entries.remove(id);
+        if let Some(entry) = std::mem::replace(other, held) {
+            entries.insert(*id, entry);
+        }
+    }
+}
+
+/// The fault of a number that stands for no entry.
+pub fn no_entry(id: u64) -> Fault {
+    Fault::new(format!("there is no entry {id} in this log")).hint("list the entries; each is shown with its number")
 }
 
 impl Filter {
@@ -44,46 +82,58 @@ impl Filter {
 
 impl Log for MemoryLog {
     fn list(&self, filter: &Filter) -> Result<Vec<Kept>, Fault> {
-        let mut list: Vec<Kept> = self.kept.iter().filter(|kept| filter.lets_through(&kept.entry)).cloned().collect();
-        list.sort_by(|a, b| (b.entry.at.timestamp(), b.id).cmp(&(a.entry.at.timestamp(), a.id)));
-        list.truncate(filter.last.unwrap_or(usize::MAX));
-        Ok(list)
+        let mut found: Vec<(&u64, &Entry)> =
+            self.entries.iter().filter(|(_, entry)| filter.lets_through(entry)).collect();
+        found.sort_by(|(a, x), (b, y)| (y.at.timestamp(), b).cmp(&(x.at.timestamp(), a)));
+        found.truncate(filter.last.unwrap_or(usize::MAX));
+        Ok(found.into_iter().map(|(id, entry)| Kept { id: *id, entry: entry.clone() }).collect())
     }
 
     fn add(&mut self, entries: Vec<Entry>) -> Result<Vec<u64>, Fault> {
-        let mut ids = Vec::new();
-        for entry in entries {
-            self.next += 1;
-            ids.push(self.next);
-            self.kept.push(Kept { id: self.next, entry });
+        if entries.is_empty() {
+            return Ok(Vec::new());
         }
-        self.steps.push(ids.iter().map(|id| Step::TakeOut(*id)).collect());
+        let fresh: Vec<(u64, Option<Entry>)> =
+            (self.given + 1..).zip(entries).map(|(id, entry)| (id, Some(entry))).collect();
+        self.given += fresh.len() as u64;
+        let ids = fresh.iter().map(|(id, _)| *id).collect();
+        self.write(Did::Added, fresh);
         Ok(ids)
     }
 
     fn change(&mut self, id: u64, entry: Entry) -> Result<(), Fault> {
-        let place = self.place(id)?;
-        let old = std::mem::replace(&mut self.kept[place], Kept { id, entry });
-        self.steps.push(vec![Step::TakeOut(id), Step::PutBack(old)]);
+        self.held(id)?;
+        self.write(Did::Changed, vec![(id, Some(entry))]);
         Ok(())
     }
 
     fn remove(&mut self, id: u64) -> Result<(), Fault> {
-        let place = self.place(id)?;
-        let old = self.kept.remove(place);
-        self.steps.push(vec![Step::PutBack(old)]);
+        self.held(id)?;
+        self.write(Did::Removed, vec![(id, None)]);
         Ok(())
     }
 
+    fn last_writing(&self) -> Result<Option<Writing>, Fault> {
+        let last = self.hold.checked_sub(1).and_then(|last| self.steps.get(last));
+        Ok(last.map(|step| Writing {
+            number: step.number,
+            did: step.did,
+            count: step.count(),
+            first: step.others.first().map_or(0, |(id, _)| *id),
+        }))
+    }
+
     fn undo(&mut self) -> Result<Option<String>, Fault> {
-        let Some(steps) = self.steps.pop() else { return Ok(None) };
-        let said = format!("{} taken back", if steps.len() == 1 { "one entry" } else { "several entries" });
-        for step in steps {
-            match step {
-                Step::TakeOut(id) => self.kept.retain(|kept| kept.id != id),
-                Step::PutBack(kept) => self.kept.push(kept),
-            }
-        }
-        Ok(Some(said))
+        let Some(step) = self.hold.checked_sub(1).and_then(|last| self.steps.get_mut(last)) else { return Ok(None) };
+        exchange(&mut self.entries, &mut step.others);
+        self.hold -= 1;
+        Ok(Some(step.did.taken_back(step.count())))
+    }
+
+    fn redo(&mut self) -> Result<Option<String>, Fault> {
+        let Some(step) = self.steps.get_mut(self.hold) else { return Ok(None) };
+        exchange(&mut self.entries, &mut step.others);
+        self.hold += 1;
+        Ok(Some(step.did.done_again(step.count())))
     }
 }

@@ -1,11 +1,12 @@
-//! The shelf: one book for each tank, and which was written in last.
+//! The shelf: one book and one logbook for each tank, and which was written in last.
 //!
 //! Whoever keeps several tanks implements [`Shelf`]. [`MemoryShelf`] keeps them in memory; one that keeps them in a
 //! file stands elsewhere.
 
+use logbook::{Log, MemoryLog};
 use quantity::Fault;
 
-use crate::{Book, Change, MemoryBook, Setup};
+use crate::{Book, Change, FiledReport, MemoryBook, Setup, Unwritten};
 
 /// A tank in the list of tanks.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -45,30 +46,75 @@ pub trait Shelf {
     /// There is no such tank, or it can't be read.
     fn open(&mut self, tank: u64) -> Result<Box<dyn Book + '_>, Fault>;
 
+    /// The logbook of one tank.
+    ///
+    /// # Errors
+    /// There is no such tank, or it can't be read.
+    fn log(&mut self, tank: u64) -> Result<Box<dyn Log + '_>, Fault>;
+
     /// Add a tank, whose first revision is `setup`; its number comes back when it is kept.
     ///
     /// # Errors
     /// It can't be kept: the shelf holds what it held.
     fn add(&mut self, setup: Setup) -> Result<u64, Fault>;
+
+    /// The water reports of a tank, the one that came last first.
+    ///
+    /// # Errors
+    /// They can't be read.
+    fn reports(&self, _tank: u64) -> Result<Vec<FiledReport>, Fault> {
+        Ok(Vec::new())
+    }
+
+    /// Keep a water report with a tank; its number comes back when it is kept. `at` is its time, as RFC 3339.
+    ///
+    /// # Errors
+    /// There is no such tank, or it can't be kept.
+    fn file_report(&mut self, _tank: u64, _at: &str, _name: &str, _text: &str) -> Result<u64, Fault> {
+        Err(FiledReport::nowhere())
+    }
+
+    /// Write a report's text anew, but only over the edition that was seen; the number of the new edition comes back.
+    ///
+    /// # Errors
+    /// [`Unwritten`]: another window wrote it meanwhile, or it can't be kept.
+    fn amend_report(&mut self, _tank: u64, _report: u64, _seen: u64, _text: &str) -> Result<u64, Unwritten> {
+        Err(Unwritten::Fault(FiledReport::nowhere()))
+    }
 }
 
 /// Tanks in memory; their numbers are 1, 2, 3 ...
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct MemoryShelf {
     books: Vec<MemoryBook>,
+    logs: Vec<MemoryLog>,
+    reports: Vec<FiledReport>,
     last: Option<u64>,
 }
 
 impl MemoryShelf {
     /// A shelf with one tank.
     pub fn of(setup: Setup) -> MemoryShelf {
-        MemoryShelf { books: vec![MemoryBook::open(setup)], last: Some(1) }
+        MemoryShelf {
+            books: vec![MemoryBook::open(setup)],
+            logs: vec![MemoryLog::default()],
+            last: Some(1),
+            ..MemoryShelf::default()
+        }
     }
 
     /// The book of one tank, to be read.
     pub fn book(&self, tank: u64) -> Option<&MemoryBook> {
-        self.books.get(usize::try_from(tank.checked_sub(1)?).ok()?)
+        self.books.get(index(tank)?)
     }
+}
+
+fn index(tank: u64) -> Option<usize> {
+    usize::try_from(tank.checked_sub(1)?).ok()
+}
+
+fn no_tank(tank: u64) -> Fault {
+    Fault::new(format!("there is no tank {tank}"))
 }
 
 impl Shelf for MemoryShelf {
@@ -86,18 +132,50 @@ impl Shelf for MemoryShelf {
     }
 
     fn open(&mut self, tank: u64) -> Result<Box<dyn Book + '_>, Fault> {
-        let index = tank.checked_sub(1).and_then(|index| usize::try_from(index).ok());
-        match index.and_then(|index| self.books.get_mut(index)) {
+        match index(tank).and_then(|index| self.books.get_mut(index)) {
             Some(book) => Ok(Box::new(Lent { book, tank, last: &mut self.last })),
-            None => Err(Fault::new(format!("there is no tank {tank}"))),
+            None => Err(no_tank(tank)),
+        }
+    }
+
+    fn log(&mut self, tank: u64) -> Result<Box<dyn Log + '_>, Fault> {
+        match index(tank).and_then(|index| self.logs.get_mut(index)) {
+            Some(log) => Ok(Box::new(log)),
+            None => Err(no_tank(tank)),
         }
     }
 
     fn add(&mut self, setup: Setup) -> Result<u64, Fault> {
         self.books.push(MemoryBook::open(setup));
+        self.logs.push(MemoryLog::default());
         let tank = self.books.len() as u64;
         self.last = Some(tank);
         Ok(tank)
+    }
+
+    fn reports(&self, tank: u64) -> Result<Vec<FiledReport>, Fault> {
+        Ok(self.reports.iter().rev().filter(|report| report.tank == tank).cloned().collect())
+    }
+
+    fn file_report(&mut self, tank: u64, at: &str, name: &str, text: &str) -> Result<u64, Fault> {
+        if self.book(tank).is_none() {
+            return Err(no_tank(tank));
+        }
+        let id = self.reports.len() as u64 + 1;
+        let (at, name, text) = (at.to_owned(), name.to_owned(), text.to_owned());
+        self.reports.push(FiledReport { id, tank, at, name, edition: 1, text });
+        Ok(id)
+    }
+
+    fn amend_report(&mut self, tank: u64, report: u64, seen: u64, text: &str) -> Result<u64, Unwritten> {
+        let found = self.reports.iter_mut().find(|kept| kept.id == report && kept.tank == tank);
+        let Some(kept) = found else { return Err(Unwritten::Fault(FiledReport::missing(report))) };
+        if kept.edition != seen {
+            return Err(Unwritten::Stale { seen, now: kept.edition });
+        }
+        kept.edition += 1;
+        text.clone_into(&mut kept.text);
+        Ok(kept.edition)
     }
 }
 
@@ -151,6 +229,22 @@ mod tests {
         assert_eq!(list, [(1, "Landing".to_owned(), 2), (2, "Tank 2".to_owned(), 1)]);
         assert_eq!(shelf.last(), Ok(Some(1)));
         assert!(shelf.open(0).is_err() && shelf.open(3).is_err());
+    }
+
+    #[test]
+    fn a_report_stays_with_its_tank_and_is_written_over_what_was_seen() {
+        let mut shelf = MemoryShelf::of(setup("Hall"));
+        assert_eq!(shelf.add(setup("Landing")), Ok(2));
+        let at = "2026-06-11T08:30:00Z";
+        assert_eq!(shelf.file_report(1, at, "zone.csv", "one"), Ok(1));
+        assert_eq!(shelf.file_report(1, at, "zone.csv", "two"), Ok(2));
+        assert!(shelf.file_report(3, at, "zone.csv", "three").is_err());
+        assert_eq!(shelf.amend_report(1, 1, 1, "changed"), Ok(2));
+        assert_eq!(shelf.amend_report(1, 1, 1, "late"), Err(Unwritten::Stale { seen: 1, now: 2 }));
+        assert!(shelf.amend_report(2, 1, 2, "of another tank").is_err());
+        let texts: Vec<String> = shelf.reports(1).unwrap_or_default().into_iter().map(|report| report.text).collect();
+        assert_eq!(texts, ["two", "changed"]);
+        assert_eq!(shelf.reports(2), Ok(Vec::new()));
     }
 
     #[test]

@@ -1,0 +1,128 @@
+//! Rows of the logbook: an entry as it holds now, and the other side of each writing.
+
+use logbook::Entry;
+use rusqlite::{Connection, OptionalExtension, Row, params};
+
+use crate::leaf::Unread;
+use crate::seal::Seal;
+
+/// An entry as a row has it.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Held {
+    pub number: u64,
+    pub entry: Entry,
+}
+
+/// An entry as text, exactly.
+pub(crate) fn text_of(entry: &Entry) -> Result<String, Unread> {
+    toml::to_string(entry).map_err(|error| {
+        // Nothing in an entry is unknown to TOML; SQLite's words are those that the keeper would be told anyway.
+        Unread::Sqlite(rusqlite::Error::ToSqlConversionFailure(Box::new(error)))
+    })
+}
+
+fn entry_of(text: &str) -> Result<Entry, Unread> {
+    toml::from_str(text).map_err(|_| Unread::Broken)
+}
+
+fn seal(numbers: &[u64], text: Option<&str>) -> i64 {
+    let mut seal = Seal::default();
+    for number in numbers {
+        seal.text(Some(&number.to_string()));
+    }
+    seal.text(text);
+    seal.number()
+}
+
+/// What stands before the seal in every reading of `log_entry`.
+pub(crate) const COLUMNS: &str = "number, text, seal";
+
+/// A row of `log_entry` read by [`COLUMNS`], before its seal is looked at.
+pub(crate) fn raw(row: &Row) -> rusqlite::Result<(u64, String, i64)> {
+    Ok((row.get(0)?, row.get(1)?, row.get(2)?))
+}
+
+/// The entry of a row, if its seal is whole.
+pub(crate) fn held(tank: u64, (number, text, sealed): (u64, String, i64)) -> Result<Held, Unread> {
+    if sealed != seal(&[tank, number], Some(&text)) {
+        return Err(Unread::Broken);
+    }
+    Ok(Held { number, entry: entry_of(&text)? })
+}
+
+/// Puts `fresh` (`None`: nothing) into the place of an entry; what stood there comes back. Belongs into a transaction.
+pub(crate) fn exchange(
+    all: &Connection,
+    tank: u64,
+    number: u64,
+    fresh: Option<&Entry>,
+) -> Result<Option<Entry>, Unread> {
+    let find = format!("SELECT {COLUMNS} FROM log_entry WHERE tank = ?1 AND number = ?2");
+    let old = all.prepare_cached(&find)?.query_row([tank, number], raw).optional()?;
+    match fresh {
+        Some(entry) => put(all, tank, number, entry)?,
+        None => {
+            all.prepare_cached("DELETE FROM log_entry WHERE tank = ?1 AND number = ?2")?.execute([tank, number])?;
+        }
+    }
+    old.map(|row| held(tank, row).map(|held| held.entry)).transpose()
+}
+
+/// Writes an entry under its number, over what stands there.
+pub(crate) fn put(all: &Connection, tank: u64, number: u64, entry: &Entry) -> Result<(), Unread> {
+    const PUT: &str = "INSERT OR REPLACE INTO log_entry (tank, number, second, nano, kind, reading, words, text, seal) \
+                       VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)";
+    let (at, what) = (entry.at.timestamp(), &entry.what);
+    let text = text_of(entry)?;
+    all.prepare_cached(PUT)?.execute(params![
+        tank,
+        number,
+        at.as_second(),
+        at.subsec_nanosecond(),
+        what.kind(),
+        what.of(),
+        words(entry),
+        text,
+        seal(&[tank, number], Some(&text)),
+    ])?;
+    Ok(())
+}
+
+/// Note and subject in small letters: what a search looks into first.
+pub(crate) fn words(entry: &Entry) -> String {
+    format!("{}\n{}", entry.note.to_lowercase(), entry.what.subject().to_lowercase())
+}
+
+/// Writes the other side of a writing.
+pub(crate) fn put_other(
+    all: &Connection,
+    tank: u64,
+    writing: u64,
+    number: u64,
+    other: Option<&Entry>,
+) -> Result<(), Unread> {
+    const PUT: &str =
+        "INSERT OR REPLACE INTO log_change (tank, writing, entry, other, seal) VALUES (?1, ?2, ?3, ?4, ?5)";
+    let other = other.map(text_of).transpose()?;
+    let seal = seal(&[tank, writing, number], other.as_deref());
+    all.prepare_cached(PUT)?.execute(params![tank, writing, number, other, seal])?;
+    Ok(())
+}
+
+/// The entries that a writing touched, by their numbers, each with its other side.
+pub(crate) fn others(all: &Connection, tank: u64, writing: u64) -> Result<Vec<(u64, Option<Entry>)>, Unread> {
+    const FIND: &str = "SELECT entry, other, seal FROM log_change WHERE tank = ?1 AND writing = ?2 ORDER BY entry";
+    let mut query = all.prepare_cached(FIND)?;
+    let rows = query.query_map([tank, writing], |row| {
+        Ok((row.get::<_, u64>(0)?, row.get::<_, Option<String>>(1)?, row.get::<_, i64>(2)?))
+    })?;
+    let mut others = Vec::new();
+    for row in rows {
+        let (number, other, sealed) = row?;
+        if sealed != seal(&[tank, writing, number], other.as_deref()) {
+            return Err(Unread::Broken);
+        }
+        others.push((number, other.as_deref().map(entry_of).transpose()?));
+    }
+    Ok(others)
+}
