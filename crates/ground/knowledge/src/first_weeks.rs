@@ -56,6 +56,8 @@ named! {
         leach_often_weeks,
         /// Weeks of a start in the dark.
         dark_weeks,
+        /// Share of the one change after a start in the dark, percent.
+        dark_change_percent,
         /// Weeks for which soil is soaked beforehand.
         soak_weeks,
         /// Soil under the cap, cm.

@@ -1,0 +1,400 @@
+//! The start test: the ammonia that it gives, and what the logbook's readings say of it.
+//!
+//! **What.** With no animal in the tank (snails included) 1 mg/L of ammonia-nitrogen is given; a day later ammonia and nitrite
+//! must each stand under 0.05 mg/L as N, or show the lowest step of a kit that is fine enough; twice running (harm rule 15).
+//!
+//! **Equation.** g = c V ÷ (w a), w = mg of N in a gram of ammonium chloride.
+//!
+//! **Symbols.** c 1 mg/L as N; V true litres; a assay of the product, share.
+//!
+//! **Range.** A tank without animals. The date is only a range: the readings decide.
+//!
+//! **Source.** `data/harm.toml`, `data/start.toml`; molar masses `iupac_2022`.
+//!
+//! **Checked by** `tests/by_hand_start.rs`, `tests/harm_start.rs`.
+
+use jiff::ZonedDateTime;
+use knowledge::{Harm, Product, Role, book};
+use logbook::{Kept, Reading, Sure, What};
+use quantity::{Ion, Kind, Why, chem::atom};
+use recipe::say::Pen;
+use recipe::{Note, Plan};
+use setup::Tank;
+
+use crate::start_words::{counted, day, days, keyed, note, source, span, weighed, why};
+
+/// The act that opens a round in the logbook: the ammonia was given.
+pub const GIVEN: &str = "start_test";
+/// Key of the reading of all ammonia, mg/L as N.
+pub const AMMONIA: &str = "ammonia_n";
+/// Key of the reading of nitrite, mg/L as N.
+pub const NITRITE: &str = "nitrite_n";
+
+/// One reading of a round.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Read {
+    /// Hours after the ammonia was given.
+    pub hours: f64,
+    /// mg/L as N.
+    pub value: f64,
+    /// It was the kit's lowest step.
+    pub lowest_step: bool,
+}
+
+/// One round of the test.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Round {
+    /// When the ammonia was given.
+    pub given: ZonedDateTime,
+    /// The highest reading of ammonia of the day after.
+    pub ammonia: Option<Read>,
+    /// The highest reading of nitrite of the day after.
+    pub nitrite: Option<Read>,
+    /// Passed or not; `None`: a reading is missing.
+    pub passed: Option<bool>,
+}
+
+/// How far the test is.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[serde(tag = "stage", rename_all = "snake_case")]
+pub enum Stage {
+    /// The keeper told so; the log has no round that says otherwise.
+    Told,
+    /// Passed as often as it must be, and lately.
+    Passed,
+    /// Passed so often, but longer ago than a filter without ammonia stays as strong.
+    LongAgo {
+        /// Days since the last round.
+        days: f64,
+    },
+    /// Passed so many times running; another round is due.
+    Partly {
+        /// Rounds.
+        times: u32,
+    },
+    /// The ammonia was given; its readings are due.
+    Waiting {
+        /// Hours since.
+        hours: f64,
+    },
+    /// The last round has no readings of the day after.
+    Unread,
+    /// The last round was not passed.
+    Failed,
+    /// No round is in the log.
+    NotBegun,
+}
+
+impl Stage {
+    /// The first animals may come.
+    pub fn may_come(&self) -> bool {
+        matches!(self, Stage::Told | Stage::Passed)
+    }
+}
+
+/// The test of one tank.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct StartTest {
+    /// g of ammonium chloride for one round; `None` where animals already live in the tank.
+    pub grams: Option<f64>,
+    /// How it is done, in order.
+    pub steps: Vec<Note>,
+    /// How far it is.
+    #[serde(flatten)]
+    pub stage: Stage,
+    /// What the log says of it, in a sentence.
+    pub says: String,
+    /// The rounds in the log, the first one first.
+    pub rounds: Vec<Round>,
+    /// Animals live in the tank, by the log; `None`: nothing says so or not.
+    pub animals_in: Option<bool>,
+}
+
+/// The test of a tank, its rounds judged by the log. `now` decides whether the last one is still fresh.
+pub fn start_test(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> (StartTest, Vec<Why>) {
+    let rounds = rounds(log, now);
+    let animals_in = animals_in(log);
+    let stage = stage(&rounds, tank.animals.start_test_passed, now);
+    let product = book().with_role(Role::StartTest).next();
+    let never = animals_in == Some(true) || tank.animals.start_test_passed;
+    let grams = product.filter(|_| !never).map(|product| grams(tank, product));
+    let mut whys = Vec::new();
+    if let (Some(product), Some(grams)) = (product, grams) {
+        whys.push(why_grams(tank, product, grams));
+    }
+    let says = says(tank, &stage, &rounds);
+    let steps = match (product, grams) {
+        (Some(product), Some(grams)) => steps(tank, plan, product, grams, animals_in),
+        _ if animals_in == Some(true) && !tank.animals.start_test_passed => lived_in(),
+        _ => Vec::new(),
+    };
+    (StartTest { grams, steps, stage, says, rounds, animals_in }, whys)
+}
+
+/// mg of nitrogen that a gram of the product brings as ammonium.
+fn nitrogen_mg_per_g(product: &Product) -> f64 {
+    product.mg_per_g(Ion::Ammonium) * product.assay() * atom::N / Ion::Ammonium.molar_mass()
+}
+
+fn grams(tank: &Tank, product: &Product) -> f64 {
+    let litres = tank.geometry.true_l.value;
+    book().harm.limit.start_test_mg_n_per_l.value() * litres / nitrogen_mg_per_g(product)
+}
+
+fn why_grams(tank: &Tank, product: &Product, grams: f64) -> Why {
+    let pen = Pen::new(&tank.units);
+    let limit = &book().harm.limit.start_test_mg_n_per_l;
+    let per_g = nitrogen_mg_per_g(product);
+    why(
+        "start-test",
+        format!("why {} g?", pen.n(grams, 2)),
+        format!(
+            "{} mg/L × {} L ÷ {} mg N in a gram = {} g",
+            pen.n(limit.value(), 2),
+            pen.n(tank.geometry.true_l.value, 3),
+            pen.n(per_g, 3),
+            pen.n(grams, 2)
+        ),
+        format!("{} The litres are those that are really in the tank.", limit.say),
+        &[source(limit), "iupac_2022"],
+        tank.geometry.true_l.kind.weaker(Kind::WorkedOut),
+    )
+}
+
+/// Whether animals live in the tank, by the last entry that says so.
+fn animals_in(log: &[Kept]) -> Option<bool> {
+    let mut counted: Vec<(&Kept, &str, i64)> = Vec::new();
+    for kept in log {
+        if let What::Animals { who, change, counted: seen } = &kept.entry.what {
+            counted.push((kept, who, seen.map_or(i64::from(*change), i64::from)));
+        }
+    }
+    (!counted.is_empty()).then(|| {
+        let kinds: std::collections::BTreeSet<&str> = counted.iter().map(|(_, who, _)| *who).collect();
+        kinds.into_iter().any(|kind| {
+            let mut of: Vec<&(&Kept, &str, i64)> = counted.iter().filter(|(_, who, _)| *who == kind).collect();
+            of.sort_by_key(|(kept, ..)| kept.entry.at.timestamp());
+            let count = of.iter().fold(0, |sum, (kept, _, n)| match &kept.entry.what {
+                What::Animals { counted: Some(_), .. } => *n,
+                _ => sum + n,
+            });
+            count > 0
+        })
+    })
+}
+
+/// The rounds of the log, the first one first.
+fn rounds(log: &[Kept], now: &ZonedDateTime) -> Vec<Round> {
+    let given = |kept: &&Kept| matches!(&kept.entry.what, What::Done { act } if act == GIVEN);
+    let mut begun: Vec<&ZonedDateTime> = log.iter().filter(given).map(|kept| &kept.entry.at).collect();
+    begun.retain(|at| *at <= now);
+    begun.sort();
+    begun.iter().map(|at| round(log, at)).collect()
+}
+
+fn round(log: &[Kept], given: &ZonedDateTime) -> Round {
+    let start = &book().start;
+    let inside = |hours: f64| hours >= start.test_earliest_h.value && hours <= start.test_latest_h.value;
+    let worst = |key: &str| {
+        let readings = log.iter().filter_map(|kept| match &kept.entry.what {
+            What::Test(reading) if reading.of == key && reading.sure != Sure::NotSure => {
+                Some((hours_between(given, &kept.entry.at), reading))
+            }
+            _ => None,
+        });
+        let read = |(hours, reading): (f64, &Reading)| Read { hours, value: reading.value, lowest_step: reading.below };
+        readings.filter(|(hours, _)| inside(*hours)).map(read).max_by(|a, b| bad(a).total_cmp(&bad(b)))
+    };
+    let (ammonia, nitrite) = (worst(AMMONIA), worst(NITRITE));
+    let passed = ammonia.as_ref().zip(nitrite.as_ref()).map(|(a, n)| passes(a) && passes(n));
+    Round { given: given.clone(), ammonia, nitrite, passed }
+}
+
+/// A plain reading counts before one that only shows the lowest step.
+fn bad(read: &Read) -> f64 {
+    if read.lowest_step && passes(read) { -1.0 } else { read.value }
+}
+
+/// Under the limit; or the lowest step of a kit that can judge.
+fn passes(read: &Read) -> bool {
+    let most = book().harm.limit.start_test_pass_mg_n_per_l.value();
+    read.value < most || (read.lowest_step && read.value <= book().start.kit_step_most_mg_n_per_l.value)
+}
+
+fn hours_between(from: &ZonedDateTime, to: &ZonedDateTime) -> f64 {
+    to.timestamp().duration_since(from.timestamp()).as_secs_f64() / 3600.0
+}
+
+fn stage(rounds: &[Round], told: bool, now: &ZonedDateTime) -> Stage {
+    let start = &book().start;
+    let Some(last) = rounds.last() else { return if told { Stage::Told } else { Stage::NotBegun } };
+    let hours = hours_between(&last.given, now);
+    match last.passed {
+        Some(false) => Stage::Failed,
+        None if hours <= start.test_latest_h.value => Stage::Waiting { hours },
+        None => Stage::Unread,
+        Some(true) => {
+            let running = rounds.iter().rev().take_while(|round| round.passed == Some(true)).count() as u32;
+            if f64::from(running) < book().harm.limit.start_test_times.value() {
+                Stage::Partly { times: running }
+            } else if hours / 24.0 > start.test_keeps_days.value && !told {
+                Stage::LongAgo { days: hours / 24.0 }
+            } else {
+                Stage::Passed
+            }
+        }
+    }
+}
+
+/// Where the log stands, in a sentence.
+fn says(tank: &Tank, stage: &Stage, rounds: &[Round]) -> String {
+    let (pen, start, limit) = (Pen::new(&tank.units), &book().start, &book().harm.limit);
+    let times = limit.start_test_times.value();
+    let last = rounds.last();
+    let read = |read: &Option<Read>| match read {
+        None => "no reading".to_owned(),
+        Some(read) if read.lowest_step => format!("the kit’s lowest step, {} mg/L", pen.n(read.value, 2)),
+        Some(read) => format!("{} mg/L", pen.n(read.value, 2)),
+    };
+    let numbers = last.map_or_else(String::new, |round| {
+        format!("ammonia {}, nitrite {} (as N)", read(&round.ammonia), read(&round.nitrite))
+    });
+    match stage {
+        Stage::Told => "You told me that the start test was passed twice.".to_owned(),
+        Stage::Passed => {
+            format!("Passed {}: the last time {numbers}. The first animals may come.", counted(times, "time", "times"))
+        }
+        Stage::LongAgo { days: ago } => format!(
+            "Passed, but {} ago: bacteria that get no ammonia for more than {} grow fewer. One more round, then the animals.",
+            days(*ago),
+            days(start.test_keeps_days.value)
+        ),
+        Stage::Partly { times: passed } => format!(
+            "Passed {}: {numbers}. It must be passed {} running: give the ammonia again.",
+            counted(f64::from(*passed), "time", "times"),
+            counted(times, "time", "times")
+        ),
+        Stage::Waiting { hours } => format!(
+            "The ammonia was given {} hours ago. Test ammonia and nitrite {} to {} hours after it: on {}.",
+            pen.n(hours.max(0.0), 2),
+            pen.n(start.test_earliest_h.value, 2),
+            pen.n(start.test_latest_h.value, 2),
+            last.map_or_else(String::new, |round| day(round.given.saturating_add(jiff::ToSpan::hours(24)).date()))
+        ),
+        Stage::Unread => format!(
+            "The last round has {numbers} from the day after, so it says nothing. Give the ammonia again and test {} to {} hours later.",
+            pen.n(start.test_earliest_h.value, 2),
+            pen.n(start.test_latest_h.value, 2)
+        ),
+        Stage::Failed => format!(
+            "Not passed yet: a day later {numbers}, and each must be under {} mg/L. Wait {} days, give the ammonia again. It is no fault of yours: the bacteria grow at their own pace.",
+            pen.n(limit.start_test_pass_mg_n_per_l.value(), 2),
+            span(&pen, start.test_wait_days.low(), start.test_wait_days.high())
+        ),
+        Stage::NotBegun => {
+            "No start test is in the log yet: no animal, snails included, until it is passed twice.".to_owned()
+        }
+    }
+}
+
+/// The share of all ammonia that is toxic in this tank, at the bad end.
+fn toxic_share(plan: &Plan) -> Option<(f64, f64)> {
+    plan.aired.as_ref().map(|aired| (aired.ph.value, aired.nh3_fraction.high))
+}
+
+/// The test in order.
+fn steps(tank: &Tank, plan: &Plan, product: &Product, grams: f64, animals_in: Option<bool>) -> Vec<Note> {
+    let pen = Pen::new(&tank.units);
+    let harm: &Harm = &book().harm;
+    let (limit, rule, start) = (&harm.limit, &harm.rule, &book().start);
+    let how = weighed(tank, product, grams).unwrap_or_else(|| {
+        format!("{} g of {} (your scale is too coarse for it: borrow one)", pen.n(grams, 2), product.name)
+    });
+    let harms = toxic_share(plan).map_or_else(String::new, |(ph, share)| {
+        format!(
+            " At your pH of {} up to {} % of it is toxic: {} mg/L, and harm starts at {} mg/L: never with an animal in it, a snail neither.",
+            pen.n(ph, 2),
+            pen.n(100.0 * share, 2),
+            pen.n(limit.start_test_mg_n_per_l.value() * share, 2),
+            pen.n(limit.ammonia_unionised_mg_n_per_l.value(), 2)
+        )
+    });
+    let mut steps = Vec::new();
+    if animals_in.is_none() {
+        steps.push(keyed(
+            "First",
+            "Does any animal swim or crawl in this tank already, a snail too? Then never give ammonia: do what stands last instead. Only if none is in it yet, go on.",
+            "no_ammonium",
+        ));
+    }
+    steps.push(keyed(
+        "Give",
+        format!(
+            "Only while no animal is in the tank: {how}. That is {} mg/L of ammonia-nitrogen in your {}.{harms} {}",
+            pen.n(limit.start_test_mg_n_per_l.value(), 2),
+            pen.litres(tank.geometry.true_l.value),
+            rule.no_cleaners.say
+        ),
+        "start_test",
+    ));
+    steps.push(keyed("Weigh", format!("{} {}", rule.powders.say, rule.not_a_drink.say), "powders"));
+    steps.push(keyed(
+        "A day later",
+        format!(
+            "{} Write both readings into the log: they decide, not the calendar.",
+            limit.start_test_pass_mg_n_per_l.say
+        ),
+        "start_test_pass_mg_n_per_l",
+    ));
+    steps.push(keyed("Twice", limit.start_test_times.say.clone(), "start_test_times"));
+    steps.push(note(
+        "When",
+        format!(
+            "From day {} on, as often as you like, {} days apart until one is passed. It takes {} to {} weeks, with new filter material up to {}; with many growing plants or a sponge from a running tank often less.",
+            pen.n(start.test_from_day.value, 2),
+            span(&pen, start.test_wait_days.low(), start.test_wait_days.high()),
+            pen.n(start.nitrifiers_weeks.low(), 2),
+            pen.n(start.nitrifiers_weeks.high(), 2),
+            pen.n(start.nitrifiers_longest_weeks.value, 2)
+        ),
+    ));
+    steps.extend(alkalinity(tank, plan, &pen));
+    if animals_in.is_none() {
+        steps.extend(lived_in());
+    }
+    steps
+}
+
+/// Nitrifying a mole of ammonia eats two of alkalinity (stoichiometry): said where few rounds would use it up.
+fn alkalinity(tank: &Tank, plan: &Plan, pen: &Pen) -> Option<Note> {
+    let limit = &book().harm.limit;
+    let eats = 2.0 * limit.start_test_mg_n_per_l.value() / atom::N;
+    let (has, floor) = (plan.alkalinity.after_change.low, limit.alkalinity_floor_meq_per_l.value());
+    let rounds = (has - floor) / eats;
+    let many = (rounds > 0.0 && rounds < f64::from(tank.habits.every_days.max(7))).then_some(rounds);
+    many.map(|rounds| {
+        note(
+            "Alkalinity",
+            format!(
+                "Each round eats {} of it, and at {} nothing is left to eat after {}: then change water before the next.",
+                pen.alkalinity(eats),
+                pen.alkalinity(has),
+                counted(rounds.floor().max(1.0), "round", "rounds")
+            ),
+        )
+    })
+}
+
+/// What is done instead where animals already live in a tank that never passed.
+fn lived_in() -> Vec<Note> {
+    let (rule, limit) = (&book().harm.rule, &book().harm.limit);
+    let still = days(book().start.between_groups_days.value);
+    vec![keyed(
+        "Animals are in it",
+        format!(
+            "Give no ammonia: {} Instead test ammonia and nitrite every day, feed little, and bring no further animal, until both have stayed at the lowest step of the kit for {still}. {} If ammonia or nitrite shows: Help now.",
+            rule.no_ammonium.say, limit.ammonia_unionised_mg_n_per_l.say
+        ),
+        "no_ammonium",
+    )]
+}
