@@ -58,6 +58,14 @@ pub struct Book {
     pub headings: Headings,
     /// Regulators' limits, and what plants and animals bear.
     pub limits: WaterLimits,
+    /// How a keeper measures the own tank.
+    pub measures: crate::Measures,
+    /// What is seen, by key.
+    pub sights: BTreeMap<String, crate::Sight>,
+    /// Why it may be so, by key.
+    pub causes: BTreeMap<String, crate::CauseRow>,
+    /// What readings mean.
+    pub meanings: crate::Meanings,
     law: Law,
 }
 
@@ -104,6 +112,10 @@ impl Book {
             determinands: data!("determinands.toml")?,
             headings: data!("headings.toml")?,
             limits: data!("limits.toml")?,
+            measures: data!("measures.toml")?,
+            sights: data!("sights.toml")?,
+            causes: data!("causes.toml")?,
+            meanings: data!("meanings.toml")?,
             law: data!("law.toml")?,
         };
         product::complete(&mut book.products)?;

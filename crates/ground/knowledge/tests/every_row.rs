@@ -6,10 +6,11 @@ use knowledge::{Animals, Book, Content, Place, Role, Sourced, book, molar_mass_g
 use quantity::Ion;
 
 /// The tables as text, so that what a type does not look at is looked at too.
-const TEXTS: [(&str, &str); 21] = [
+const TEXTS: [(&str, &str); 25] = [
     ("animals", include_str!("../../../../data/animals.toml")),
     ("away", include_str!("../../../../data/away.toml")),
     ("bounds", include_str!("../../../../data/bounds.toml")),
+    ("causes", include_str!("../../../../data/causes.toml")),
     ("cautions", include_str!("../../../../data/cautions.toml")),
     ("defaults", include_str!("../../../../data/defaults.toml")),
     ("determinands", include_str!("../../../../data/determinands.toml")),
@@ -19,9 +20,12 @@ const TEXTS: [(&str, &str); 21] = [
     ("levels", include_str!("../../../../data/levels.toml")),
     ("limits", include_str!("../../../../data/limits.toml")),
     ("materials", include_str!("../../../../data/materials.toml")),
+    ("meanings", include_str!("../../../../data/meanings.toml")),
+    ("measures", include_str!("../../../../data/measures.toml")),
     ("pairs", include_str!("../../../../data/pairs.toml")),
     ("products", include_str!("../../../../data/products.toml")),
     ("routine", include_str!("../../../../data/routine.toml")),
+    ("sights", include_str!("../../../../data/sights.toml")),
     ("sources", include_str!("../../../../data/sources.toml")),
     ("start", include_str!("../../../../data/start.toml")),
     ("substrates", include_str!("../../../../data/substrates.toml")),
