@@ -75,6 +75,16 @@ pub(crate) fn stops_change(desk: &Desk) -> Option<String> {
     ))
 }
 
+/// [`a_day`] for a dose of a tank's plan.
+pub fn copper_a_day_mg_per_l(tank: &setup::Tank, dose: &Dose) -> f64 {
+    a_day(&Desk::new(tank), dose)
+}
+
+/// Why a tank's own tap is neither changed nor topped up with: its measured copper, with shrimps or snails. `None`: nothing stops it.
+pub fn copper_stops(tank: &setup::Tank) -> Option<String> {
+    stops_change(&Desk::new(tank))
+}
+
 /// mg/L that a daily dose comes to just before a change if no plant took any.
 fn comes_to(desk: &Desk, a_day: f64) -> f64 {
     let (share, days) = (desk.tank.habits.change_share.value, f64::from(desk.tank.habits.every_days));

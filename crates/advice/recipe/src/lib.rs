@@ -38,6 +38,7 @@ pub use answer::{Answer, Outcome, Progress, UNTOLD, answer, answer_while};
 pub use assemble::plan;
 pub use bottles::weigh::{Amount, Tools, weigh};
 pub use choose::{Choice, LeftOut, Reason, Subject, choose, choose_at, programme_of};
+pub use copper::{copper_a_day_mg_per_l, copper_stops};
 pub use indices::{Air, aired, indices};
 pub use plan::*;
 pub use waters::{blended, hardness_meq, in_tank, salted};

@@ -112,6 +112,8 @@ named! {
         grace_days,
         /// Days without a change after which a tank counts as long unchanged.
         unchanged_days,
+        /// Days after the day of the change on which tests are read.
+        tests_after_change_days,
         /// Days before something runs out at which it is said.
         warn_days,
         /// Water from the kettle, °C.

@@ -1,0 +1,288 @@
+//! The change of water as one sheet: what must not be, litres and buckets, conditioner first, warmth, the order of work.
+//!
+//! The numbers are the plan's; the order puts people first and animals second: plugs out with dry hands and the wait, then
+//! the bucket, then the siphon (harm rules 5, 18, 19, 20, 23). A tank whose change is due by the log for months gets a tenth
+//! (harm rule 8). Water that the plan does not use has no steps at all.
+//!
+//! Checked by: `tests/by_hand_change.rs`, `tests/harm.rs`.
+
+use heat::Pour;
+use jiff::civil::Date;
+use quantity::{Kind, Why};
+use recipe::say::{Pen, count};
+use recipe::{Plan, Tools};
+use setup::Tank;
+
+use crate::day::Act;
+use crate::top_up::per_litre_ml;
+
+/// The sheet.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct ChangeSheet {
+    /// The day on which it is due; today, where it was carried on.
+    pub date: Date,
+    /// The day from which it was carried on.
+    pub since: Option<Date>,
+    /// Why no water is changed; then there is nothing below.
+    pub stop: Option<String>,
+    /// L.
+    pub litres: f64,
+    /// Share of the water, 0 to 1.
+    pub share: f64,
+    /// Buckets and L in each; none by hose.
+    pub buckets: (u32, f64),
+    /// What must be known before the first step: a change that begins smaller, one that is limited, a tank long unchanged.
+    pub first: Vec<String>,
+    /// New water and its warmth.
+    pub warmth: Option<Warmth>,
+    /// The steps, in order.
+    pub steps: Vec<Step>,
+    /// What is done along with it.
+    pub along: Vec<Act>,
+}
+
+/// A step.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Step {
+    /// What to do: a sentence that begins with the verb.
+    pub say: String,
+    /// What to mind in it, with its number.
+    pub minds: Vec<String>,
+}
+
+/// New water straight from the tap, at the end of its year that differs most from the tank.
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
+pub struct Warmth {
+    /// The tank, °C.
+    pub tank_c: f64,
+    /// The tap, °C.
+    pub new_c: f64,
+    /// The tank after it, °C.
+    pub mixed_c: f64,
+    /// By how much it moves, °C; below 0 it cools.
+    pub moves_c: f64,
+    /// The mildest new water that goes in at once, °C.
+    pub mildest_c: f64,
+    /// L of hot water from the kettle that warm a bucket so far; 0: none.
+    pub kettle_l: f64,
+    /// Whether it is too much for an hour.
+    pub too_much: bool,
+}
+
+/// The sheet of a day; `None`: the routine has no change. `long`: days without one by the log, if they are too many.
+pub(crate) fn sheet(
+    tank: &Tank,
+    plan: &Plan,
+    date: Date,
+    since: Option<Date>,
+    long: Option<i64>,
+    pen: &Pen,
+) -> Option<ChangeSheet> {
+    if plan.change.every_days == 0 || tank.geometry.true_l.value <= 0.0 {
+        return None;
+    }
+    let mut sheet = ChangeSheet {
+        date,
+        since,
+        stop: stop(plan),
+        litres: plan.change.litres,
+        share: plan.change.share,
+        buckets: plan.change.buckets,
+        first: plan.first_changes().into_iter().map(|note| note.text.clone()).collect(),
+        warmth: None,
+        steps: Vec::new(),
+        along: Vec::new(),
+    };
+    if sheet.stop.is_some() {
+        sheet.first.clear();
+        return Some(sheet);
+    }
+    sheet.first.extend(plan.change.limited.clone());
+    let tenth = long.filter(|_| tank.animals.any());
+    if let Some(days) = tenth {
+        a_tenth(&mut sheet, tank, days);
+    }
+    sheet.warmth = warmth(tank, plan, &sheet);
+    sheet.steps = steps(tank, plan, &sheet, tenth.is_some(), pen);
+    Some(sheet)
+}
+
+/// Why no water is changed at all.
+fn stop(plan: &Plan) -> Option<String> {
+    let refused = plan.new_water.conditioner.as_ref().and_then(|c| c.refused.clone());
+    let limited = || plan.change.limited.clone().unwrap_or_else(|| "No change is planned.".to_owned());
+    refused.or_else(|| (plan.change.share <= 0.0).then(limited))
+}
+
+fn a_tenth(sheet: &mut ChangeSheet, tank: &Tank, days: i64) {
+    let harm = &knowledge::book().harm;
+    let share = harm.limit.old_tank_change_percent.value() / 100.0;
+    if share >= sheet.share {
+        return;
+    }
+    sheet.share = share;
+    sheet.litres = share * tank.geometry.true_l.value;
+    let most = tank.at_hand.bucket_l.value.min(harm.limit.bucket_l.value());
+    let buckets = if most > 0.0 { (sheet.litres / most - 1e-9).ceil().max(1.0) } else { 1.0 };
+    sheet.buckets = (buckets as u32, sheet.litres / buckets);
+    sheet.first = vec![format!(
+        "By your log it was not changed for {days} days. {} Write the change down, and the next is planned as usual once the tenths are done.",
+        harm.rule.old_acid_tank.say
+    )];
+}
+
+/// The tap's end that differs most.
+fn warmth(tank: &Tank, plan: &Plan, sheet: &ChangeSheet) -> Option<Warmth> {
+    if !tank.animals.any() || sheet.share <= 0.0 {
+        return None;
+    }
+    let limit = &knowledge::book().harm.limit;
+    let tank_c = tank.temperature_c.value;
+    let water = recipe::blended(tank, plan.low_share).temperature_c;
+    let new_c = if (water.low - tank_c).abs() >= (water.high - tank_c).abs() { water.low } else { water.high };
+    let pour = Pour { tank_c, new_c, share: sheet.share };
+    let hour = limit.temperature_step_c_per_h.value();
+    let too_much = pour.moves_c().abs() > hour;
+    let mildest_c = pour.mildest_c(hour);
+    let kettle_c = knowledge::book().routine.number.kettle_c.value;
+    let hot = too_much && pour.moves_c() < 0.0 && kettle_c > mildest_c;
+    let kettle_l = if hot { sheet.buckets.1 * (mildest_c - new_c) / (kettle_c - new_c) } else { 0.0 };
+    Some(Warmth { tank_c, new_c, mixed_c: pour.after_c(), moves_c: pour.moves_c(), mildest_c, kettle_l, too_much })
+}
+
+impl Warmth {
+    fn says(&self, tank: &Tank, pen: &Pen) -> Step {
+        let harm = &knowledge::book().harm;
+        let feels = harm.rule.new_water_temperature.say.clone();
+        let limit = format!("{} {}", harm.limit.temperature_step_c_per_h.say, harm.limit.temperature_step_c.say);
+        let from_tap = format!(
+            "Straight from the tap at {} the tank would go from {} to {}.",
+            pen.celsius(self.new_c),
+            pen.celsius(self.tank_c),
+            pen.celsius(self.mixed_c)
+        );
+        if !self.too_much {
+            return Step { say: "Measure the bucket.".to_owned(), minds: vec![format!("{from_tap} {limit}"), feels] };
+        }
+        let (cools, than) = if self.moves_c < 0.0 { (true, "colder") } else { (false, "warmer") };
+        let mut minds = vec![format!("{from_tap} {limit}"), feels];
+        if self.kettle_l > 0.0 && !tank.at_hand.by_hose {
+            minds.push(format!(
+                "With the tap at its coldest about {} L of a bucket come hot from the kettle. {}",
+                pen.n(self.kettle_l, 2),
+                harm.rule.kettle_water.say
+            ));
+        } else if !cools {
+            minds.push("Let the buckets stand in a cool room until they feel like the tank.".to_owned());
+        }
+        let what = if tank.at_hand.by_hose { "Measure at the hose" } else { "Measure each bucket" };
+        Step { say: format!("{what}: nothing {than} than {} goes in.", pen.celsius(self.mildest_c)), minds }
+    }
+
+    /// Why so warm.
+    pub(crate) fn why(&self, sheet: &ChangeSheet, pen: &Pen) -> Why {
+        let limit = &knowledge::book().harm.limit.temperature_step_c_per_h;
+        Why {
+            key: "change-warmth".to_owned(),
+            question: format!("why {}?", pen.celsius(self.mixed_c)),
+            sum: format!(
+                "{} + {} × ({} − {}) = {}; {} {} {} ÷ {} = {}",
+                pen.celsius(self.tank_c),
+                pen.share(sheet.share),
+                pen.celsius(self.new_c),
+                pen.celsius(self.tank_c),
+                pen.celsius(self.mixed_c),
+                pen.celsius(self.tank_c),
+                if self.moves_c < 0.0 { "−" } else { "+" },
+                pen.kelvin(limit.value()),
+                pen.share(sheet.share),
+                pen.celsius(self.mildest_c)
+            ),
+            words: "Mixing by volume; glass and ground are left out, which errs to the side of the new water."
+                .to_owned(),
+            sources: Vec::new(),
+            kind: Kind::WorkedOut,
+        }
+    }
+}
+
+fn step(say: impl Into<String>, minds: &[&str]) -> Step {
+    Step { say: say.into(), minds: minds.iter().map(|mind| (*mind).to_owned()).collect() }
+}
+
+fn steps(tank: &Tank, plan: &Plan, sheet: &ChangeSheet, tenth: bool, pen: &Pen) -> Vec<Step> {
+    let rule = &knowledge::book().harm.rule;
+    let mut steps = vec![
+        step("Look at the tap.", &[&rule.tap_notice.say, &rule.cold_tap.say]),
+        step("With dry hands: plugs out. Then wait 15 minutes.", &[&rule.plugs_out.say, &rule.heater_plug.say]),
+    ];
+    let out = format!("{} out", pen.litres(sheet.litres));
+    let siphon = step(format!("Siphon {out}, from between the stones first."), &[&rule.siphon.say]);
+    let salts = (!tenth).then(|| salts(plan)).flatten();
+    if tank.at_hand.by_hose {
+        steps.push(siphon);
+        steps.extend(by_hose(plan));
+        steps.extend(salts);
+        steps.extend(sheet.warmth.map(|warmth| warmth.says(tank, pen)));
+        steps.push(step("Let the new water run in slowly.", &["A hose never ends under water."]));
+    } else {
+        steps.push(fill(tank, plan, sheet, pen));
+        steps.extend(conditioner(tank, plan, sheet, pen));
+        steps.extend(salts);
+        steps.extend(sheet.warmth.map(|warmth| warmth.says(tank, pen)));
+        steps.push(siphon);
+        steps.push(step("Pour slowly, onto a plate or a hand, so that the ground stays.", &[]));
+    }
+    steps.push(step("The water is over the heater's mark again: dry hands, plugs back. Wash your hands.", &[]));
+    steps
+}
+
+fn fill(tank: &Tank, plan: &Plan, sheet: &ChangeSheet, pen: &Pen) -> Step {
+    let harm = &knowledge::book().harm;
+    let (buckets, each) = sheet.buckets;
+    let word = if buckets == 1 { "bucket" } else { "buckets" };
+    let mixed = match tank.low.as_ref().filter(|_| plan.low_share > 0.0) {
+        Some(low) => format!(" Mix: {} of {}, the rest from the tap.", pen.litres(plan.low_share * each), low.name),
+        None => String::new(),
+    };
+    Step {
+        say: format!("Fill {} {word} with {} each.{mixed}", count(buckets), pen.litres(each)),
+        minds: vec![format!("{} {}", harm.rule.clean_bucket.say, harm.limit.bucket_l.say)],
+    }
+}
+
+/// The plan's own sentence, which carries the number at which harm starts; for other buckets its amount is worked out anew.
+fn conditioner(tank: &Tank, plan: &Plan, sheet: &ChangeSheet, pen: &Pen) -> Option<Step> {
+    let c = plan.new_water.conditioner.as_ref()?;
+    let limit = &knowledge::book().harm.limit;
+    let ml = Tools::at_hand(tank).up_on_syringe(sheet.buckets.1 * per_litre_ml(tank, plan));
+    let ammonia = c.sentences.iter().find(|say| say.contains("ammonia")).cloned();
+    let mut minds = vec![format!(
+        "It covers {} of total chlorine; gills are hurt from about {} mg/L on within hours and from {} over weeks.",
+        pen.mg(c.covers_mg_per_l),
+        pen.n(limit.chlorine_acute_mg_per_l.value(), 1),
+        pen.n(limit.chlorine_chronic_mg_per_l.value(), 2)
+    )];
+    minds.extend(ammonia);
+    Some(Step {
+        say: format!("First into each bucket: {} of the conditioner. {}", pen.ml(ml), limit.conditioner_wait_min.say),
+        minds,
+    })
+}
+
+/// By hose the conditioner for the whole tank comes before the water: the plan's own sentences.
+fn by_hose(plan: &Plan) -> Option<Step> {
+    let c = plan.new_water.conditioner.as_ref()?;
+    let act = c.sentences.first()?;
+    let act = act.split_once(": ").map_or(act.as_str(), |(_, act)| act);
+    let minds: Vec<String> = c.sentences.iter().filter(|say| say.contains("ammonia")).cloned().collect();
+    Some(Step { say: format!("Before the water: {act}"), minds })
+}
+
+fn salts(plan: &Plan) -> Option<Step> {
+    let salts = &plan.new_water.salts;
+    (!salts.is_empty()).then(|| Step {
+        say: "Then the salts for the new water; stir until it is clear.".to_owned(),
+        minds: salts.iter().map(|salt| format!("{}: {}", recipe::say::capital(&salt.name), salt.how)).collect(),
+    })
+}

@@ -1,0 +1,237 @@
+//! From tank, plan and log to a day: what is due, what a day holds, what waits.
+//!
+//! A day holds the acts of every day and, beside a change, one or two others; what does not fit waits for the next. What
+//! goes along with a change waits for it. A row that is done stays where it is, and nothing new takes its place.
+
+use std::collections::BTreeMap;
+
+use jiff::ZonedDateTime;
+use jiff::civil::Date;
+use logbook::{Kept, What};
+use recipe::Plan;
+use recipe::say::Pen;
+use setup::Tank;
+
+use super::acts::{Recurs, gathered, recurs, six_more};
+use super::{Act, Ask, Day, Later};
+use crate::change::{ChangeSheet, sheet};
+use crate::due::{Known, Rhythm, days_between};
+use crate::log::Past;
+use crate::{dose, food, kits, supplies, top_up};
+
+/// What to do on the day of `now` and in the six days after it. `log` may hold any entries in any order; what it says of
+/// later than `now` is not read.
+pub fn day(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Day {
+    let (pen, past) = (Pen::new(&tank.units), Past::of(log, now));
+    let food = food::food(tank);
+    let kits = kits::kits(tank, plan, &past, &pen);
+    let settles = top_up::settles(tank, plan, &pen);
+    let mut daily = dose::acts(tank, plan, &past, &pen);
+    daily.extend(food.as_ref().map(|food| food::act(tank, food, &past, &pen)));
+    let every_day = daily.iter().map(|act| format!("{}: {}", act.name, act.amount)).collect();
+    let mut planner = Planner::new(tank, plan, &past, &pen, &kits, daily.len());
+    let today = planner.today(daily);
+    let week = six_more(past.today()).map(|date| planner.later(date)).collect();
+    let change = planner.sheet.take().map(|sheet| planner.along(sheet));
+    let mut whys: Vec<quantity::Why> = Vec::new();
+    whys.extend(food.as_ref().map(|food| food::why(tank, food, &pen)));
+    whys.extend(settles.as_ref().and_then(|settles| top_up::why(tank, plan, settles, &pen)));
+    whys.extend(dose::piles_up(tank, plan).map(|piles| piles.why(plan, &pen)));
+    whys.extend(change.as_ref().and_then(|sheet| Some(sheet.warmth?.why(sheet, &pen))));
+    whys.extend(plan.why("change").cloned());
+    Day {
+        date: past.today(),
+        kind: tank.kind(),
+        kind_says: knowledge::book().routine.kind.get(&tank.kind()).map_or_else(String::new, |row| row.words.clone()),
+        today,
+        week,
+        every_day,
+        change,
+        food,
+        top_up: settles,
+        tests: kits,
+        supplies: supplies::supplies(tank, plan, &past, &pen),
+        whys,
+    }
+}
+
+/// When water is changed by the plan: on the keeper's day where it goes by weeks.
+pub(crate) fn change_rhythm(tank: &Tank, plan: &Plan) -> Rhythm {
+    Rhythm { every_days: plan.change.every_days, weekday: tank.keeping.change_day, week: 0 }
+}
+
+struct Planner<'a> {
+    tank: &'a Tank,
+    plan: &'a Plan,
+    past: &'a Past<'a>,
+    pen: &'a Pen,
+    recurs: Vec<Recurs>,
+    /// The day on which each is planned, by key.
+    planned: BTreeMap<String, Date>,
+    change: Rhythm,
+    changed: Known,
+    daily: usize,
+    /// The first change from today on.
+    sheet: Option<ChangeSheet>,
+    /// What goes along with it.
+    with: Vec<Act>,
+}
+
+impl<'a> Planner<'a> {
+    fn new(tank: &'a Tank, plan: &'a Plan, past: &'a Past<'a>, pen: &'a Pen, kits: &[kits::Kit], daily: usize) -> Self {
+        Planner {
+            tank,
+            plan,
+            past,
+            pen,
+            recurs: recurs(tank, plan, past, kits, pen),
+            planned: BTreeMap::new(),
+            change: change_rhythm(tank, plan),
+            changed: past.known(|what| matches!(what, What::Change { .. })),
+            daily,
+            sheet: None,
+            with: Vec::new(),
+        }
+    }
+
+    /// Acts of a day beside those of every day, at most.
+    fn room(&self) -> usize {
+        let most = knowledge::book().routine.number.acts_a_day.value as usize;
+        most.saturating_sub(self.daily).max(1)
+    }
+
+    /// Since when a change is due on a day.
+    fn change_due(&self, on: Date) -> Option<Date> {
+        let last = self.planned.get("change").copied().or(self.changed.last);
+        let grace = knowledge::book().routine.number.grace_days.value as u32;
+        self.change.due_since(Known { last, ..self.changed }, on, grace)
+    }
+
+    /// Days without a change by a log that is old enough to know, if they are too many.
+    fn long(&self, on: Date) -> Option<i64> {
+        let since = self.changed.last.or(self.changed.start)?;
+        let days = days_between(since, on);
+        (days as f64 > knowledge::book().routine.number.unchanged_days.value).then_some(days)
+    }
+
+    fn today(&mut self, mut daily: Vec<Act>) -> Vec<Act> {
+        let date = self.past.today();
+        let mut acts = std::mem::take(&mut daily);
+        let done = self.past.today_done(|what| matches!(what, What::Change { .. }));
+        let due = self.change_due(date);
+        let mut room = self.room();
+        if let Some(since) = due.or(done.as_ref().map(|_| date)) {
+            acts.extend(self.change_on(date, since, done));
+            room = 0;
+        }
+        // What was done stays; what is due fills the rest.
+        let done: Vec<Act> =
+            self.recurs.iter().filter(|r| r.act.done.is_some() && !self.waits(r)).map(|r| r.act.clone()).collect();
+        for act in &done {
+            self.planned.insert(act.key.clone(), date);
+        }
+        room = room.saturating_sub(done.len());
+        let mut others = done;
+        others.extend(self.due_on(date, room));
+        acts.extend(gathered(others));
+        acts
+    }
+
+    fn later(&mut self, date: Date) -> Later {
+        let change = self.change_due(date);
+        let stopped = |sheet: &ChangeSheet| sheet.stop.is_some();
+        let mut room = self.room();
+        if let Some(since) = change {
+            self.change_on(date, since, None);
+            room = 0;
+        }
+        let acts = gathered(self.due_on(date, room));
+        let change = change.is_some() && !self.sheet.as_ref().is_some_and(stopped);
+        Later { date, acts, change }
+    }
+
+    /// The act of a change; nothing where this water is not used.
+    fn change_on(&mut self, date: Date, since: Date, done: Option<super::Done>) -> Option<Act> {
+        self.planned.insert("change".to_owned(), date);
+        let carried = (since < date).then_some(since);
+        let long = if done.is_some() { None } else { self.long(date) };
+        let sheet = sheet(self.tank, self.plan, date, carried, long, self.pen)?;
+        let with: Vec<Act> = self.along_on(date);
+        let act = change_act(&sheet, done, self.pen);
+        if self.sheet.is_none() {
+            (self.sheet, self.with) = (Some(sheet), with);
+        }
+        act
+    }
+
+    /// What goes along with a change on a day, done or due.
+    fn along_on(&mut self, date: Date) -> Vec<Act> {
+        let mut along = Vec::new();
+        for recurs in self.recurs.iter().filter(|r| r.with_change) {
+            let planned = self.planned.get(&recurs.act.key).copied();
+            let done = recurs.act.done.is_some() && date == self.past.today();
+            if let Some(since) = recurs.due(planned, date).or(done.then_some(date)) {
+                along.push(Act { since: None, ..recurs.on(date, since) });
+                self.planned.insert(recurs.act.key.clone(), date);
+            }
+        }
+        along
+    }
+
+    fn along(&mut self, sheet: ChangeSheet) -> ChangeSheet {
+        ChangeSheet { along: if sheet.stop.is_some() { Vec::new() } else { std::mem::take(&mut self.with) }, ..sheet }
+    }
+
+    /// Whether it goes along with the change, and has no row of its own.
+    fn waits(&self, recurs: &Recurs) -> bool {
+        recurs.with_change && self.plan.change.share > 0.0
+    }
+
+    /// What is due on a day, as much as there is room for; tests of one day take one place.
+    fn due_on(&mut self, date: Date, room: usize) -> Vec<Act> {
+        let (mut acts, mut rows, mut tests) = (Vec::new(), 0, false);
+        for recurs in &self.recurs {
+            let done_today = recurs.act.done.is_some() && date == self.past.today();
+            if self.waits(recurs) || done_today {
+                continue;
+            }
+            // A change fills up too.
+            let planned = self.planned.get(&recurs.act.key).copied();
+            let changed = self.planned.get("change").copied().or(self.changed.last);
+            let planned =
+                if recurs.act.key == "top_up" { planned.max(changed.max(recurs.known.last)) } else { planned };
+            let Some(since) = recurs.due(planned, date) else { continue };
+            let test = recurs.act.key.starts_with("test_") && recurs.act.key != "test_button";
+            if !(test && tests) {
+                if rows >= room {
+                    continue;
+                }
+                rows += 1;
+                tests |= test;
+            }
+            acts.push(recurs.on(date, since));
+            self.planned.insert(recurs.act.key.clone(), date);
+        }
+        acts
+    }
+}
+
+/// The row of a change.
+fn change_act(sheet: &ChangeSheet, done: Option<super::Done>, pen: &Pen) -> Option<Act> {
+    if sheet.stop.is_some() {
+        return None;
+    }
+    let mut act = Act::new("change", "Change water");
+    act.amount = pen.litres(sheet.litres);
+    act.says =
+        vec!["In the order of the sheet below: plugs out with dry hands, 15 minutes, conditioner first.".to_owned()];
+    act.since = sheet.since;
+    act.done = done;
+    act.writes = vec![What::Change { litres: quantity::round_significant(sheet.litres, 3) }];
+    act.asks = Some(Ask {
+        says: "Changed, litres".to_owned(),
+        unit: "L".to_owned(),
+        value: Some(quantity::round_significant(sheet.litres, 3)),
+    });
+    Some(act)
+}

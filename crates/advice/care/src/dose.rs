@@ -1,0 +1,176 @@
+//! The daily dose: one act for all bottles of an hour, with the caution in it.
+//!
+//! **What.** Copper that a bottle brings piles up from change to change where animals without a backbone live: the sum is
+//! said with the dose, or the dose is not given (harm rule 4).
+//!
+//! **Equation.** Peak = D n/x + W, without changes W + D t; D mg/L a day, n days from change to change, x share changed,
+//! W what tap and pipes bring at their upper ends, t days.
+//!
+//! **Range.** No plant takes any: the bad end.
+//!
+//! **Source.** Balance of mass; limits in `data/harm.toml`.
+//!
+//! **Checked by** `tests/by_hand_day.rs`, `tests/harm.rs`.
+
+use logbook::What;
+use quantity::{Ion, Kind, Why};
+use recipe::say::{Pen, capital, list};
+use recipe::{Bottle, Into, Plan};
+use setup::Tank;
+
+use crate::day::Act;
+use crate::log::Past;
+
+/// What a dose of copper comes to.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct PilesUp {
+    /// mg/L a day.
+    pub a_day: f64,
+    /// mg/L of tap and pipes, upper ends.
+    pub water: f64,
+    /// mg/L right before a change; infinite without changes.
+    pub peak: f64,
+}
+
+/// Copper of the daily doses; `None`: nobody lives there whom it harms first, or no dose brings any.
+pub(crate) fn piles_up(tank: &Tank, plan: &Plan) -> Option<PilesUp> {
+    let dosed = plan.doses.iter().filter(|dose| dose.into == Into::Bottle);
+    let a_day: f64 = dosed.map(|dose| recipe::copper_a_day_mg_per_l(tank, dose)).sum();
+    if !tank.animals.invertebrates() || a_day <= 0.0 {
+        return None;
+    }
+    let new = recipe::blended(tank, plan.low_share);
+    let water = new.mg_per_l(Ion::Copper).high + tank.pipes_copper_mg_per_l.high;
+    let (share, days) = (plan.change.share, f64::from(plan.change.every_days));
+    let dosed = if share * days > 0.0 { a_day * days / share } else { f64::INFINITY };
+    Some(PilesUp { a_day, water, peak: water + dosed })
+}
+
+impl PilesUp {
+    /// Whether the dose is not given at all.
+    fn refused(&self) -> bool {
+        self.peak > knowledge::book().harm.limit.copper_refuse_mg_per_l.value()
+    }
+
+    fn says(&self, plan: &Plan, pen: &Pen) -> String {
+        let limit = &knowledge::book().harm.limit;
+        let (ask, refuse) = (limit.copper_ask_mg_per_l.value(), limit.copper_refuse_mg_per_l.value());
+        let first = format!("This brings {} mg/L of copper a day", pen.n(self.a_day, 2));
+        let sum = if self.peak.is_finite() {
+            format!(
+                "{first} and piles up: {} × {} days ÷ {} + {} of tap and pipes = {} mg/L before a change.",
+                pen.n(self.a_day, 2),
+                plan.change.every_days,
+                pen.share(plan.change.share),
+                pen.n(self.water, 2),
+                pen.n(self.peak, 2)
+            )
+        } else {
+            let days = ((refuse - self.water).max(0.0) / self.a_day).floor();
+            format!(
+                "{first}, and nothing takes it out: {} mg/L are passed after {} days.",
+                pen.n(refuse, 1),
+                pen.n(days, 3)
+            )
+        };
+        format!(
+            "{sum} Shrimps and snails are harmed by copper first: above {} mg/L I ask, above {} I refuse.",
+            pen.n(ask, 1),
+            pen.n(refuse, 1)
+        )
+    }
+
+    /// Why so much.
+    pub(crate) fn why(&self, plan: &Plan, pen: &Pen) -> Why {
+        let limit = &knowledge::book().harm.limit.copper_ask_mg_per_l;
+        Why {
+            key: "copper-piles-up".to_owned(),
+            question: format!("why {} mg/L of copper?", pen.n(self.peak, 2)),
+            sum: self.says(plan, pen),
+            words: "No plant is counted on to take any, and tap and pipes count at their upper ends.".to_owned(),
+            sources: limit.is.source_key().map(str::to_owned).into_iter().collect(),
+            kind: Kind::Assumed,
+        }
+    }
+}
+
+/// The acts of dosing, one for each time of day, in the order of the bottles. Nothing where the plan has no bottle.
+pub(crate) fn acts(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen) -> Vec<Act> {
+    let mut times: Vec<&str> = Vec::new();
+    for bottle in &plan.bottles {
+        if !times.contains(&bottle.time_of_day.as_str()) {
+            times.push(&bottle.time_of_day);
+        }
+    }
+    // The morning comes before the evening, whatever the numbers of the bottles.
+    times.sort_by_key(|time| !time.contains("morning"));
+    let copper = piles_up(tank, plan);
+    times
+        .into_iter()
+        .map(|time| {
+            let bottles: Vec<&Bottle> = plan.bottles.iter().filter(|b| b.time_of_day == time).collect();
+            act(tank, plan, time, &bottles, copper.as_ref(), past, pen)
+        })
+        .collect()
+}
+
+/// Words of a time of day for the start of a sentence: "every evening" is "This evening".
+fn this(time: &str) -> String {
+    time.strip_prefix("every ").map_or_else(|| capital(time), |part| format!("This {part}"))
+}
+
+fn act(
+    tank: &Tank,
+    plan: &Plan,
+    time: &str,
+    bottles: &[&Bottle],
+    copper: Option<&PilesUp>,
+    past: &Past,
+    pen: &Pen,
+) -> Act {
+    let word = time.rsplit(' ').next().unwrap_or(time);
+    let names: Vec<String> = bottles.iter().map(|b| b.name.to_lowercase()).collect();
+    let mut act = Act::new(&format!("dose_{word}"), &format!("{}, {}", this(time), list(&names)));
+    let amounts: Vec<String> = bottles.iter().map(|b| pen.ml(b.daily_ml)).collect();
+    let alike = amounts.windows(2).all(|pair| pair[0] == pair[1]);
+    act.amount = match (alike, amounts.len()) {
+        (_, 1) => amounts.concat(),
+        (true, _) => format!("{} of each", amounts.first().map_or("", String::as_str)),
+        (false, _) => list(&amounts),
+    };
+    for bottle in bottles {
+        act.says.push(bottle.slip.clone());
+    }
+    // Copper is summed over all bottles, and said with each that brings some.
+    let brings = bottles.iter().any(|bottle| brings_copper(tank, plan, bottle));
+    match copper.filter(|_| brings) {
+        Some(piles) => {
+            act.says.push(piles.says(plan, pen));
+            if piles.refused() {
+                act.says.push("So it is not given.".to_owned());
+                act.amount = "none".to_owned();
+                return act;
+            }
+        }
+        None if tank.animals.invertebrates() => {
+            let limit = &knowledge::book().harm.limit.copper_ask_mg_per_l;
+            act.says.push(format!("No trace mix beside it, it brings copper. {}", limit.say));
+        }
+        None => {}
+    }
+    act.writes = bottles.iter().map(|b| What::Dose { bottle: b.name.clone(), ml: b.daily_ml }).collect();
+    let mine = |what: &What| matches!(what, What::Dose { bottle, .. } if bottles.iter().any(|b| b.name == *bottle));
+    let all = bottles
+        .iter()
+        .all(|b| past.today_done(|what| matches!(what, What::Dose { bottle, .. } if *bottle == b.name)).is_some());
+    act.done = past.today_done(mine).filter(|_| all);
+    act
+}
+
+/// Whether anything that is weighed into a bottle brings copper.
+fn brings_copper(tank: &Tank, plan: &Plan, bottle: &Bottle) -> bool {
+    let products = bottle.weighed.iter().map(|w| &w.product).chain(bottle.from_stock.iter().map(|s| &s.product));
+    products
+        .filter_map(|key| plan.doses.iter().find(|dose| dose.product == *key))
+        .any(|dose| recipe::copper_a_day_mg_per_l(tank, dose) > 0.0)
+}

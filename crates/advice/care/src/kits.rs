@@ -1,0 +1,207 @@
+//! Tests: when each is due, and which of them would decide something.
+//!
+//! **What.** A test decides something where the likely range of what it reads lies across a number at which the keeper would
+//! do something else. Where the whole range lies on one side, it changes nothing, and that is said.
+//!
+//! **Equation.** low < threshold < high. Telling: width of the range over the threshold, the widest first.
+//!
+//! **Range.** As far as the plan's ranges hold (90 of 100).
+//!
+//! **Source.** Our own rule; thresholds are the plan's bands and the rows of `data/harm.toml`.
+//!
+//! **Checked by** `tests/by_hand_kits.rs`.
+
+use jiff::civil::Date;
+use knowledge::{Needs, TestRow};
+use logbook::What;
+use quantity::Ion;
+use recipe::say::Pen;
+use recipe::{Level, Plan};
+use setup::Tank;
+
+use crate::due::Rhythm;
+use crate::log::Past;
+
+/// A test.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Kit {
+    /// Its key: what the logbook calls the reading.
+    pub key: String,
+    /// Its name in a sentence.
+    pub name: String,
+    /// The day on which it is due, today or later; `None`: by no calendar.
+    pub due: Option<Date>,
+    /// When it was read last.
+    pub last: Option<Date>,
+    /// Whether the kit is at hand; `None`: nobody said.
+    pub at_hand: Option<bool>,
+    /// Whether it would decide something now.
+    pub decides: bool,
+    /// What it would decide, or why nothing: a sentence.
+    pub says: String,
+    /// When to read it, and the number at which harm starts.
+    pub minds: Vec<String>,
+    /// Its rhythm.
+    #[serde(skip)]
+    pub(crate) rhythm: Rhythm,
+    #[serde(skip)]
+    telling: f64,
+}
+
+/// What a test would decide.
+struct Verdict {
+    decides: bool,
+    telling: f64,
+    says: String,
+}
+
+/// All tests of this tank, the most telling first.
+pub(crate) fn kits(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen) -> Vec<Kit> {
+    let book = knowledge::book();
+    let kits = book.routine.test.iter().filter(|(_, row)| belongs(tank, row));
+    let mut kits: Vec<Kit> = kits.filter_map(|(key, row)| kit(tank, plan, past, pen, key, row)).collect();
+    kits.sort_by(|a, b| b.decides.cmp(&a.decides).then(b.telling.total_cmp(&a.telling)).then(a.key.cmp(&b.key)));
+    kits
+}
+
+fn belongs(tank: &Tank, row: &TestRow) -> bool {
+    match row.needs {
+        Some(Needs::StartTest) => start_test_open(tank),
+        Some(Needs::Filter) => tank.keeping.filter,
+        Some(Needs::CarbonDioxide) => tank.co2_given_mg_per_l.is_some(),
+        Some(Needs::Evaporation) => tank.habits.top_up_l_per_day.value > 0.0,
+        None => true,
+    }
+}
+
+/// Animals, and a start test that nobody told as passed.
+fn start_test_open(tank: &Tank) -> bool {
+    tank.animals.any() && !tank.animals.start_test_passed
+}
+
+fn kit(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen, key: &str, row: &TestRow) -> Option<Kit> {
+    let book = knowledge::book();
+    let every = row.every_days.get(&tank.kind())?;
+    let after = book.routine.number.tests_after_change_days.value as u8;
+    let rhythm = Rhythm {
+        every_days: every.value.max(0.0) as u32,
+        weekday: (tank.keeping.change_day - 1 + after) % 7 + 1,
+        week: 0,
+    };
+    let known = past.known(|what| matches!(what, What::Test(reading) if reading.of == key));
+    let grace = book.routine.number.grace_days.value as u32;
+    let today = past.today();
+    let due = match rhythm.due_since(known, today, grace) {
+        Some(_) => Some(today),
+        None if rhythm.weekly() => rhythm.next_slot(crate::due::later(today, 1)),
+        None => known.last.map(|last| crate::due::later(last, i64::from(rhythm.every_days))),
+    };
+    let verdict = verdict(tank, plan, pen, key);
+    let harm = row.harm.iter().filter_map(|key| book.harm.say(key)).map(str::to_owned);
+    let said =
+        (!tank.keeping.kits.is_empty()).then(|| key == "temperature" || tank.keeping.kits.iter().any(|k| k == key));
+    Some(Kit {
+        key: key.to_owned(),
+        name: row.name.clone(),
+        due,
+        last: known.last,
+        at_hand: said,
+        decides: verdict.decides,
+        says: verdict.says,
+        minds: std::iter::once(row.say.clone()).chain(harm).collect(),
+        rhythm,
+        telling: verdict.telling,
+    })
+}
+
+fn verdict(tank: &Tank, plan: &Plan, pen: &Pen, key: &str) -> Verdict {
+    let ion = match key {
+        "nitrate" => Some(Ion::Nitrate),
+        "phosphate" => Some(Ion::Phosphate),
+        _ => None,
+    };
+    match (key, ion.and_then(|ion| plan.levels.iter().find(|level| level.ion == Some(ion)))) {
+        (_, Some(level)) => nutrient(tank, level, pen, key),
+        ("alkalinity", _) => alkalinity(plan, pen),
+        ("ammonia_n" | "nitrite_n", _) => Verdict {
+            decides: true,
+            telling: f64::INFINITY,
+            says: "It decides whether the filter takes what your animals give off; nothing else tells.".to_owned(),
+        },
+        ("ph", _) if tank.co2_given_mg_per_l.is_some() => Verdict {
+            decides: true,
+            telling: 1.0,
+            says: format!(
+                "With alkalinity it shows how much carbon dioxide there is by day. {}",
+                knowledge::book().harm.limit.co2_most_mg_per_l.say
+            ),
+        },
+        ("ph", _) => nothing("It follows from alkalinity and the room's air; a steady pH is worth more than a figure."),
+        ("temperature", _) => nothing("It shows a heater that sticks before your animals do."),
+        ("hardness", _) => nothing("It follows from the tap and from topping up, until something else changes it."),
+        _ => nothing("Nothing in the plan hangs on it."),
+    }
+}
+
+fn nothing(says: &str) -> Verdict {
+    Verdict { decides: false, telling: 0.0, says: says.to_owned() }
+}
+
+/// The thresholds that lie strictly inside a range.
+fn across(thresholds: &[f64], low: f64, high: f64) -> Vec<f64> {
+    thresholds.iter().copied().filter(|t| low < *t && *t < high).collect()
+}
+
+fn nutrient(tank: &Tank, level: &Level, pen: &Pen, name: &str) -> Verdict {
+    let limit = &knowledge::book().harm.limit;
+    let (low, high) = (level.before_change.low, level.before_change.high);
+    let mut thresholds: Vec<f64> = level.band.into_iter().flat_map(|(low, high)| [low, high]).collect();
+    let frail = tank.animals.invertebrates() || tank.animals.young;
+    if name == "nitrate" && tank.animals.any() {
+        thresholds.push(limit.nitrate_practice_high_mg_per_l.value());
+        thresholds.extend(frail.then(|| limit.nitrate_strict_mg_per_l.value()));
+    }
+    let hits = across(&thresholds, low, high);
+    let span = pen.span(level.ion, low, high);
+    if hits.is_empty() {
+        return nothing(&format!(
+            "It stands likely at {span} before a change, on one side of all that matters here: no test would change what you do."
+        ));
+    }
+    let width = high - low;
+    let telling = hits.iter().map(|t| width / t.max(0.1)).fold(0.0, f64::max);
+    let mut says = format!("It stands likely at {span} before a change.");
+    if let Some((least, most)) = level.band {
+        says += &format!(" Aimed at are {}:", pen.range(least, most));
+        says += match (hits.contains(&least), hits.contains(&most)) {
+            (true, true) => {
+                " less means that your plants take more than I count on, more that they take less or the tap brings more."
+            }
+            (true, false) => " less means that your plants take more than I count on.",
+            (false, true) => " more means that they take less than I count on, or that the tap brings more.",
+            (false, false) => " that it is.",
+        };
+    }
+    if name == "nitrate" && frail && hits.contains(&limit.nitrate_strict_mg_per_l.value()) {
+        says += &format!(" {}", limit.nitrate_strict_mg_per_l.say);
+    }
+    Verdict { decides: true, telling, says: format!("{says} A test decides.") }
+}
+
+fn alkalinity(plan: &Plan, pen: &Pen) -> Verdict {
+    let limit = &knowledge::book().harm.limit.alkalinity_floor_meq_per_l;
+    let (low, high) = (plan.alkalinity.before_change.low, plan.alkalinity.before_change.high);
+    let span = pen.span(None, low, high);
+    let floor = limit.value();
+    if across(&[floor], low, high).is_empty() {
+        return nothing(&format!("It stands likely at {span} before a change, far from where pH falls by itself."));
+    }
+    Verdict {
+        decides: true,
+        telling: (high - low) / floor,
+        says: format!(
+            "It stands likely at {span} before a change, and less than {} may be left. A test decides.",
+            pen.alkalinity(floor)
+        ),
+    }
+}

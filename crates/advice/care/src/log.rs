@@ -1,0 +1,71 @@
+//! What the logbook says of the routine: when something was done last, and what was done today.
+
+use jiff::ZonedDateTime;
+use jiff::civil::Date;
+use logbook::{Kept, What};
+
+use crate::day::Done;
+use crate::due::Known;
+
+/// The log, as one day reads it. Entries after `now` count as not yet made.
+pub(crate) struct Past<'a> {
+    kept: Vec<&'a Kept>,
+    now: &'a ZonedDateTime,
+}
+
+impl<'a> Past<'a> {
+    /// The log up to now, the earliest entry first.
+    pub fn of(log: &'a [Kept], now: &'a ZonedDateTime) -> Self {
+        let mut kept: Vec<&Kept> = log.iter().filter(|kept| kept.entry.at.timestamp() <= now.timestamp()).collect();
+        kept.sort_by_key(|kept| (kept.entry.at.timestamp(), kept.id));
+        Past { kept, now }
+    }
+
+    /// The day of an entry, by the keeper's clock.
+    fn date(&self, kept: &Kept) -> Date {
+        kept.entry.at.with_time_zone(self.now.time_zone().clone()).date()
+    }
+
+    /// Today.
+    pub fn today(&self) -> Date {
+        self.now.date()
+    }
+
+    /// The day of the first entry.
+    pub fn start(&self) -> Option<Date> {
+        self.kept.first().map(|kept| self.date(kept))
+    }
+
+    /// When it was done last, before today or today.
+    pub fn known(&self, what: impl Fn(&What) -> bool) -> Known {
+        let last = self.kept.iter().rev().find(|kept| what(&kept.entry.what)).map(|kept| self.date(kept));
+        Known { last, start: self.start() }
+    }
+
+    /// Whether and when it was done today: the hour of the last, the numbers of all.
+    pub fn today_done(&self, what: impl Fn(&What) -> bool) -> Option<Done> {
+        let today = self.today();
+        let done: Vec<&&Kept> =
+            self.kept.iter().filter(|kept| self.date(kept) == today && what(&kept.entry.what)).collect();
+        let at = done.last()?.entry.at.with_time_zone(self.now.time_zone().clone());
+        Some(Done { at, ids: done.iter().map(|kept| kept.id).collect() })
+    }
+
+    /// Entries in order, with their day.
+    pub fn entries(&self) -> impl DoubleEndedIterator<Item = (Date, &Kept)> {
+        self.kept.iter().map(|kept| (self.date(kept), *kept))
+    }
+}
+
+/// Whether this is an act of that key.
+pub(crate) fn is_act(what: &What, key: &str) -> bool {
+    match what {
+        What::Done { act } => act == key,
+        What::Trim { .. } => key == "trim",
+        What::TopUp { .. } => key == "top_up",
+        What::Change { .. } => key == "change",
+        What::Food { .. } => key == "feed",
+        What::Test(reading) => key == "cylinder" && reading.of == "cylinder",
+        _ => false,
+    }
+}

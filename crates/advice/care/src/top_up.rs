@@ -1,0 +1,158 @@
+//! Topping up what evaporated, and the level at which its salts settle.
+//!
+//! The model stands in `heat::TopUp`; here it gets the waters of the tank. What the routine asks for is never carried over
+//! 10 L at once (harm rule 5), the tap that tops up gets its conditioner first (harm rule 1), and water that is refused for
+//! its copper or its chlorine is not topped up with either.
+//!
+//! Checked by: `tests/by_hand_top_up.rs`, `tests/harm.rs`.
+
+use quantity::{Kind, Why};
+use recipe::say::Pen;
+use recipe::{Plan, Tools, hardness_meq};
+use setup::Tank;
+
+/// Where hardness settles under topping up. meq/L, at the best estimate of the waters.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Settles {
+    /// Evaporated and replaced, L a day.
+    pub a_day_l: f64,
+    /// Hardness of the water that tops up.
+    pub water_meq_per_l: f64,
+    /// Hardness of the new water of a change.
+    pub new_meq_per_l: f64,
+    /// Right before a change, settled; `None`: no changes, it rises for ever.
+    pub before_change_meq_per_l: Option<f64>,
+    /// What a month of topping up adds where nothing takes it out.
+    pub a_month_meq_per_l: f64,
+    /// The sentence.
+    pub says: String,
+}
+
+/// Days of a month of which a sentence speaks.
+const MONTH_DAYS: f64 = 30.0;
+
+/// The water that tops up comes from the tap.
+pub(crate) fn from_tap(tank: &Tank) -> bool {
+    tank.habits.top_up_with != "low" || tank.low.is_none()
+}
+
+/// Where it settles; `None`: nothing evaporates that anybody replaces.
+pub(crate) fn settles(tank: &Tank, plan: &Plan, pen: &Pen) -> Option<Settles> {
+    let a_day_l = tank.habits.top_up_l_per_day.value;
+    let litres = tank.geometry.true_l.value;
+    if a_day_l <= 0.0 || litres <= 0.0 || plan.true_l.value <= 0.0 {
+        return None;
+    }
+    let new = recipe::salted(recipe::blended(tank, plan.low_share), &plan.doses);
+    let water = if from_tap(tank) { &tank.tap } else { tank.low.as_ref()? };
+    let (water_meq, new_meq) = (hardness_meq(water).value, hardness_meq(&new).value);
+    let model = heat::TopUp {
+        litres,
+        a_day_l,
+        every_days: f64::from(plan.change.every_days),
+        share: plan.change.share,
+        new_level: new_meq,
+        top_up_level: water_meq,
+    };
+    let changed = plan.change.every_days > 0;
+    let before = model.settles().filter(|_| changed).map(|(_, before)| before);
+    let a_month = heat::TopUp { every_days: MONTH_DAYS, ..model }.adds();
+    let mut settles = Settles {
+        a_day_l,
+        water_meq_per_l: water_meq,
+        new_meq_per_l: new_meq,
+        before_change_meq_per_l: before,
+        a_month_meq_per_l: a_month,
+        says: String::new(),
+    };
+    settles.says = says(tank, &settles, pen);
+    Some(settles)
+}
+
+fn says(tank: &Tank, s: &Settles, pen: &Pen) -> String {
+    let with =
+        if from_tap(tank) { "your tap" } else { tank.low.as_ref().map_or("that water", |low| low.name.as_str()) };
+    let day = pen.litres(s.a_day_l);
+    if s.water_meq_per_l < 0.05 {
+        return format!("About {day} a day evaporates. Topped up with {with} it leaves next to nothing behind.");
+    }
+    match s.before_change_meq_per_l {
+        Some(before) => format!(
+            "About {day} a day evaporates and leaves its salts behind. Topped up with {with}, hardness settles at {} before a change; \
+             the new water has {}. Rain or low-mineral water leaves nothing behind.",
+            pen.hardness(before),
+            pen.hardness(s.new_meq_per_l)
+        ),
+        None => format!(
+            "About {day} a day evaporates and leaves its salts behind. Topped up with {with} and never changed, hardness rises by {} a \
+             month and settles nowhere: top up with rain or low-mineral water, or change a little.",
+            pen.hardness(s.a_month_meq_per_l)
+        ),
+    }
+}
+
+/// Why it settles there.
+pub(crate) fn why(tank: &Tank, plan: &Plan, s: &Settles, pen: &Pen) -> Option<Why> {
+    let before = s.before_change_meq_per_l?;
+    Some(Why {
+        key: "top-up".to_owned(),
+        question: format!("why {}?", pen.hardness(before)),
+        sum: format!(
+            "{} + {} × {} L × {} days ÷ ({} × {} L) = {}",
+            pen.hardness(s.new_meq_per_l),
+            pen.hardness(s.water_meq_per_l),
+            pen.n(s.a_day_l, 3),
+            plan.change.every_days,
+            pen.share(plan.change.share),
+            pen.n(tank.geometry.true_l.value, 4),
+            pen.hardness(before)
+        ),
+        words: "Between two changes topping up adds what stands over the line; a change takes out its share of all that has gathered. \
+                In hard water part of it may fall out as lime, so it is an upper end."
+            .to_owned(),
+        sources: Vec::new(),
+        kind: tank.habits.top_up_l_per_day.kind.weaker(Kind::WorkedOut),
+    })
+}
+
+/// What a top-up of some litres is minded by: the conditioner for it, the heater's mark. `Err`: this water is not used.
+pub(crate) fn minded(tank: &Tank, plan: &Plan, litres: f64, pen: &Pen) -> Result<Vec<String>, String> {
+    if !from_tap(tank) {
+        return Ok(vec![below_the_mark()]);
+    }
+    if let Some(stops) = recipe::copper_stops(tank) {
+        return Err(stops);
+    }
+    let Some(c) = &plan.new_water.conditioner else { return Ok(vec![below_the_mark()]) };
+    if let Some(refused) = &c.refused {
+        return Err(refused.clone());
+    }
+    let tools = Tools::at_hand(tank);
+    let ml = tools.up_on_syringe(litres * per_litre_ml(tank, plan));
+    let limit = &knowledge::book().harm.limit;
+    Ok(vec![
+        format!(
+            "Into the jug first {} of the conditioner: it covers {} of total chlorine; gills are hurt from about {} mg/L on within hours. {}",
+            pen.ml(ml),
+            pen.mg(c.covers_mg_per_l),
+            pen.n(limit.chlorine_acute_mg_per_l.value(), 1),
+            limit.conditioner_wait_min.say
+        ),
+        below_the_mark(),
+    ])
+}
+
+fn below_the_mark() -> String {
+    format!("Is the water below the heater's mark? {}", knowledge::book().harm.limit.heater_wait_min.say)
+}
+
+/// mL of conditioner for a litre of tap water.
+pub(crate) fn per_litre_ml(tank: &Tank, plan: &Plan) -> f64 {
+    let most = knowledge::book().harm.limit.bucket_l.value();
+    let bucket_l = match plan.change.buckets {
+        (0, _) => tank.at_hand.bucket_l.value.min(most),
+        (_, each) => each,
+    };
+    let ml = plan.new_water.conditioner.as_ref().map_or(0.0, |c| c.ml_a_bucket);
+    if bucket_l > 0.0 { ml / bucket_l } else { 0.0 }
+}
