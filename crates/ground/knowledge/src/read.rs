@@ -10,7 +10,7 @@ use crate::law::Law;
 use crate::{
     Absence, AnimalClass, Animals, BoundRow, Caution, Defaults, Determinand, Energy, Feeding, FirstWeeks, Harm,
     Headings, Levels, Materials, Pair, Place, Product, Purchase, Reason, Role, Routine, Source, Substrate, Tool,
-    Unreported, Uptake, Water, WaterLimits, level, pair, product,
+    Troubles, Unreported, Uptake, Water, WaterLimits, level, pair, product,
 };
 
 /// All that is known.
@@ -46,6 +46,8 @@ pub struct Book {
     pub start: FirstWeeks,
     /// Absences, another tap, the end.
     pub away: Absence,
+    /// What to do when something is wrong.
+    pub troubles: Troubles,
     /// Which limits hold for whom.
     pub animals: BTreeMap<AnimalClass, Animals>,
     /// Waters without a report, by key.
@@ -60,6 +62,10 @@ pub struct Book {
     pub limits: WaterLimits,
     /// How a keeper measures the own tank.
     pub measures: crate::Measures,
+    /// What can be read, by key.
+    pub readings: BTreeMap<String, crate::ReadingRow>,
+    /// How much of something the logbook can mean, by kind of entry.
+    pub amounts: BTreeMap<String, crate::AmountRow>,
     /// What is seen, by key.
     pub sights: BTreeMap<String, crate::Sight>,
     /// Why it may be so, by key.
@@ -106,6 +112,7 @@ impl Book {
             routine: data!("routine.toml")?,
             start: data!("start.toml")?,
             away: data!("away.toml")?,
+            troubles: data!("troubles.toml")?,
             animals: data!("animals.toml")?,
             waters: waters.water,
             unreported: waters.unreported,
@@ -113,6 +120,8 @@ impl Book {
             headings: data!("headings.toml")?,
             limits: data!("limits.toml")?,
             measures: data!("measures.toml")?,
+            readings: data!("readings.toml")?,
+            amounts: data!("amounts.toml")?,
             sights: data!("sights.toml")?,
             causes: data!("causes.toml")?,
             meanings: data!("meanings.toml")?,

@@ -6,7 +6,8 @@ use knowledge::{Animals, Book, Content, Place, Role, Sourced, book, molar_mass_g
 use quantity::Ion;
 
 /// The tables as text, so that what a type does not look at is looked at too.
-const TEXTS: [(&str, &str); 25] = [
+const TEXTS: [(&str, &str); 28] = [
+    ("amounts", include_str!("../../../../data/amounts.toml")),
     ("animals", include_str!("../../../../data/animals.toml")),
     ("away", include_str!("../../../../data/away.toml")),
     ("bounds", include_str!("../../../../data/bounds.toml")),
@@ -24,12 +25,14 @@ const TEXTS: [(&str, &str); 25] = [
     ("measures", include_str!("../../../../data/measures.toml")),
     ("pairs", include_str!("../../../../data/pairs.toml")),
     ("products", include_str!("../../../../data/products.toml")),
+    ("readings", include_str!("../../../../data/readings.toml")),
     ("routine", include_str!("../../../../data/routine.toml")),
     ("sights", include_str!("../../../../data/sights.toml")),
     ("sources", include_str!("../../../../data/sources.toml")),
     ("start", include_str!("../../../../data/start.toml")),
     ("substrates", include_str!("../../../../data/substrates.toml")),
     ("tools", include_str!("../../../../data/tools.toml")),
+    ("troubles", include_str!("../../../../data/troubles.toml")),
     ("uptake", include_str!("../../../../data/uptake.toml")),
     ("waters", include_str!("../../../../data/waters.toml")),
 ];

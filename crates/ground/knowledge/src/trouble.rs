@@ -1,0 +1,129 @@
+//! Troubles: what to do this minute, how to find out, how to prevent, and the numbers of the arithmetic with a tank
+//! (`data/troubles.toml`).
+
+use std::collections::BTreeMap;
+
+use crate::Sourced;
+use crate::named::named;
+
+named! {
+    /// Numbers of the arithmetic; the name carries the unit.
+    TroubleNumbers of Sourced<f64> {
+        /// Oxygen below which animals are in trouble, mg/L.
+        oxygen_least_mg_per_l,
+        /// Oxygen when the power goes out, share of what water in balance with air holds.
+        oxygen_start_share,
+        /// Oxygen that fish use, mg for a kg of fish an hour.
+        fish_oxygen_mg_per_kg_h,
+        /// A grown fish, g.
+        fish_g,
+        /// Oxygen that plants in the dark, ground and filter use, mg/L an hour.
+        life_oxygen_mg_per_l_h,
+        /// How fast a still surface passes oxygen, cm/h at 20 °C.
+        still_surface_cm_per_h,
+        /// The room on its coldest day, where nobody told, °C.
+        room_coldest_c,
+        /// The room on its hottest day, where nobody told, °C.
+        room_hottest_c,
+        /// Water that is too warm, °C.
+        too_warm_c,
+        /// Hours for which a reading is today's.
+        reading_fresh_h,
+        /// Hours for which a change of water may be the cause.
+        change_recent_h,
+        /// Hours for which a dose may be the cause.
+        dose_recent_h,
+        /// Hours for which animals brought home may be the cause.
+        newcomer_recent_h,
+        /// Hours for which a washed sponge may be the cause.
+        sponge_recent_h,
+        /// Hours for which food may be the cause.
+        food_recent_h,
+        /// Times the usual food at which it may be the cause.
+        food_times,
+        /// Times the usual dose at which it may be the cause.
+        dose_times,
+        /// °C over the usual temperature at which warmth may be the cause.
+        warmer_c,
+        /// The most that is changed at once, percent.
+        most_at_once_percent,
+    }
+}
+
+/// Nitrite that harms in water of some chloride.
+#[derive(Clone, Debug, serde::Deserialize, serde::Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct NitriteRow {
+    /// It holds from this chloride on, mg/L.
+    pub chloride_from_mg_per_l: f64,
+    /// Over weeks, mg/L as N.
+    pub long_mg_n_per_l: f64,
+    /// At any time, mg/L as N.
+    pub once_mg_n_per_l: f64,
+    /// Key of the source.
+    pub source: String,
+}
+
+/// What stands before the fish: strong words, and what follows them.
+#[derive(Clone, Debug, serde::Deserialize, serde::Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct PersonRow {
+    /// The strong words.
+    pub head: String,
+    /// The sentence behind them.
+    pub say: String,
+    /// Rules of harm that it says.
+    pub rules: Vec<u8>,
+}
+
+/// One step, numbered by its place.
+#[derive(Clone, Debug, serde::Deserialize, serde::Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct StepRow {
+    /// What to do.
+    pub head: String,
+    /// How, a paragraph each.
+    pub say: Vec<String>,
+    /// Rules of harm that it says.
+    pub rules: Vec<u8>,
+    /// Key of the source, or one of the words of [`Sourced`].
+    pub source: String,
+}
+
+/// One trouble.
+#[derive(Clone, Debug, serde::Deserialize, serde::Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct TroubleRow {
+    /// Its word in addresses and on the command line.
+    pub key: String,
+    /// As it stands in the list.
+    pub title: String,
+    /// What is seen.
+    pub sign: String,
+    /// Keys of what stands before the steps.
+    pub first: Vec<String>,
+    /// Between that and the steps.
+    pub then: String,
+    /// Keys of what stands under the steps.
+    pub last: Vec<String>,
+    /// How to find out.
+    pub find_out: Vec<String>,
+    /// How to prevent.
+    pub prevent: Vec<String>,
+    /// Steps, in order.
+    pub step: Vec<StepRow>,
+}
+
+/// The file.
+#[derive(Clone, Debug, serde::Deserialize, serde::Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Troubles {
+    /// Numbers.
+    pub number: TroubleNumbers,
+    /// Nitrite by chloride, from little chloride to much.
+    pub nitrite: Vec<NitriteRow>,
+    /// What stands before the fish, by key.
+    pub person: BTreeMap<String, PersonRow>,
+    /// Troubles in the order of the list.
+    pub trouble: Vec<TroubleRow>,
+}
