@@ -3,6 +3,7 @@
 use rusqlite::Connection;
 
 use crate::leaf::{self, Unread};
+use crate::report;
 
 /// Faults listed at most: a damaged book has thousands.
 const LISTED: usize = 20;
@@ -65,6 +66,11 @@ fn rows(book: &Connection) -> rusqlite::Result<Vec<String>> {
             if wrong.len() >= LISTED {
                 return Ok(wrong);
             }
+        }
+        match report::of_tank(&book, tank) {
+            Ok(_) => {}
+            Err(Unread::Broken) => wrong.push(format!("a report of tank {tank} is not what was written")),
+            Err(Unread::Sqlite(error)) => return Err(error),
         }
         if wrong.is_empty() && last.and_then(|setup| leaf::name(&setup)) != name {
             wrong.push(format!("tank {tank} has another name than its last revision"));

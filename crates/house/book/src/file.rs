@@ -171,6 +171,7 @@ fn newer(book: Connection, path: &Path, version: usize, ours: usize) -> Result<(
         book.prepare("SELECT tank, number, second, nano, kind, reading, words, text, seal FROM log_entry")?;
         book.prepare("SELECT tank, number, at, did, count, undone FROM log_writing")?;
         book.prepare("SELECT tank, writing, entry, other, seal FROM log_change")?;
+        book.prepare("SELECT id, tank, at, name, edition, text, seal FROM report")?;
         book.prepare("SELECT id, name FROM tank").map(drop)
     });
     readable.map_err(|_| {

@@ -14,6 +14,7 @@ mod library;
 mod log;
 mod migrate;
 mod paper;
+mod report;
 mod seal;
 mod stamp;
 mod tank;

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use quantity::{Fault, Faults};
 use rusqlite::{OptionalExtension, TransactionBehavior};
-use setup::{Setup, TankEntry};
+use setup::{FiledReport, Setup, TankEntry, Unwritten};
 
 use crate::file::{self, File};
 use crate::header::place;
@@ -13,7 +13,7 @@ use crate::log::SqliteLog;
 use crate::migrate::MIGRATIONS;
 use crate::stamp::Stamp;
 use crate::tank::TankBook;
-use crate::{backup, check, paper};
+use crate::{backup, check, paper, report};
 
 /// A keeper's book in one SQLite file.
 pub struct SqliteBook {
@@ -123,6 +123,30 @@ impl SqliteBook {
     /// There is no such tank, or the file can't be read.
     pub fn log(&mut self, tank: u64, now: &Stamp) -> Result<SqliteLog<'_>, Fault> {
         SqliteLog::open(&mut self.file, tank, now)
+    }
+
+    /// The water reports of a tank, the one that came last first.
+    ///
+    /// # Errors
+    /// The file can't be read, or a report is not what was written.
+    pub fn reports(&self, tank: u64) -> Result<Vec<FiledReport>, Fault> {
+        report::list(&self.file, tank)
+    }
+
+    /// Keep a water report with a tank; its number comes back when it is on the disk.
+    ///
+    /// # Errors
+    /// There is no such tank, or the book can't be written: it holds what it held.
+    pub fn file_report(&mut self, tank: u64, name: &str, text: &str, at: &Stamp) -> Result<u64, Fault> {
+        report::add(&mut self.file, tank, name, text, at)
+    }
+
+    /// Write a report's text anew, but only over the edition that was seen; the number of the new edition comes back.
+    ///
+    /// # Errors
+    /// [`Unwritten`]: another program wrote it meanwhile, or the book can't be written.
+    pub fn amend_report(&mut self, tank: u64, id: u64, seen: u64, text: &str) -> Result<u64, Unwritten> {
+        report::amend(&mut self.file, tank, id, seen, text)
     }
 
     /// Everything in the book as a TOML text that a person can read and edit, the newest first.

@@ -6,8 +6,11 @@
 use rusqlite::{Connection, TransactionBehavior};
 
 /// In their order: the first makes a book of an empty file.
-pub(crate) const MIGRATIONS: &[&str] =
-    &[include_str!("../migrations/001_book.sql"), include_str!("../migrations/002_log.sql")];
+pub(crate) const MIGRATIONS: &[&str] = &[
+    include_str!("../migrations/001_book.sql"),
+    include_str!("../migrations/002_log.sql"),
+    include_str!("../migrations/003_report.sql"),
+];
 
 /// The version of a book: how many migrations it has had.
 pub(crate) fn version(book: &Connection) -> rusqlite::Result<usize> {

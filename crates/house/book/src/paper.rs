@@ -5,12 +5,13 @@ use std::collections::BTreeSet;
 use quantity::{Fault, Faults, Place};
 use rusqlite::{Connection, TransactionBehavior};
 use serde::{Deserialize, Serialize};
-use setup::{Change, Setup};
+use setup::{Change, FiledReport, Setup};
 use toml::value::Datetime;
 
 use crate::fault::{damaged, fault};
 use crate::file::File;
 use crate::leaf::{self, Leaf, Unread};
+use crate::report;
 use crate::stamp::Stamp;
 
 const FORMAT: u64 = 1;
@@ -37,6 +38,19 @@ struct PaperTank {
     id: u64,
     #[serde(rename = "revision")]
     revisions: Vec<PaperRevision>,
+    #[serde(default, rename = "report", skip_serializing_if = "Vec::is_empty")]
+    reports: Vec<PaperReport>,
+}
+
+/// A water report with the keeper's corrections; its text is JSON.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct PaperReport {
+    id: u64,
+    at: Datetime,
+    name: String,
+    edition: u64,
+    text: String,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -74,7 +88,12 @@ pub(crate) fn export(file: &File) -> Result<String, Fault> {
             Err(Unread::Sqlite(error)) => Err(sql(error)),
         };
         let revisions = (1..=revisions).rev().map(leaf).collect::<Result<_, _>>()?;
-        paper.tanks.push(PaperTank { id, revisions });
+        let reports = report::of_tank(&all, id).map_err(|unread| match unread {
+            Unread::Broken => damaged(&file.path, &format!("a report of tank {id} is not what was written")),
+            Unread::Sqlite(error) => sql(error),
+        })?;
+        let reports = reports.into_iter().map(PaperReport::of).collect::<Result<_, _>>()?;
+        paper.tanks.push(PaperTank { id, revisions, reports });
     }
     let text = toml::to_string_pretty(&paper).map_err(|error| Fault::new(format!("can't be written out: {error}")))?;
     Ok(format!("{HEAD}{text}"))
@@ -110,6 +129,18 @@ impl PaperRevision {
     }
 }
 
+impl PaperReport {
+    fn of(report: FiledReport) -> Result<PaperReport, Fault> {
+        let FiledReport { id, at, name, edition, text, .. } = report;
+        Ok(PaperReport { id, at: Stamp::read(&at)?.datetime(), name, edition, text })
+    }
+
+    fn filed(&self, tank: u64) -> FiledReport {
+        let (name, text) = (self.name.clone(), self.text.clone());
+        FiledReport { id: self.id, tank, at: self.at.to_string(), name, edition: self.edition, text }
+    }
+}
+
 /// Read an export and check all of it.
 pub(crate) fn read(name: &str, text: &str) -> Result<Paper, Faults> {
     let paper: Paper = toml::from_str(text).map_err(|error| {
@@ -127,6 +158,7 @@ pub(crate) fn read(name: &str, text: &str) -> Result<Paper, Faults> {
         faults.push(wrong(format!("format {} is unknown here", paper.format), "format = 1"));
     }
     let mut ids = BTreeSet::new();
+    let mut reports = BTreeSet::new();
     for tank in &paper.tanks {
         let id = tank.id;
         if id < 1 || !ids.insert(id) {
@@ -150,6 +182,15 @@ pub(crate) fn read(name: &str, text: &str) -> Result<Paper, Faults> {
                 faults.push(wrong(format!("{what} has no point in time"), "at = 2026-06-11T08:30:00Z"));
             }
         }
+        for report in &tank.reports {
+            let what = format!("tank {id}, report {}", report.id);
+            if report.id < 1 || report.edition < 1 || !reports.insert(report.id) {
+                faults.push(wrong(format!("{what} stands twice, or has no number"), "1 and up, each once in the book"));
+            }
+            if Stamp::of(report.at).is_none() {
+                faults.push(wrong(format!("{what} has no point in time"), "at = 2026-06-11T08:30:00Z"));
+            }
+        }
         // Older revisions were checked by the program that wrote them; the first may have been edited by hand.
         if let Some(now) = tank.revisions.first()
             && let Err(of_text) = Setup::read(&format!("{name}, tank {id}, revision {}", now.number), &now.text)
@@ -165,13 +206,17 @@ pub(crate) fn replace(file: &mut File, paper: &Paper) -> Result<(), Fault> {
     let path = file.path.clone();
     let sql = |error: rusqlite::Error| fault(&path, &error);
     let all = file.book.transaction_with_behavior(TransactionBehavior::Immediate).map_err(sql)?;
-    all.execute_batch("DELETE FROM change; DELETE FROM revision; DELETE FROM tank;").map_err(sql)?;
+    all.execute_batch("DELETE FROM report; DELETE FROM change; DELETE FROM revision; DELETE FROM tank;")
+        .map_err(sql)?;
     // From the oldest on, so that the last edit is the last again.
     for tank in paper.tanks.iter().rev() {
         let name = tank.revisions.first().and_then(|now| leaf::name(&Setup::kept(&now.file, &now.text)));
         all.execute("INSERT INTO tank (id, name) VALUES (?1, ?2)", (tank.id, name)).map_err(sql)?;
         for revision in tank.revisions.iter().rev() {
             leaf::write(&all, tank.id, revision.number, &revision.leaf()).map_err(sql)?;
+        }
+        for filed in &tank.reports {
+            report::put(&all, &filed.filed(tank.id)).map_err(sql)?;
         }
     }
     all.commit().map_err(sql)
