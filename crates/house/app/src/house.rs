@@ -7,7 +7,7 @@ use http::{Request, Response};
 use logbook::Log;
 use pages::{Ctx, House};
 use quantity::Fault;
-use setup::{Book, MemoryShelf, Setup, Shelf, TankEntry};
+use setup::{Book, FiledReport, MemoryShelf, Setup, Shelf, TankEntry, Unwritten};
 
 use crate::clock;
 use crate::socket::Answer;
@@ -52,5 +52,14 @@ impl Shelf for Kept {
     }
     fn add(&mut self, setup: Setup) -> Result<u64, Fault> {
         self.0.add_tank(setup, &clock::stamp()?)
+    }
+    fn reports(&self, tank: u64) -> Result<Vec<FiledReport>, Fault> {
+        self.0.reports(tank)
+    }
+    fn file_report(&mut self, tank: u64, at: &str, name: &str, text: &str) -> Result<u64, Fault> {
+        self.0.file_report(tank, name, text, &book::Stamp::read(at)?)
+    }
+    fn amend_report(&mut self, tank: u64, report: u64, seen: u64, text: &str) -> Result<u64, Unwritten> {
+        self.0.amend_report(tank, report, seen, text)
     }
 }
