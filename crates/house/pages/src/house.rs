@@ -1,6 +1,5 @@
 //! The house: from a request to a whole response.
 
-use std::cell::RefCell;
 use std::sync::Arc;
 
 use http::{Method, Request, Response, StatusCode, header};
@@ -9,9 +8,10 @@ use matchit::Router;
 use maud::{Markup, html};
 use quantity::{Fault, Faults};
 use recipe::Answer;
-use setup::{Setup, Shelf};
+use setup::{Change, Setup, Shelf};
 
 use crate::act::{self, Act, Asked, Logged};
+use crate::answers::{Answers, Follows};
 use crate::blank::{Blank, Blanks};
 use crate::ctx::{Ctx, Desk, Place, href, letter};
 use crate::first;
@@ -21,16 +21,8 @@ use crate::plain::{closed, missing, not_so, strange, unreadable};
 use crate::post::{Posted, merged, post};
 use crate::respond;
 use crate::routes::{FIRST, FRONT, PAGES, Page, Route, table};
-use crate::sheet::{Said, Sheet};
-
-/// How many answers are kept: the letter that is shown, what it is compared with, and one before.
-const KEPT: usize = 4;
-
-/// An answer with the text that it follows from.
-struct Kept {
-    text: String,
-    answer: Arc<Result<Answer, Faults>>,
-}
+use crate::sheet::{Elsewhere, Said, Sheet, whole};
+use crate::wait;
 
 /// What becomes of a letter that was sent back.
 enum Sent {
@@ -43,8 +35,7 @@ enum Sent {
 /// All pages behind one function.
 pub struct House {
     routes: Router<Route>,
-    work: fn(&Setup) -> Result<Answer, Faults>,
-    kept: RefCell<Vec<Kept>>,
+    pub(crate) answers: Answers,
 }
 
 impl Default for House {
@@ -61,7 +52,7 @@ impl House {
 
     /// A house that asks somebody else: for tests of the pages alone.
     pub fn asking(work: fn(&Setup) -> Result<Answer, Faults>) -> House {
-        House { routes: table(), work, kept: RefCell::default() }
+        House { routes: table(), answers: Answers::new(work) }
     }
 
     /// Answer a request. Never panics; whatever is asked wrongly gets a page in plain words.
@@ -133,28 +124,19 @@ impl House {
         self.letter(&desk, page, &logged, said, status)
     }
 
+    /// The tank of whose letters an address is one.
+    pub(crate) fn tank_of(&self, base: &str, path: &str) -> Option<u64> {
+        self.routes.at(&below(base, path)?).ok()?.params.get("id")?.parse().ok()
+    }
+
     /// What follows from a setup; worked out once for each text.
-    pub(crate) fn follows(&self, setup: &Setup) -> Arc<Result<Answer, Faults>> {
-        let mut kept = self.kept.borrow_mut();
-        if let Some(at) = kept.iter().position(|kept| kept.text == setup.text()) {
-            let found = kept.remove(at);
-            let answer = found.answer.clone();
-            kept.push(found);
-            return answer;
-        }
-        let answer = Arc::new((self.work)(setup));
-        if kept.len() >= KEPT {
-            kept.remove(0);
-        }
-        kept.push(Kept { text: setup.text().to_owned(), answer: answer.clone() });
-        answer
+    pub(crate) fn follows(&self, setup: &Setup) -> Follows {
+        self.answers.follows(setup)
     }
 
     /// The blanks that the letters of a revision show.
-    pub(crate) fn blanks_at(&self, desk: &Desk, revision: u64) -> Option<Blanks> {
-        let setup = desk.book.setup_at(revision)?;
-        let answer = self.follows(setup);
-        Some(answer.as_ref().as_ref().map(|answer| blanks(setup, answer)).unwrap_or_default())
+    pub(crate) fn blanks_at(&self, desk: &Desk, revision: u64) -> Option<Arc<Blanks>> {
+        Some(self.answers.blanks(desk.book.setup_at(revision)?))
     }
 
     /// A letter as the book has it now.
@@ -172,7 +154,7 @@ impl House {
             Ok(answer) => answer,
             Err(faults) => return unreadable(desk.place, faults),
         };
-        let blanks = blanks(setup, answer);
+        let blanks = self.answers.blanks(setup);
         self.compare(desk, page, logged, setup, &blanks, &mut said);
         let mut sheet = Sheet::new(desk.place, &desk.now, desk.book.revision(), setup, answer, &blanks, &said);
         sheet.take(logged);
@@ -188,13 +170,21 @@ impl House {
         let Some(old) = desk.book.setup_at(before) else { return };
         let answer = self.follows(old);
         let Ok(answer) = answer.as_ref() else { return };
-        let old_blanks = crate::house::blanks(old, answer);
-        for field in blanks.keys() {
-            if old.written(field) != setup.written(field) {
-                let was = old_blanks.get(field).map_or_else(String::new, |blank| blank.shown.clone());
-                said.was.insert(field.clone(), was);
+        let old_blanks = self.answers.blanks(old);
+        let asked = match answer {
+            Answer::Open { question, .. } => Some(question.field.as_str()),
+            Answer::Settled { .. } => None,
+        };
+        for (field, blank) in blanks {
+            let (was, now) = (old.written(field), setup.written(field));
+            if was != now {
+                let shown = old_blanks.get(field).map_or_else(String::new, |blank| blank.shown.clone());
+                let so = was.is_none() && shown == blank.shown;
+                said.was.insert(field.clone(), if so { "assumed".to_owned() } else { shown });
             }
         }
+        let elsewhere = |change: Change| Elsewhere { answered: asked == Some(whole(&change.field)), change };
+        said.elsewhere = old.changes_to(setup).into_iter().map(elsewhere).collect();
         let nothing = Said::default();
         let mut sheet = Sheet::new(desk.place, &desk.now, before, old, answer, &old_blanks, &nothing);
         sheet.take(logged);
@@ -214,6 +204,11 @@ impl House {
         let tank = place.tank.unwrap_or_default();
         let mut book = shelf.open(tank)?;
         let mut desk = Desk { place, now: now.clone(), book: &mut *book };
+        if let Some(seen) = wait::stopped(body) {
+            // What was changed elsewhere meanwhile stays: then nothing is taken back.
+            let _ = desk.book.undo_over(seen);
+            return Ok(Sent::Away(place.letter(page.key)));
+        }
         let mut query = match post(self, &mut desk, body) {
             Posted::Taken(query) => query,
             Posted::Refused(said) => return Ok(Sent::Back(act::waits(said, body), StatusCode::UNPROCESSABLE_ENTITY)),
@@ -283,7 +278,7 @@ fn asked(desk: &Desk, request: &Request<Vec<u8>>) -> Said {
 }
 
 /// All blanks of all letters, of the first reading that has them; a field whose question is open shows what is written.
-fn blanks(setup: &Setup, answer: &Answer) -> Blanks {
+pub(crate) fn blanks(setup: &Setup, answer: &Answer) -> Blanks {
     match answer {
         Answer::Settled { tank, plan } => {
             let list = PAGES.iter().flat_map(|page| (page.blanks)(setup, tank, plan));
@@ -305,12 +300,14 @@ fn blanks(setup: &Setup, answer: &Answer) -> Blanks {
 
 /// One form a letter. Its first button is off screen, so that Enter in a blank rewrites and never answers a question.
 fn form(sheet: &Sheet, page: &Page) -> Markup {
+    let verses = (page.write)(sheet);
     html! {
         form method="post" action=(sheet.letter(page.key)) autocomplete="off" {
             button.off-screen name="do" value="rewrite" tabindex="-1" { "Rewrite the letter" }
             input type="hidden" name="revision" value=(sheet.revision);
+            (sheet.changed_elsewhere())
             (sheet.acted())
-            ((page.write)(sheet))
+            (verses)
             section.verse.rewrite { p {
                 button.send name="do" value="rewrite" { "Rewrite the letter" }
                 span { "with the numbers you changed. Enter does the same; nothing is lost, each change can be undone." }

@@ -33,6 +33,10 @@ struct Form {
     texts: BTreeMap<String, Vec<String>>,
     undo: Option<(String, u64)>,
     reply: Option<(String, String)>,
+    /// Fields whose assumed texts are true.
+    so: Vec<String>,
+    /// A field that is to be asked about once more.
+    again: Option<String>,
 }
 
 impl Form {
@@ -42,6 +46,8 @@ impl Form {
             match name.as_ref() {
                 "revision" => form.revision = value.trim().parse().ok(),
                 "undo" => form.undo = value.rsplit_once('@').and_then(|(f, r)| Some((f.to_owned(), r.parse().ok()?))),
+                "so" => form.so.extend(value.split(' ').map(str::to_owned)),
+                "again" => form.again = Some(value.into_owned()),
                 "reply" => form.reply = value.split_once('=').map(|(f, k)| (f.to_owned(), k.to_owned())),
                 _ => form.texts.entry(name.into_owned()).or_default().push(value.trim().to_owned()),
             }
@@ -121,6 +127,10 @@ fn lay(house: &House, desk: &mut Desk, form: &Form) -> Result<Posted, Unwritten>
     {
         pen.take_back(field, old);
     }
+    confirm(&mut pen, form, &shown, setup);
+    if let Some((field, bare)) = form.again.as_ref().and_then(|field| Some((field, asked_again(setup, field)?))) {
+        pen.write(field, &bare, &bare);
+    }
     let unknown = reply(house, &mut pen, form);
     let changes = setup.changes_to(&pen.setup);
     let Pen { setup, refused } = pen;
@@ -185,6 +195,26 @@ fn fill(pen: &mut Pen, form: &Form, shown: &Blanks) {
             _ => {}
         }
     }
+}
+
+/// Writes what was only assumed and what the keeper says is so, as it was shown; what was typed over in the same letter
+/// holds as typed.
+fn confirm(pen: &mut Pen, form: &Form, shown: &Blanks, before: &Setup) {
+    for field in &form.so {
+        let Some(blank) = shown.get(field).filter(|_| before.written(field).is_none()) else { continue };
+        if pen.setup.written(field).is_none() && !pen.refused.contains_key(field) {
+            pen.write(field, &blank.text(&blank.shown), &blank.shown);
+        }
+    }
+}
+
+/// The text of a field without what it is counted as, so that this is asked once more: "14 mg/L" of "14 mg/L NO3".
+/// `None`: the text says no such thing.
+pub fn asked_again(setup: &Setup, field: &str) -> Option<String> {
+    let written = setup.written(field)?;
+    let (bare, basis) = written.trim().rsplit_once(' ')?;
+    let counted = matches!(basis, "NO3" | "NO2" | "NH4" | "PO4" | "N" | "P");
+    (counted && bare.ends_with("mg/L")).then(|| bare.to_owned())
 }
 
 /// Writes the reply to the open question; gives the field back if the reply was "I don't know".

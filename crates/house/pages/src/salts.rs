@@ -75,7 +75,7 @@ fn opening(sheet: &Sheet, readings: &[Reading]) -> Markup {
         (sheet.today.words())
         @if let Some(Reading { plan, tank, .. }) = first {
             " · for " (sheet.out(&litres_of(&sheet.units, plan.true_l.value), &true_litres(tank, plan))) ", "
-            (sheet.in_unit("habits.change", "")) " changed every " (sheet.in_unit("habits.every", ""))
+            (sheet.in_unit("habits.change", "")) " changed, again after " (sheet.in_unit("habits.every", ""))
             @if let Some(instead) = instead(sheet, tank, plan) { "; " (instead) }
         }
     };
@@ -104,7 +104,11 @@ fn instead(sheet: &Sheet, tank: &Tank, plan: &Plan) -> Option<String> {
     let same = change.every_days == habit.every_days && (change.share - habit.change_share.value).abs() < 0.005;
     (!same && change.every_days > 0 && change.share > 0.0).then(|| {
         let share = figures(&sheet.units, 100.0 * change.share, 2);
-        format!("I plan {share}{NB}% every {}", days(&sheet.units, f64::from(change.every_days)))
+        let every = match change.every_days {
+            1 => "day".to_owned(),
+            every => days(&sheet.units, f64::from(every)),
+        };
+        format!("I plan {share}{NB}% every {every}")
     })
 }
 

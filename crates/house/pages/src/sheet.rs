@@ -8,11 +8,12 @@ use logbook::{Kept, Writing};
 use maud::{Markup, html};
 use quantity::{Units, Why};
 use recipe::Answer;
-use setup::{Question, Setup};
+use setup::{Change, Question, Setup};
 
 use crate::blank::{Blank, Blanks};
 use crate::ctx::{Place, Today};
-use crate::words::{NB, glued, letter, level, sentence};
+use crate::post::asked_again;
+use crate::words::{NB, capital, count, glued, letter, level, sentence};
 
 /// Something typed that was not taken.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -21,6 +22,15 @@ pub struct Refusal {
     pub typed: String,
     /// The faults, as the command line prints them.
     pub fault: String,
+}
+
+/// A change against the compared revision, which is told on top if its field has no blank on the letter.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Elsewhere {
+    /// What changed.
+    pub change: Change,
+    /// It answers the question that was open there.
+    pub answered: bool,
 }
 
 /// What the house has to say about the last rewriting.
@@ -32,8 +42,10 @@ pub struct Said {
     pub refused: BTreeMap<String, Refusal>,
     /// The revision that the letter is compared with: "was ...".
     pub before: Option<u64>,
-    /// What the changed blanks showed there.
+    /// What the changed blanks showed there; "assumed" where the keeper said that it is so.
     pub was: BTreeMap<String, String>,
+    /// All that was changed since.
+    pub elsewhere: Vec<Elsewhere>,
     /// What the worked-out numbers read there, by key.
     pub outs: BTreeMap<String, String>,
     /// The letter of the note to be shown open.
@@ -189,15 +201,20 @@ impl<'a> Sheet<'a> {
         self.blank(field, &format!(" {unit}{tail}"))
     }
 
-    /// The blank with its unit where it shows just this value; else the value, which the plan settled otherwise.
-    pub fn amount(&self, field: &str, value: f64, tail: &str) -> Markup {
+    /// The blank with its unit where it shows just this value; else the value, which the plan settled otherwise, with the
+    /// blank behind it: "100 mL (your bottle holds 300 mL)".
+    pub fn amount(&self, field: &str, value: f64, yours: &str, tail: &str) -> Markup {
         let text =
             setup::field_of(field).map_or_else(|| level(&self.units, value), |field| field.show(value, &self.units));
         let shown = text.split(' ').next().unwrap_or(&text);
         if self.blanks.get(field).is_some_and(|blank| blank.shown == shown) {
             self.in_unit(field, tail)
         } else {
-            html! { b { (glued(&text).replace(' ', NB)) } (tail) }
+            html! {
+                b { (glued(&text).replace(' ', NB)) }
+                @if self.has(field) { " (" (yours) " " (self.in_unit(field, ")")) }
+                (tail)
+            }
         }
     }
 
@@ -236,6 +253,7 @@ impl<'a> Sheet<'a> {
         let refused = self.said.refused.get(field);
         let unusual = self.unusual.iter().find(|(name, _)| name == field).map(|(_, sentence)| sentence);
         let was = self.said.was.get(field).zip(self.said.before);
+        let answered = self.said.elsewhere.iter().any(|e| e.answered && whole(&e.change.field) == field);
         if refused.is_none() && unusual.is_none() && was.is_none() {
             return None;
         }
@@ -251,11 +269,49 @@ impl<'a> Sheet<'a> {
             @if let Some((was, before)) = was {
                 span.changed {
                     "(was " @if was.is_empty() { "empty" } @else { (was) } "; "
-                    button.again name="undo" value=(format!("{field}@{before}")) aria-label=(format!("Undo: {}", blank.says)) { "undo" }
+                    button.again name="undo" value=(format!("{field}@{before}"))
+                        aria-label=[(!answered).then(|| format!("Undo: {}", blank.says))] { (if answered { "ask me again" } else { "undo" }) }
                     ") "
                 }
             }
         })
+    }
+
+    /// What was changed and has no blank on the letter, which must be written already: an answered question, an edit of
+    /// another letter.
+    pub fn changed_elsewhere(&self) -> Markup {
+        let notes = self.notes.borrow();
+        let shown = |field: &str| notes.remarked.iter().any(|known| known == whole(field));
+        let told: Vec<&Elsewhere> = self.said.elsewhere.iter().filter(|e| !shown(&e.change.field)).collect();
+        let Some(before) = self.said.before.filter(|_| !told.is_empty()) else { return html! {} };
+        html! {
+            section.verse { div.told role="status" {
+                @for Elsewhere { change, answered } in told.iter().take(TOLD) {
+                    @let label = setup::field_of(&change.field).map_or_else(|| change.field.clone(), |table| capital(&table.label));
+                    p {
+                        (label) ": " b { (glued(change.now.as_deref().unwrap_or("assumed"))) } " "
+                        span.changed {
+                            "(was " (glued(change.was.as_deref().unwrap_or("assumed"))) "; "
+                            button.again name="undo" value=(format!("{}@{before}", whole(&change.field))) {
+                                @if *answered { "ask me again" } @else { "undo" span.off-screen { ": " (label) } }
+                            }
+                            ")"
+                        }
+                    }
+                }
+                @if told.len() > TOLD { p { (count(told.len() - TOLD)) " more were changed; their letters show them." } }
+            } }
+        }
+    }
+
+    /// Whether the file says of a field what it is counted as, so that this can be asked once more.
+    pub fn asked_again(&self, field: &str) -> bool {
+        asked_again(self.setup, field).is_some()
+    }
+
+    /// A button that makes an assumed number the keeper's own, as it is shown. `fields` are parted by blanks.
+    pub fn so(&self, fields: &str, words: &str, says: &str) -> Markup {
+        html! { button.again name="so" value=(fields) aria-label=[(!says.is_empty()).then(|| format!("{words}: {says}"))] { (words) } }
     }
 
     /// The first verse: date line, what the house has to say, the answer, and whatever stands right under it.
@@ -317,6 +373,16 @@ impl<'a> Sheet<'a> {
             }
         }
     }
+}
+
+/// What the names of a range's ends end with.
+const ENDS: [&str; 3] = [".min", ".mean", ".max"];
+/// So many changes of other letters are told one by one.
+const TOLD: usize = 5;
+
+/// The field of a path, without the end of a range: `tap.nitrate` of `tap.nitrate.mean`.
+pub fn whole(path: &str) -> &str {
+    ENDS.iter().find_map(|end| path.strip_suffix(end)).unwrap_or(path)
 }
 
 fn remark_id(field: &str) -> String {

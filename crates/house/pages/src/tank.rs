@@ -26,8 +26,11 @@ fn kind(tank: &Tank, field: &str) -> Kind {
 
 /// The blanks of this letter.
 pub fn blanks(setup: &Setup, tank: &Tank, _plan: &Plan) -> Vec<Blank> {
-    let mut all = glass::blanks(tank, &setup.inside());
-    all.extend(living::blanks(tank));
+    let inside = setup.inside();
+    // Where a letter has a better blank for a field, that one wins: it stands later in the list.
+    let mut all = assumed::blanks(tank, &inside);
+    all.extend(glass::blanks(tank, &inside));
+    all.extend(living::blanks(setup, tank));
     all
 }
 
@@ -82,7 +85,7 @@ fn opening(sheet: &Sheet, tank: &Tank) -> Markup {
 
 fn drawn(sheet: &Sheet, tank: &Tank) -> Markup {
     let inside = sheet.setup.inside();
-    let s = Section::of(&tank.geometry, &inside, sheet.units);
+    let s = Section::of(tank, &inside);
     let rows = [
         ("rim of the glass", s.height),
         ("waterline", s.water),

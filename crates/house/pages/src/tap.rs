@@ -40,6 +40,7 @@ pub fn blanks(setup: &Setup, tank: &Tank, _plan: &Plan) -> Vec<Blank> {
     let mut all: Vec<Blank> = ions.collect();
     let numbers = [
         ("tap.alkalinity", tap.alkalinity_meq_per_l),
+        ("tap.ph", tap.ph),
         ("tap.total_chlorine", tap.total_chlorine_mg_per_l),
         ("pipes.copper", tank.pipes_copper_mg_per_l),
         ("tank.temperature", tank.temperature_c),

@@ -4,20 +4,21 @@
 //! from the side, where the slope of the ground shows. The inner left corner of the floor lies at (0, inner height).
 //! Heavy line: the waterline. Gauge from the floor upwards, outside the glass. Stones and wood
 //! are as large as the setup says, at places of the drawing's own ([`super::scape`]); plants are hatching that stands for
-//! some, as the setup knows none.
+//! some, as the setup knows none. Lamp, filter, heaters and cables: [`super::gear`].
 
 use maud::{Markup, html};
 use quantity::number::Digits;
 use quantity::{LengthUnit, Units};
-use setup::{Geometry, Inside};
+use setup::{Inside, Tank};
 
+use super::gear::{Gear, Hung, gear, lamp_across};
 use super::scape::{Point, Room, Scape, hatching};
 use crate::words::{list, litres_of};
 
 /// One millimetre in a metre.
 const MM: f64 = 1000.0;
-/// Shares of the longer side that the margins take: left (gauge), right, above, below.
-const MARGIN: [f64; 4] = [0.115, 0.045, 0.035, 0.125];
+/// Shares of the longer side that the margins take: left (gauge), right (sockets), above (lamp), below.
+const MARGIN: [f64; 4] = [0.115, 0.185, 0.15, 0.125];
 /// Height of letters as a share of the drawing's width.
 const LETTER: f64 = 0.0165;
 /// Side of the cells in which the stipple lies, as a multiple of the letters: as dense on a small tank as on a large one.
@@ -45,13 +46,16 @@ pub struct Section {
     pub rock_l: f64,
     /// Wood, L.
     pub wood_l: f64,
+    /// What hangs in and over it.
+    pub hung: Hung,
     /// The keeper's units.
     pub units: Units,
 }
 
 impl Section {
     /// From the sizes of a tank and what stands in it.
-    pub fn of(g: &Geometry, inside: &Inside, units: Units) -> Section {
+    pub fn of(tank: &Tank, inside: &Inside) -> Section {
+        let g = &tank.geometry;
         Section {
             length: MM * g.length_m,
             width: MM * g.width_m,
@@ -63,7 +67,8 @@ impl Section {
             ground: inside.ground.name.clone(),
             rock_l: inside.rock.litres.value,
             wood_l: inside.wood.litres.value,
-            units,
+            hung: Hung::of(tank),
+            units: tank.units,
         }
     }
 
@@ -77,7 +82,8 @@ impl Section {
         self.height - above_floor
     }
 
-    fn longest(&self) -> f64 {
+    /// The longer side, glass included.
+    pub fn longest(&self) -> f64 {
         self.length.max(self.width) + 2.0 * self.glass
     }
 
@@ -109,7 +115,10 @@ impl Section {
             (_, true) => format!("{} are drawn as large as they are, at places of my choosing.", list(&named)),
             (_, false) => format!("{} are more than I can draw into this glass: look at the numbers.", list(&named)),
         };
-        format!("{solid} Plants are hatching, not your own: I don’t know which you have.")
+        format!(
+            "{solid} Plants are hatching, not your own: I don’t know which you have. Lamp, filter and heater stand for yours; \
+             each cable hangs in a loop lower than its socket, so that water drips off before it gets there."
+        )
     }
 
     /// The water's room as it is cut.
@@ -134,7 +143,8 @@ impl Section {
         }
     }
 
-    fn letter(&self) -> f64 {
+    /// Height of letters.
+    pub fn letter(&self) -> f64 {
         LETTER * self.paper()[2]
     }
 }
@@ -181,6 +191,7 @@ fn cut(s: &Section, cut: Cut) -> Markup {
             path.water d=(format!("M0 {y:.2}H{inner:.2}", y = s.y(s.water))) {}
             (gauge(s))
             (bar(s, inner))
+            @if cut == Cut::Along { (gear(s)) } @else { (lamp_across(s)) }
             (labels(s, cut, inner, (left, right)))
         }
     }
@@ -213,8 +224,9 @@ fn words(s: &Section, cut: Cut) -> String {
     } else {
         format!("Inside {} from front to back", s.shown(s.width))
     };
+    let hung = if cut == Cut::Along { Gear::of(s).words() } else { "A lamp over the rim.".to_owned() };
     format!(
-        "{side} and {} high, glass {} thick. The water stands {} above the floor, {} below the rim. {ground} {}",
+        "{side} and {} high, glass {} thick. The water stands {} above the floor, {} below the rim. {ground} {hung} {}",
         s.shown(s.height),
         s.thick(),
         s.shown(s.water),
@@ -277,9 +289,9 @@ fn labels(s: &Section, cut: Cut, inner: f64, ground: (f64, f64)) -> Markup {
     let under = format!("{:.1}", s.height + s.glass + 0.55 * em);
     html! {
         g.words {
-            text x=(format!("{pad:.1}")) y=(top) { "waterline, " (s.shown(s.height - s.water)) " below the rim" }
-            @if cut == Cut::Along {
-                text.soft x=(format!("{:.1}", inner - pad)) y=(top) text-anchor="end" { (s.shown(s.water - ground.0)) " of water above the ground" }
+            text x=(format!("{pad:.1}")) y=(top) {
+                "waterline, " (s.shown(s.height - s.water)) " below the rim"
+                @if cut == Cut::Along { "; " (s.shown(s.water - ground.0)) " of water above the ground" }
             }
         }
         @if cut == Cut::Along {

@@ -40,7 +40,7 @@ fn text(sheet: &Sheet, reading: &Reading, bottle: &Bottle, first: bool) -> Marku
                 }
                 @for stock in &bottle.from_stock { li { (from_stock(sheet, reading.plan, stock)) } }
                 li {
-                    "Fill up with boiled, cooled water to " (sheet.amount("at_hand.bottle", bottle.volume_ml, ","))
+                    "Fill up with boiled, cooled water to " (sheet.amount("at_hand.bottle", bottle.volume_ml, "your bottle holds", ","))
                     " shake until it is clear, and write the day on it."
                 }
                 li { (give(sheet, bottle)) }
@@ -48,7 +48,7 @@ fn text(sheet: &Sheet, reading: &Reading, bottle: &Bottle, first: bool) -> Marku
         } @else { p { (give(sheet, bottle)) } }
         @if !lines.is_empty() { ul.plain.small { @for line in lines { li { (sentence(line)) } } } }
         @for note in cautions(reading.plan, bottle) { p { (sentence(&note.text)) } }
-        (how_exact(sheet, reading, bottle, first))
+        (how_exact(sheet, bottle, first))
     }
 }
 
@@ -74,21 +74,21 @@ pub fn mixed(plan: &Plan) -> impl Iterator<Item = &Bottle> {
 fn give(sheet: &Sheet, bottle: &Bottle) -> Markup {
     let units = &sheet.units;
     html! {
-        "Give " (sheet.amount("at_hand.daily", bottle.daily_ml, "")) " " (bottle.time_of_day)
+        "Give " (sheet.amount("at_hand.daily", bottle.daily_ml, "you wished", "")) " " (bottle.time_of_day)
         @if bottle.lasts_days > 0.0 { "; the bottle lasts " (sheet.out(&days(units, bottle.lasts_days), &lasts(units, bottle))) }
         ". " (sentence(&bottle.slip))
     }
 }
 
 /// How far scale and syringe may lead astray, and the blanks of both; from half a hundredth on.
-fn how_exact(sheet: &Sheet, reading: &Reading, bottle: &Bottle, first: bool) -> Markup {
+fn how_exact(sheet: &Sheet, bottle: &Bottle, first: bool) -> Markup {
     let shares = bottle.weighed.iter().map(|w| w.error_share).chain(bottle.from_stock.iter().map(|s| s.error_share));
-    let (off, hand) = (shares.fold(0.0, f64::max), &reading.tank.at_hand);
+    let off = shares.fold(0.0, f64::max);
     html! {
         @if off >= 0.005 {
             p.small {
-                "With a scale" @if first { " that shows " (sheet.amount("at_hand.scale", hand.scale_g.value, "")) }
-                " and a syringe" @if first { " that shows " (sheet.amount("at_hand.syringe", hand.syringe_ml.value, "")) }
+                "With a scale" @if first { " that shows " (sheet.in_unit("at_hand.scale", "")) }
+                " and a syringe" @if first { " that shows " (sheet.in_unit("at_hand.syringe", "")) }
                 " a dose comes out up to " (figures(&sheet.units, 100.0 * off, 2)) (NB) "% too strong or too weak."
             }
         }

@@ -19,7 +19,14 @@ pub fn blanks(tank: &Tank, plan: &Plan) -> Vec<Blank> {
         let says = format!("Price of {}, {}", p.name, tank.currency);
         Blank::number(&field(p), shown, "", &says, p.price_minor.kind)
     };
-    known.map(price).collect()
+    let money =
+        Blank::number("tank.currency", tank.currency.clone(), "", "Currency of the prices, three letters", kind(tank));
+    std::iter::once(money).chain(known.map(price)).collect()
+}
+
+/// How well the currency is known.
+fn kind(tank: &Tank) -> Kind {
+    super::kind_of(tank, "tank.currency")
 }
 
 fn field(purchase: &Purchase) -> String {
@@ -81,22 +88,27 @@ fn table(sheet: &Sheet, reading: &Reading) -> Markup {
     html! {
         div.scroll tabindex="0" role="region" aria-label=(region) {
             table {
-                caption { "Prices are assumed until you write in your own." }
+                caption {
+                    "Prices are in " (sheet.blank("tank.currency", "")) " a packet, and assumed until you write in your own. What you have already is not counted together."
+                }
                 thead { tr {
                     th scope="col" { "what" }
-                    th.n scope="col" { "price, " (money_sign(currency)) }
+                    th.n scope="col" { "a packet, " (money_sign(currency)) }
+                    th.n.on-paper scope="col" { "paid" }
                     th.n scope="col" { "lasts" }
                     th.n scope="col" { "a month, " (small_money(currency)) }
                 } }
                 tbody { @for purchase in list { tr {
-                    th scope="row" { (purchase.name) @if purchase.owned { " (you have it)" } }
+                    th scope="row" { span.tick {} (purchase.name) @if purchase.owned { " (you have it)" } }
                     td.n { (price(sheet, purchase, &plain(purchase.price_minor.value))) }
+                    td.n.on-paper { @if !purchase.owned { "______" } }
                     td.n { @if let Some(lasts) = purchase.lasts_days { (days(units, lasts)) } }
                     td.n { @if purchase.a_month_minor > 0.0 { (money_fine(units, currency, purchase.a_month_minor)) } }
                 } } }
                 tfoot { tr {
                     th scope="row" { "together" }
                     td.n { (plain(to_buy)) }
+                    td.n.on-paper { "______" }
                     td.n {}
                     td.n { (sheet.out(&money_fine(units, currency, super::a_month(reading.plan)), &month(units, reading.plan, currency))) }
                 } }

@@ -17,7 +17,9 @@ pub fn untold(sheet: &Sheet) -> Option<Markup> {
         p {
             "Inside it measures " (sheet.in_unit(&field("length"), "")) " from left to right, "
             (sheet.in_unit(&field("width"), "")) " from front to back and " (sheet.in_unit(&field("height"), ""))
-            " in height. What is dotted I only guess: write over it. Sizes from outside, the glass and the ground stand on "
+            " in height. What is dotted I only guess: write over it"
+            @let fields = ["length", "width", "height"].map(field).join(" ");
+            ", or, if you measured just that, say " (sheet.so(&fields, "these are mine", "")) ". Sizes from outside, the glass and the ground stand on "
             a href=(sheet.letter("tank")) { "Tank" } "."
         }
     };

@@ -1,9 +1,13 @@
 //! Labels for the bottles, 88 by 58 mm, printed on a sheet of their own. None while what is in a bottle is open.
 
+use std::collections::BTreeMap;
+
 use maud::{Markup, html};
-use recipe::{Bottle, Conditioner};
+use quantity::Ion;
+use recipe::{Bottle, Conditioner, Into};
 
 use super::bottles::grams;
+use super::levels::amount;
 use super::reading::Reading;
 use crate::sheet::Sheet;
 use crate::words::{NB, capital, days, figures, list, litres_of, sentence};
@@ -45,12 +49,27 @@ fn of_bottle(sheet: &Sheet, reading: &Reading, bottle: &Bottle) -> Markup {
         div.label {
             h3 { (bottle.name) }
             p.dose { b { (figures(units, bottle.daily_ml, 4)) (NB) "mL" } " " (bottle.time_of_day) " into " (litres_of(units, reading.plan.true_l.value)) }
-            p { (list(&inside)) ", in " (figures(units, bottle.volume_ml, 4)) (NB) "mL of water." }
+            p { (list(&inside)) ", in " (figures(units, bottle.volume_ml, 4)) (NB) "mL of water." @let feeds = feeds(sheet, reading, bottle); @if !feeds.is_empty() { " A day’s dose brings " (list(&feeds)) "." } }
             p { "Mixed on ____ ____ " (NB) " Empty after " (days(units, bottle.lasts_days)) "." }
             p { b { "Not to drink. Never in a drinks bottle. Keep from children." } " Swallowed or in the eye: rinse, and call the poison centre: ________." }
             @if !bottle.hazards.is_empty() { p { @for hazard in &bottle.hazards { (capital(&sentence(hazard))) " " } } }
         }
     }
+}
+
+/// What a day's dose covers: "potassium 0.41 mg/L".
+fn feeds(sheet: &Sheet, reading: &Reading, bottle: &Bottle) -> Vec<String> {
+    let inside = |product: &str| {
+        bottle.weighed.iter().any(|w| w.product == product) || bottle.from_stock.iter().any(|s| s.product == product)
+    };
+    let doses = reading.plan.doses.iter().filter(|dose| dose.into == Into::Bottle && inside(&dose.product));
+    let mut all: BTreeMap<Ion, f64> = BTreeMap::new();
+    for (ion, mg) in doses.flat_map(|dose| &dose.brings) {
+        *all.entry(*ion).or_default() += mg;
+    }
+    // What the plan has no level of comes along and feeds nobody.
+    all.retain(|ion, _| reading.plan.levels.iter().any(|level| level.ion == Some(*ion)));
+    all.into_iter().map(|(ion, mg)| amount(&sheet.units, ion, mg) + " of " + ion.name()).collect()
 }
 
 fn of_conditioner(sheet: &Sheet, reading: &Reading, c: &Conditioner) -> Markup {

@@ -88,7 +88,7 @@ fn joint(i: usize, n: usize) -> &'static str {
 }
 
 /// "0.3 mg/L as NO₃".
-fn amount(units: &Units, ion: Ion, mg_per_l: f64) -> String {
+pub fn amount(units: &Units, ion: Ion, mg_per_l: f64) -> String {
     let (factor, unit) = basis(units, Some(ion));
     format!("{}{NB}{}", level(units, factor * mg_per_l), unit.replace(' ', NB))
 }

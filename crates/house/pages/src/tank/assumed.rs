@@ -1,13 +1,23 @@
 //! What nobody told, the weightiest first, as blanks where a letter has one.
 
 use maud::{Markup, html};
-use setup::{Assumption, Tank};
+use setup::{Assumption, Inside, Tank};
 
+use crate::blank::Blank;
 use crate::sheet::Sheet;
-use crate::words::{glued, sentence};
+use crate::words::{capital, glued, sentence};
 
 /// Below this share of the most sensitive answer an assumption stands in the second list.
 const LIGHT: f64 = 0.05;
+
+/// A blank for each assumed number, whether or not a letter speaks of it.
+pub fn blanks(tank: &Tank, inside: &Inside) -> Vec<Blank> {
+    let blank = |a: &Assumption| {
+        let known = inside.numbers.get(&a.field)?;
+        Some(Blank { kind: a.kind, ..Blank::of(&a.field, *known, &tank.units)? })
+    };
+    tank.assumed.iter().filter_map(blank).collect()
+}
 
 /// The verse.
 pub fn verse(sheet: &Sheet, tank: &Tank) -> Markup {
@@ -21,7 +31,7 @@ pub fn verse(sheet: &Sheet, tank: &Tank) -> Markup {
             @if heavy.is_empty() {
                 p { "Nothing that matters much." }
             } @else {
-                p { "What would move your answers most, if it were otherwise, stands first. Write in what you know." }
+                p { "What would move your answers most, if it were otherwise, stands first. Write in what you know; where my guess is right, say that it is so, and I take it as yours." }
                 ol.assumptions { @for assumption in heavy { (item(sheet, assumption)) } }
             }
             @if !light.is_empty() {
@@ -39,7 +49,8 @@ fn item(sheet: &Sheet, assumption: &Assumption) -> Markup {
         li {
             (sentence(&assumption.sentence))
             @if let Some(blank) = sheet.blanks.get(&assumption.field) {
-                " Yours: " (sheet.blank(&assumption.field, &format!(" {}", glued(&blank.unit))))
+                " Yours: " (sheet.blank(&assumption.field, &format!(" {}", glued(&blank.unit)))) " "
+                (sheet.so(&assumption.field, "it is so", &setup::field_of(&assumption.field).map_or_else(String::new, |field| capital(&field.label))))
             }
         }
     }

@@ -26,7 +26,7 @@ pub fn verse(sheet: &Sheet, tank: &Tank) -> Markup {
 }
 
 fn size(sheet: &Sheet, tank: &Tank) -> Option<Markup> {
-    let sides = sheet.setup.inside().sides;
+    let sides = &sheet.setup.inside().sides;
     let [length, width, height] = &sides;
     glass::untold(tank).then(|| {
         html! {
@@ -48,7 +48,7 @@ fn animals(sheet: &Sheet, tank: &Tank) -> Option<Markup> {
 fn change(sheet: &Sheet, tank: &Tank) -> Option<Markup> {
     (kind(tank, "habits.change") != Kind::Measured || kind(tank, "habits.every") != Kind::Measured).then(|| {
         html! {
-            b { "Say how you change water" } ": " (sheet.in_unit("habits.change", "")) " every " (sheet.blank("habits.every", " days."))
+            b { "Say how you change water" } ": " (sheet.in_unit("habits.change", ",")) " and again after " (sheet.in_unit("habits.every", "."))
         }
     })
 }

@@ -2,7 +2,7 @@
 
 use maud::{Markup, html};
 use quantity::{Ion, Kind, Why};
-use setup::{Energy, Feeding, Tank};
+use setup::{Energy, Feeding, Setup, Tank};
 
 use super::{exact, kind};
 use crate::blank::Blank;
@@ -11,7 +11,7 @@ use crate::sheet::Sheet;
 use crate::words::{capital, glued};
 
 /// The blanks.
-pub fn blanks(tank: &Tank) -> Vec<Blank> {
+pub fn blanks(setup: &Setup, tank: &Tank) -> Vec<Blank> {
     let animals = &tank.animals;
     let numbers = [
         ("animals.fish", f64::from(animals.fish)),
@@ -25,6 +25,8 @@ pub fn blanks(tank: &Tank) -> Vec<Blank> {
     all.extend(Blank::of("habits.top_up", tank.habits.top_up_l_per_day, &tank.units));
     let uptake = tank.growth.uptake_mg_per_l_day.get(&Ion::Nitrate);
     all.extend(uptake.and_then(|known| Blank::of("plants.uptake_nitrate", *known, &tank.units)));
+    let name = setup.written("tank.name").unwrap_or_default();
+    all.push(Blank::number("tank.name", name, "", "What you call this tank", Kind::Measured));
     all.extend(choices(tank).map(|(field, shown, list)| {
         let says = setup::field_of(field).map_or_else(String::new, |entry| capital(&entry.label));
         Blank::choice(field, shown, &says, kind(tank, field), list)
@@ -140,10 +142,10 @@ pub fn habits(sheet: &Sheet, tank: &Tank) -> Markup {
         "What you do",
         html! {
             p {
-                "Every " (sheet.blank("habits.every", " days")) " (0: never) you change " (sheet.in_unit("habits.change", "")) " of the water; "
-                (sheet.in_unit("habits.top_up", "")) " dries away and is topped up with "
+                "You change " (sheet.in_unit("habits.change", "")) " of the water, and again after " (sheet.in_unit("habits.every", ""))
+                " (0: never). Of it " (sheet.in_unit("habits.top_up", "")) " dries away and is topped up with "
                 @if low { (sheet.blank("habits.top_up_with", ".")) } @else { "tap water." }
-                " The law that I go by is that of " (sheet.blank("tank.country", "."))
+                " The law that I go by is that of " (sheet.blank("tank.country", ".")) " You call this tank " (sheet.blank("tank.name", "."))
             }
         },
     )

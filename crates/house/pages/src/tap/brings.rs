@@ -106,7 +106,7 @@ fn buffer(sheet: &Sheet, tank: &Tank) -> Markup {
     html! {
         p {
             "Its buffer, the alkalinity, is " (sheet.in_unit("tap.alkalinity", ""))
-            "; it is what holds the pH. "
+            "; it is what holds the pH. Straight from the tap it reads pH " (sheet.blank("tap.ph", ";")) " that passes, for its carbon dioxide goes out or comes in. "
             @match aired(tank) {
                 Some(aired) => {
                     "After a day in a room whose air holds " (sheet.in_unit("tank.room_co2", "")) " of carbon dioxide, at "
@@ -164,6 +164,21 @@ fn rest(sheet: &Sheet, readings: &[Reading]) -> Markup {
         p {
             "For plants it brings " (mg(Ion::Nitrate)) ", " (mg(Ion::Phosphate)) ", " (mg(Ion::Potassium)) " and " (mg(Ion::Iron))
             ". Along come " (mg(Ion::Sodium)) ", " (mg(Ion::Chloride)) ", " (mg(Ion::Sulfate)) " and " (mg(Ion::Ammonium)) "."
+        }
+        (again(sheet))
+    }
+}
+
+/// Whoever is no longer sure what a number is counted as is asked once more; one question at a time.
+fn again(sheet: &Sheet) -> Markup {
+    let counted = |ion: &Ion| sheet.question().is_none() && sheet.asked_again(&field(*ion));
+    let ions: Vec<Ion> = [Ion::Nitrate, Ion::Phosphate, Ion::Ammonium].into_iter().filter(counted).collect();
+    html! {
+        @if !ions.is_empty() {
+            p.small.on-screen {
+                "Counted as the element or as the whole, one water reads quite differently. Not sure how your report counts?"
+                @for ion in ions { " " button.again name="again" value=(field(ion)) { "Ask me again about " (ion.name()) } }
+            }
         }
     }
 }

@@ -42,7 +42,7 @@ fn said(sheet: &Sheet, plan: &Plan) -> Markup {
     html! {
         p {
             @if change.limited.is_some() { "Less at a time than is your habit; why, stands on " a href=(sheet.letter("salts")) { "Salts" } ". " }
-            "A change of " (sheet.amount("habits.change", change.share, "")) " every " (sheet.amount("habits.every", f64::from(change.every_days), ""))
+            "A change of " (sheet.amount("habits.change", change.share, "yours is", "")) ", again after " (sheet.amount("habits.every", f64::from(change.every_days), "yours is", ","))
             " brings into each litre of the tank, in milligrams a week:"
         }
     }
