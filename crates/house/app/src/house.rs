@@ -1,37 +1,146 @@
-//! The house behind the socket: the tanks, one lock round them, the day from the clock.
+//! The house behind the socket: the tanks under a lock, plans worked out beside it, the moment from the clock.
 
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError, TryLockError};
+use std::time::Duration;
 
 use book::SqliteBook;
-use http::{Request, Response};
+use http::request::Parts;
+use http::uri::PathAndQuery;
+use http::{Method, Request, Response};
+use hyper::body::Bytes;
 use logbook::Log;
 use pages::{Ctx, House};
 use quantity::Fault;
 use setup::{Book, FiledReport, MemoryShelf, Setup, Shelf, TankEntry, Unwritten};
 
 use crate::clock;
-use crate::socket::Answer;
-
-/// Open the pages over some tanks.
-pub fn open(shelf: impl Shelf + Send + 'static) -> Answer {
-    let rooms = Mutex::new((House::new(), shelf));
-    Arc::new(move |request| {
-        // What concerns no tank waits for no lock: a frightened keeper waits for no recipe.
-        if pages::stands_alone(DOOR, request.uri().path()) {
-            return answer(&House::new(), &mut MemoryShelf::default(), &request);
-        }
-        // A panic while a book was open left it at its last whole revision.
-        let mut rooms = rooms.lock().unwrap_or_else(PoisonError::into_inner);
-        let (house, shelf) = &mut *rooms;
-        answer(house, shelf, &request)
-    })
-}
+use crate::leaves::{Leaves, State};
+use crate::plans::{Plans, Waited, Work};
+use crate::socket::{Answer, Door};
 
 /// The path under which the pages stand.
 const DOOR: &str = "/";
 
-fn answer(house: &House, shelf: &mut dyn Shelf, request: &Request<Vec<u8>>) -> Response<Vec<u8>> {
-    house.answer(&mut Ctx { shelf, now: clock::now(), base: DOOR.to_owned(), seed: 0 }, request)
+/// What a page follows from that follows from nothing.
+const ALWAYS: State = (0, 0);
+
+/// How long a reader waits for a plan before a page says how far it is.
+const PATIENCE: Duration = Duration::from_secs(1);
+
+/// Open the pages over some tanks.
+pub fn open(shelf: impl Shelf + Send + 'static) -> Answer {
+    working(shelf, recipe::answer_while, PATIENCE)
+}
+
+/// Open the pages over some tanks; plans come from `work`, and a reader waits for one at most for `patience`.
+pub fn working(shelf: impl Shelf + Send + 'static, work: Work, patience: Duration) -> Answer {
+    let rooms = Rooms { shelf, leaves: Leaves::default() };
+    Arc::new(Hall {
+        house: House::new(),
+        rooms: Mutex::new(rooms),
+        plans: Plans::new(work),
+        patience,
+        alone: Mutex::default(),
+    })
+}
+
+/// What is behind the door.
+struct Hall<S> {
+    house: House,
+    rooms: Mutex<Rooms<S>>,
+    plans: Arc<Plans>,
+    patience: Duration,
+    /// Pages that lean on nothing.
+    alone: Mutex<Leaves>,
+}
+
+/// What one request at a time may touch.
+struct Rooms<S> {
+    shelf: S,
+    leaves: Leaves,
+}
+
+impl<S: Shelf + Send + 'static> Door for Hall<S> {
+    fn at_once(&self, head: &Parts) -> Option<Response<Bytes>> {
+        let address = readable(head)?;
+        if pages::stands_alone(DOOR, head.uri.path()) {
+            return free(&self.alone)?.find(ALWAYS, address);
+        }
+        let rooms = free(&self.rooms)?;
+        rooms.leaves.find(state(&rooms.shelf)?, address)
+    }
+
+    fn answer(&self, request: Request<Vec<u8>>) -> Response<Bytes> {
+        // What concerns no tank waits for no lock: a frightened keeper waits for no recipe.
+        if pages::stands_alone(DOOR, request.uri().path()) {
+            let page = self.house.answer(&mut ctx(&mut MemoryShelf::default()), &request).map(Bytes::from);
+            keep(&mut self.alone.lock().unwrap_or_else(PoisonError::into_inner), ALWAYS, request, &page);
+            return page;
+        }
+        let reads = request.method() == Method::GET || request.method() == Method::HEAD;
+        loop {
+            let mut rooms = self.rooms();
+            let Some(setup) = self.house.lacks(&mut ctx(&mut rooms.shelf), &request) else {
+                return self.write(&mut rooms, request);
+            };
+            drop(rooms);
+            match self.plans.wait(&setup, reads.then_some(self.patience)) {
+                Waited::Done(answer) => self.house.keep(&setup, answer),
+                Waited::Working(progress) => {
+                    let mut rooms = self.rooms();
+                    return self.house.working(&mut ctx(&mut rooms.shelf), &request, progress).map(Bytes::from);
+                }
+            }
+        }
+    }
+}
+
+impl<S: Shelf + Send + 'static> Hall<S> {
+    /// A panic while a book was open left it at its last whole revision.
+    fn rooms(&self) -> MutexGuard<'_, Rooms<S>> {
+        self.rooms.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    fn write(&self, rooms: &mut Rooms<S>, request: Request<Vec<u8>>) -> Response<Bytes> {
+        // Taken before: if another program writes meanwhile, the page counts as older than that.
+        let of = state(&rooms.shelf);
+        let page = self.house.answer(&mut ctx(&mut rooms.shelf), &request).map(Bytes::from);
+        if let Some(of) = of {
+            keep(&mut rooms.leaves, of, request, &page);
+        }
+        page
+    }
+}
+
+/// A lock that nobody holds.
+fn free<T>(lock: &Mutex<T>) -> Option<MutexGuard<'_, T>> {
+    match lock.try_lock() {
+        Ok(guard) => Some(guard),
+        Err(TryLockError::Poisoned(guard)) => Some(guard.into_inner()),
+        Err(TryLockError::WouldBlock) => None,
+    }
+}
+
+fn keep(leaves: &mut Leaves, of: State, request: Request<Vec<u8>>, page: &Response<Bytes>) {
+    let (head, _) = request.into_parts();
+    if let Some(address) = readable(&head).filter(|_| head.method == Method::GET) {
+        leaves.keep(of, address, page);
+    }
+}
+
+/// The address of a page that may go out again.
+fn readable(head: &Parts) -> Option<&str> {
+    let reads = head.method == Method::GET || head.method == Method::HEAD;
+    head.uri.path_and_query().filter(|_| reads).map(PathAndQuery::as_str)
+}
+
+/// What the pages follow from at this moment.
+fn state(shelf: &impl Shelf) -> Option<State> {
+    Some((shelf.mark()?, jiff::Timestamp::now().as_second().div_euclid(60)))
+}
+
+fn ctx(shelf: &mut dyn Shelf) -> Ctx<'_> {
+    Ctx { shelf, now: clock::now(), base: DOOR.to_owned(), seed: 0 }
 }
 
 /// The tanks of a book in a file. What is changed is on the disk when the answer comes.
@@ -43,6 +152,9 @@ impl Shelf for Kept {
     }
     fn last(&self) -> Result<Option<u64>, Fault> {
         self.0.last_tank()
+    }
+    fn mark(&self) -> Option<u64> {
+        self.0.mark().ok()
     }
     fn open(&mut self, tank: u64) -> Result<Box<dyn Book + '_>, Fault> {
         Ok(Box::new(self.0.tank(tank, &clock::stamp()?)?))

@@ -7,7 +7,7 @@ use http::{Request, Response, header};
 use setup::MemoryShelf;
 
 fn get(answer: &app::socket::Answer, path: &str) -> Response<Vec<u8>> {
-    answer(Request::get(path).body(Vec::new()).unwrap())
+    answer.answer(Request::get(path).body(Vec::new()).unwrap()).map(Into::into)
 }
 
 #[test]
@@ -53,7 +53,7 @@ fn a_change_is_seen_by_the_next_reader_and_forgotten_with_the_house() {
     let request = Request::post("/tank/1/tap")
         .header(header::CONTENT_TYPE, "application/x-www-form-urlencoded")
         .body(b"do=rewrite&revision=1&tap.chloride=31".to_vec());
-    assert_eq!(house(request.unwrap()).status(), 303);
+    assert_eq!(house.answer(request.unwrap()).status(), 303);
     assert!(chloride(&house, "31"));
     assert!(chloride(&house::open(MemoryShelf::of(files::demo().unwrap())), "30"));
 }

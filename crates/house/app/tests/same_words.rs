@@ -57,7 +57,7 @@ fn a_mistake_is_told_alike_in_a_file_and_in_a_blank() {
         let house = house::open(setup::MemoryShelf::of(setup));
         // Not every field stands in a letter.
         let Some(letter) = LETTERS.into_iter().find(|letter| {
-            let page = house(Request::get(*letter).body(Vec::new()).unwrap());
+            let page = house.answer(Request::get(*letter).body(Vec::new()).unwrap());
             String::from_utf8_lossy(page.body()).contains(&format!("name=\"{field}\""))
         }) else {
             continue;
@@ -71,8 +71,8 @@ fn a_mistake_is_told_alike_in_a_file_and_in_a_blank() {
             .header("content-type", "application/x-www-form-urlencoded")
             .body(form.into_bytes())
             .unwrap();
-        let response = house(request);
-        let page = String::from_utf8(response.body().clone()).unwrap();
+        let response = house.answer(request);
+        let page = String::from_utf8(response.body().to_vec()).unwrap();
         assert_eq!(response.status(), 422, "{}: {field} = {text}", path.display());
         for line in words(&said) {
             assert!(page.contains(&escaped(line)), "{}: the page does not say: {line}\n{page}", path.display());

@@ -28,7 +28,7 @@ impl Door {
         let (stop, stopped) = oneshot::channel();
         let answered = Arc::new(AtomicUsize::new(0));
         let count = Arc::clone(&answered);
-        let house: Answer = Arc::new(move |request| {
+        let house: Answer = Arc::new(move |request: http::Request<Vec<u8>>| {
             count.fetch_add(1, Ordering::SeqCst);
             match request.uri().path() {
                 "/slow" => std::thread::sleep(Duration::from_millis(300)),

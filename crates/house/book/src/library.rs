@@ -67,6 +67,19 @@ impl SqliteBook {
         self.file.writable()
     }
 
+    /// A number that is another one after each writing, by this program or another.
+    ///
+    /// # Errors
+    /// The file can't be read.
+    pub fn mark(&self) -> Result<u64, Fault> {
+        let book = &self.file.book;
+        let others =
+            book.prepare_cached("PRAGMA data_version").and_then(|mut query| query.query_row([], |row| row.get(0)));
+        let others: u32 = others.map_err(|error| self.file.fault(&error))?;
+        // SQLite counts both with 32 bits; ours alone grows by each row that we write.
+        Ok(u64::from(others) << 32 | book.total_changes() & 0xffff_ffff)
+    }
+
     /// The tanks by their numbers.
     ///
     /// # Errors

@@ -1,7 +1,7 @@
 // The small module: rewrites the letter at once. Everything works without it; it only saves the button and the reload.
 
 // The questions of the first visit are sent whole, by their button.
-const form = () => document.querySelector("main form:not(.first)");
+const form = () => document.querySelector("main form:not(.first, .working)");
 const blanks = () => [...document.querySelectorAll("main form .blank")];
 const heard = document.getElementById("heard");
 const live = document.documentElement.classList;
@@ -31,13 +31,21 @@ function comeBack({ focus, id, notes, typed, y }) {
   scrollTo({ top: y, behavior: "instant" });
 }
 
+const read = async (answer) => new DOMParser().parseFromString(await answer.text(), "text/html");
+
 /** Send the letter as it stands, put the answer's main part in its place. */
 async function rewrite(button) {
   const body = new URLSearchParams(new FormData(form()));
   if (button?.name) body.append(button.name, button.value);
   const sent = new Map(blanks().map((blank) => [mark(blank), blank.value]));
   const answer = await fetch(form().action, { method: "POST", body });
-  const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+  let page = await read(answer);
+  // A plan that takes its time: the old letter stays until the new one is there.
+  while (page.querySelector("main form.working")) {
+    heard.textContent = page.querySelector("main p").textContent;
+    await new Promise((done) => setTimeout(done, 500));
+    page = await read(await fetch(answer.url));
+  }
   const fresh = page.querySelector("main");
   if (!fresh?.querySelector("form:not(.first)")) throw new Error("no letter came back");
   const left = leave(sent);

@@ -6,6 +6,7 @@
 //! the next revision; the reader is sent to the letter again.
 
 mod act;
+mod answers;
 mod blank;
 mod ctx;
 mod drawing;
@@ -22,6 +23,7 @@ mod salts;
 mod sheet;
 mod tank;
 mod tap;
+mod wait;
 mod words;
 
 pub use blank::Blank;

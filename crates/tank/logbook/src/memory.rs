@@ -35,6 +35,11 @@ impl Step {
 }
 
 impl MemoryLog {
+    /// Two numbers that are the same only while the log says the same: writings ever, and how many of them hold.
+    pub fn mark(&self) -> [u64; 2] {
+        [self.written, self.hold as u64]
+    }
+
     /// Writes entries (`None`: nothing) under their numbers, as one step.
     fn write(&mut self, did: Did, mut entries: Vec<(u64, Option<Entry>)>) {
         exchange(&mut self.entries, &mut entries);

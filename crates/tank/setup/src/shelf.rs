@@ -40,6 +40,12 @@ pub trait Shelf {
     /// It can't be read.
     fn last(&self) -> Result<Option<u64>, Fault>;
 
+    /// A number that is another one after each writing, by whomever: what was made from the tanks at the same mark still
+    /// holds. `None`: nobody can tell.
+    fn mark(&self) -> Option<u64> {
+        None
+    }
+
     /// The book of one tank.
     ///
     /// # Errors
@@ -129,6 +135,22 @@ impl Shelf for MemoryShelf {
 
     fn last(&self) -> Result<Option<u64>, Fault> {
         Ok(self.last)
+    }
+
+    fn mark(&self) -> Option<u64> {
+        let books = self.books.iter().map(Book::revision);
+        let logs = self.logs.iter().flat_map(MemoryLog::mark);
+        let reports = self.reports.iter().map(|report| report.edition);
+        // FNV-1a over the words (Fowler, Noll and Vo), as good as different for different lists.
+        let turn = |hash: u64, word: u64| (hash ^ word).wrapping_mul(0x0000_0100_0000_01b3);
+        Some(
+            [self.books.len() as u64]
+                .into_iter()
+                .chain(books)
+                .chain(logs)
+                .chain(reports)
+                .fold(0xcbf2_9ce4_8422_2325, turn),
+        )
     }
 
     fn open(&mut self, tank: u64) -> Result<Box<dyn Book + '_>, Fault> {

@@ -11,6 +11,7 @@ use std::future::Future;
 use std::sync::Arc;
 use std::time::Duration;
 
+use http::request::Parts;
 use http::{Method, Request, Response, StatusCode, header};
 use http_body_util::Full;
 use hyper::body::{Bytes, Incoming};
@@ -22,8 +23,25 @@ use quantity::Fault;
 use tokio::net::TcpListener;
 use tokio::sync::Semaphore;
 
-/// What answers: called off the async threads, for several requests at a time.
-pub type Answer = Arc<dyn Fn(Request<Vec<u8>>) -> Response<Vec<u8>> + Send + Sync>;
+/// What answers, several requests at a time.
+pub trait Door: Send + Sync {
+    /// An answer that is at hand: it waits for nothing, so that no thread is changed for it.
+    fn at_once(&self, _head: &Parts) -> Option<Response<Bytes>> {
+        None
+    }
+
+    /// Any answer: called off the async threads.
+    fn answer(&self, request: Request<Vec<u8>>) -> Response<Bytes>;
+}
+
+impl<F: Fn(Request<Vec<u8>>) -> Response<Vec<u8>> + Send + Sync> Door for F {
+    fn answer(&self, request: Request<Vec<u8>>) -> Response<Bytes> {
+        self(request).map(Bytes::from)
+    }
+}
+
+/// The door, shared by all connections.
+pub type Answer = Arc<dyn Door>;
 
 /// What a client may take. The defaults are generous for a browser on the same machine.
 #[derive(Clone, Copy, Debug)]
@@ -50,7 +68,7 @@ impl Default for Limits {
             header_time: Duration::from_secs(10),
             body_time: Duration::from_secs(60),
             life: Duration::from_secs(600),
-            connections: 64,
+            connections: 256,
         }
     }
 }
@@ -121,9 +139,12 @@ async fn handle(
         Err(refused) => return Ok(plain(refused.status, &refused.text)),
     };
     let only_head = head.method == Method::HEAD;
-    let answered = tokio::task::spawn_blocking(move || answer(Request::from_parts(head, body))).await;
+    let answered = match answer.at_once(&head) {
+        Some(response) => Ok(response),
+        None => tokio::task::spawn_blocking(move || answer.answer(Request::from_parts(head, body))).await,
+    };
     Ok(match answered {
-        Ok(response) => response.map(|b| Full::new(Bytes::from(if only_head { Vec::new() } else { b }))),
+        Ok(response) => response.map(|b| Full::new(if only_head { Bytes::new() } else { b })),
         Err(_) => plain(
             StatusCode::INTERNAL_SERVER_ERROR,
             &Fault::new("something in Tapmere broke while it answered")
