@@ -1,0 +1,389 @@
+//! Another tap after a move: from the water that stands in the tank to the new one, in changes that animals bear.
+//!
+//! **What.** A change of share x moves each level by x (new - now). A day's change is the largest that keeps alkalinity, hardness
+//! and conductivity within a day's limit at either end of both waters' ranges; once the plan's own change keeps them too, the way
+//! is over.
+//!
+//! **Equation.** x = min over levels of limit ÷ |new - now|, at most the plan's own share; now -> now + x (new - now). For
+//! conductivity the limit is a tenth of now. Water taken along: on the first day the tank may be new water by x, so (1 - x) V goes along.
+//!
+//! **Symbols.** x 0 to 1, V true litres; meq/L, µS/cm at 25 °C.
+//!
+//! **Range.** Levels that mix in proportion; conductivity so within a few per cent. pH never mixes: it is solved at both ends. Plants
+//! and food are left out: they move the levels by less than a day's limit.
+//!
+//! **Source.** Limits: `data/harm.toml` rules 3, 6, 7, 8, common practice.
+//!
+//! **Checked by** `tests/by_hand_moving.rs` (by hand), `tests/harm_away.rs`.
+
+use knowledge::book;
+use quantity::{Kind, Known, Why};
+use recipe::say::Pen;
+use recipe::{Indices, Note, Plan, aired, hardness_meq};
+use setup::{SourceWater, Tank};
+
+use crate::missed::MEQ_PER_GERMAN_DEGREE;
+use crate::start_waters::{in_tank, new_water};
+use crate::start_words::{days, keyed, note, range, source, up, why};
+
+/// What is held within a day's limit, at the best estimate.
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
+pub struct Marks {
+    /// meq/L.
+    pub alkalinity_meq_per_l: f64,
+    /// meq/L.
+    pub hardness_meq_per_l: f64,
+    /// µS/cm at 25 °C.
+    pub conductivity_25_us_per_cm: f64,
+}
+
+/// The change of one day.
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
+pub struct Step {
+    /// 1, 2, 3 ...
+    pub day: u32,
+    /// Share of the water, 0 to 1.
+    pub share: f64,
+    /// L of it.
+    pub litres: f64,
+    /// The coldest that the new water may be, °C: the tank then moves by a degree.
+    pub coldest_c: f64,
+    /// After it.
+    pub after: Marks,
+}
+
+/// The way to another water.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Moving {
+    /// The answer in a sentence.
+    pub answer: String,
+    /// Before the first change.
+    pub from: Marks,
+    /// The new water of a change, with the salts stirred into it.
+    pub to: Marks,
+    /// What keeps the changes small: `alkalinity`, `hardness`, `conductivity`, `an old tank`; `None`: nothing does.
+    pub limited_by: Option<&'static str>,
+    /// What forbids the new tap with these animals: then there are no steps.
+    pub stopped: Option<String>,
+    /// A change a day; empty where the plan's own change is within all limits at once.
+    pub steps: Vec<Step>,
+    /// The way would take more days than anybody keeps to.
+    pub too_long: bool,
+    /// L of the old water to carry along, so that the first filling is within the limits.
+    pub take_along_l: f64,
+    /// What must be known: ammonia, the day of the move.
+    pub notes: Vec<Note>,
+    /// Why-notes.
+    pub whys: Vec<Why>,
+}
+
+/// One level on its way, at one end of the waters' ranges.
+#[derive(Clone, Copy, Debug)]
+struct Way {
+    what: &'static str,
+    now: f64,
+    new: f64,
+    /// Most in a day; `None`: a tenth of what it is.
+    most: Option<f64>,
+}
+
+impl Way {
+    fn share_most(&self) -> f64 {
+        let tenth = book().harm.limit.conductivity_step_percent.value() / 100.0;
+        self.most.unwrap_or(tenth * self.now) / (self.new - self.now).abs().max(f64::MIN_POSITIVE)
+    }
+}
+
+/// From the tank as it stands under its plan to the new water of the same tank at another tap under its plan there.
+pub fn moving(old: (&Tank, &Plan), new: (&Tank, &Plan)) -> Moving {
+    let (tank, pen) = (old.0, Pen::new(&old.0.units));
+    let (now, to_water) = (in_tank(old.0, old.1), new_water(new.0, new.1));
+    let (before, after) = (aired(tank, &now), aired(tank, &to_water));
+    let us = |indices: &Option<Indices>| indices.as_ref().map_or(0.0, |i| i.conductivity_25_us_per_cm.value);
+    let (from, to) = (marks(&now, us(&before)), marks(&to_water, us(&after)));
+    let mut ways = ways(&now, &to_water, from, to);
+    let enough = enough(new.1);
+    let tenth = tenth(tank, &now);
+    let binds = binds(&ways, enough, tenth);
+    let steps = if tank.animals.any() && stopped(new).is_none() {
+        steps(tank, &mut ways, (from, to), enough, tenth)
+    } else {
+        Vec::new()
+    };
+    let too_long = steps.len() as f64 >= book().away.days_most.value;
+    let first = steps.first().map_or(1.0, |step| step.share);
+    let mut moving = Moving {
+        answer: String::new(),
+        from,
+        to,
+        limited_by: binds.map(|way| way.what),
+        stopped: stopped(new),
+        take_along_l: (1.0 - first) * tank.geometry.true_l.value,
+        whys: steps.first().zip(binds).map(|(step, way)| why_first(&pen, step, way)).into_iter().collect(),
+        steps,
+        too_long,
+        notes: Vec::new(),
+    };
+    moving.answer = answer(tank, &pen, &moving);
+    moving.notes = notes(old, new, &moving, before.as_ref(), after.as_ref());
+    moving
+}
+
+fn marks(water: &SourceWater, us: f64) -> Marks {
+    Marks {
+        alkalinity_meq_per_l: water.alkalinity_meq_per_l.value,
+        hardness_meq_per_l: hardness_meq(water).value,
+        conductivity_25_us_per_cm: us,
+    }
+}
+
+/// Every level at both ends of its range and in the middle; the conductivity at its best estimate.
+fn ways(now: &SourceWater, new: &SourceWater, from: Marks, to: Marks) -> Vec<Way> {
+    let limit = &book().harm.limit;
+    let three = |what: &'static str, a: Known<f64>, b: Known<f64>, most: f64| {
+        [(a.low, b.low), (a.value, b.value), (a.high, b.high)].map(|(now, new)| Way {
+            what,
+            now,
+            new,
+            most: Some(most),
+        })
+    };
+    let (alkalinity, hardness) =
+        (limit.alkalinity_step_meq_per_l.value(), limit.hardness_step_dh.value() * MEQ_PER_GERMAN_DEGREE);
+    let mut ways = three("alkalinity", now.alkalinity_meq_per_l, new.alkalinity_meq_per_l, alkalinity).to_vec();
+    ways.extend(three("hardness", hardness_meq(now), hardness_meq(new), hardness));
+    if from.conductivity_25_us_per_cm > 0.0 && to.conductivity_25_us_per_cm > 0.0 {
+        let (now, new) = (from.conductivity_25_us_per_cm, to.conductivity_25_us_per_cm);
+        ways.push(Way { what: "conductivity", now, new, most: None });
+    }
+    ways
+}
+
+/// The change with which the way is over: the new plan's own, which the ammonia of the new water limits already; at most half.
+fn enough(plan: &Plan) -> f64 {
+    let most = book().away.change_most_percent.value / 100.0;
+    if plan.change.share > 0.0 { plan.change.share.min(most) } else { most }
+}
+
+/// An old acid tank that was long unchanged gets a tenth at most (harm rule 8).
+fn tenth(tank: &Tank, now: &SourceWater) -> Option<f64> {
+    let old_acid = tank.unchanged_months.is_some() || now.alkalinity_meq_per_l.low <= 0.0;
+    old_acid.then(|| book().harm.limit.old_tank_change_percent.value() / 100.0)
+}
+
+/// What binds on the first day; `None`: nothing does.
+fn binds(ways: &[Way], enough: f64, tenth: Option<f64>) -> Option<Way> {
+    let worst = *ways.iter().min_by(|a, b| a.share_most().total_cmp(&b.share_most()))?;
+    match tenth {
+        Some(tenth) if tenth < worst.share_most().min(enough) => Some(Way { what: OLD, ..worst }),
+        _ => (worst.share_most() < enough).then_some(worst),
+    }
+}
+
+/// What keeps the changes of an old tank small.
+const OLD: &str = "an old tank";
+
+fn steps(tank: &Tank, ways: &mut [Way], (from, to): (Marks, Marks), enough: f64, tenth: Option<f64>) -> Vec<Step> {
+    let (limit, litres) = (&book().harm.limit, tank.geometry.true_l.value);
+    let most_days = book().away.days_most.value as u32;
+    let (mut steps, mut left) = (Vec::new(), 1.0);
+    for day in 1..=most_days {
+        // A tenth until the usual change moves the tank no further than the first tenth did.
+        let old = tenth.filter(|tenth| left > tenth / enough).unwrap_or(f64::INFINITY);
+        let share = ways.iter().map(Way::share_most).fold(enough.min(old), f64::min);
+        if share >= enough - 1e-9 {
+            break;
+        }
+        for way in ways.iter_mut() {
+            way.now += share * (way.new - way.now);
+        }
+        left *= 1.0 - share;
+        let at = |a: f64, b: f64| b + left * (a - b);
+        let after = Marks {
+            alkalinity_meq_per_l: at(from.alkalinity_meq_per_l, to.alkalinity_meq_per_l),
+            hardness_meq_per_l: at(from.hardness_meq_per_l, to.hardness_meq_per_l),
+            conductivity_25_us_per_cm: at(from.conductivity_25_us_per_cm, to.conductivity_25_us_per_cm),
+        };
+        let pour = heat::Pour { tank_c: tank.temperature_c.value, new_c: 0.0, share };
+        steps.push(Step {
+            day,
+            share,
+            litres: share * litres,
+            coldest_c: pour.mildest_c(limit.temperature_step_c_per_h.value()),
+            after,
+        });
+    }
+    steps
+}
+
+fn answer(tank: &Tank, pen: &Pen, m: &Moving) -> String {
+    if !tank.animals.any() {
+        return "No animal lives in it: change to the new water at once.".to_owned();
+    }
+    if let Some(stopped) = &m.stopped {
+        return format!("Not with this tap: {stopped}");
+    }
+    match (m.steps.first(), m.steps.last()) {
+        _ if m.too_long => {
+            "The two waters are too far apart for a walk of weeks: make the new water like the old one.".to_owned()
+        }
+        (Some(first), Some(last)) if first.day != last.day => format!(
+            "{}: a change a day, from {} to {}; then as ever.",
+            recipe::say::capital(&days(f64::from(last.day))),
+            pen.litres(first.litres),
+            pen.litres(last.litres)
+        ),
+        (Some(first), _) => format!("One smaller change first, {}; then as ever.", pen.litres(first.litres)),
+        _ => "The new water is near enough: change as ever.".to_owned(),
+    }
+}
+
+fn why_first(pen: &Pen, step: &Step, way: Way) -> Why {
+    let limit = &book().harm.limit;
+    let share = pen.share(step.share);
+    let apart = |unit: &str| format!("|{} − {}| {unit} = {share}", pen.n(way.new, 3), pen.n(way.now, 3));
+    let (sum, row) = match way.what {
+        OLD => (format!("{} %", pen.n(limit.old_tank_change_percent.value(), 2)), &limit.old_tank_change_percent),
+        "conductivity" => (
+            format!(
+                "{} % × {} ÷ {}",
+                pen.n(limit.conductivity_step_percent.value(), 2),
+                pen.n(way.now, 3),
+                apart("µS/cm")
+            ),
+            &limit.conductivity_step_percent,
+        ),
+        what => (
+            format!("{} meq/L ÷ {}", pen.n(way.most.unwrap_or_default(), 2), apart("meq/L")),
+            if what == "hardness" { &limit.hardness_step_dh } else { &limit.alkalinity_step_meq_per_l },
+        ),
+    };
+    let words = format!("{} Where the waters have a range, the end at which they lie furthest apart counts.", row.say);
+    why("moving", format!("why {share} at first?"), sum, words, &[source(row)], Kind::CommonPractice)
+}
+
+/// What forbids the new tap altogether with these animals: its copper or its chlorine (harm rules 1 and 4).
+fn stopped((tank, plan): (&Tank, &Plan)) -> Option<String> {
+    let chlorine = plan.new_water.conditioner.as_ref().and_then(|c| c.refused.clone());
+    recipe::copper_stops(tank).or(chlorine).filter(|_| tank.animals.any())
+}
+
+fn notes(
+    old: (&Tank, &Plan),
+    new: (&Tank, &Plan),
+    m: &Moving,
+    before: Option<&Indices>,
+    after: Option<&Indices>,
+) -> Vec<Note> {
+    let (tank, pen) = (old.0, Pen::new(&old.0.units));
+    let (harm, away) = (&book().harm, &book().away);
+    let mut notes = Vec::new();
+    if !m.steps.is_empty() {
+        notes.push(keyed("Each day", format!("{} {}", harm.rule.in_steps.say, limits_say()), "in_steps"));
+    }
+    if m.too_long {
+        notes.push(note("Too far apart", "Let the Salts letter make the new water: give the hardness and alkalinity that the tank has now as your wish, or cut the new tap with low-mineral water, and come down over months."));
+    }
+    notes.extend(ammonia(tank, &pen, before, after));
+    if m.limited_by == Some(OLD) || tank.unchanged_months.is_some() {
+        notes.push(keyed("An old tank", harm.rule.old_acid_tank.say.clone(), "old_acid_tank"));
+    }
+    if let Some(c) = &new.1.new_water.conditioner {
+        notes.extend(c.sentences.first().map(|says| note("The new tap", says.clone())));
+    }
+    if let Some(says) = &new.1.change.limited {
+        notes.push(note("Its changes", says.clone()));
+    }
+    if tank.animals.any() {
+        notes.extend(the_day(tank, m, &pen));
+        notes.push(keyed(
+            "After the move",
+            format!(
+                "Ammonia and nitrite every day for {}: the filter counts as new until they stay at the lowest step. Little food. {}",
+                days(away.test_days.value),
+                harm.rule.filter_after_test.say
+            ),
+            "filter_after_test",
+        ));
+    }
+    notes
+}
+
+fn limits_say() -> String {
+    let limit = &book().harm.limit;
+    [
+        &limit.alkalinity_step_meq_per_l,
+        &limit.hardness_step_dh,
+        &limit.conductivity_step_percent,
+        &limit.temperature_step_c,
+    ]
+    .map(|limit| limit.say.as_str())
+    .join(" ")
+}
+
+/// Toxic share before and after, where pH rises (harm rule 7).
+fn ammonia(tank: &Tank, pen: &Pen, before: Option<&Indices>, after: Option<&Indices>) -> Option<Note> {
+    let (before, after) = (before?, after?);
+    let (harm, limit) = (&book().harm, book().harm.limit.ammonia_unionised_mg_n_per_l.value());
+    (tank.animals.any() && after.ph.value > before.ph.value).then(|| {
+        keyed(
+            "Ammonia",
+            format!(
+                "pH goes from {} to {}, the toxic share of ammonia from {} to up to {}: harm starts at {} mg/L of all ammonia-N now and at {} mg/L then. {}",
+                pen.n(before.ph.value, 2),
+                pen.n(after.ph.value, 2),
+                pen.percent(before.nh3_fraction.high),
+                pen.percent(after.nh3_fraction.high),
+                pen.n(limit / before.nh3_fraction.high, 2),
+                pen.n(limit / after.nh3_fraction.high, 2),
+                harm.rule.ph_frees_ammonia.say
+            ),
+            "ph_frees_ammonia",
+        )
+    })
+}
+
+/// The day on which the glass itself is moved.
+fn the_day(tank: &Tank, m: &Moving, pen: &Pen) -> Vec<Note> {
+    let (harm, away) = (&book().harm, &book().away);
+    let cans = up(m.take_along_l / harm.limit.bucket_l.value());
+    vec![
+        keyed(
+            "Moving house: first",
+            format!(
+                "No food for {} hours. {} {}",
+                pen.n(away.no_food_before_h.value, 2),
+                harm.rule.plugs_out.say,
+                harm.rule.heater_plug.say
+            ),
+            "plugs_out",
+        ),
+        keyed(
+            "Old water along",
+            format!(
+                "{} of it, in {} lidded cans of at most {}, so that the tank is filled up with no more than {} of the new on the first day. The animals travel in some of it, dark, with air over the water.",
+                pen.litres(m.take_along_l),
+                pen.n(cans, 3),
+                pen.litres(harm.limit.bucket_l.value()),
+                pen.litres((tank.geometry.true_l.value - m.take_along_l).max(0.0))
+            ),
+            "bucket_l",
+        ),
+        note(
+            "Filter",
+            format!(
+                "Its sponge in a bucket of tank water, with air through it; without moving water it keeps for {} minutes. Never rinsed in the tap, never dried.",
+                range(pen, &away.sponge_out_min)
+            ),
+        ),
+        keyed(
+            "Glass",
+            format!("Empty of water and stones before anybody lifts it. At the new place: {}", harm.rule.load.say),
+            "load",
+        ),
+        note(
+            "Set up",
+            "As on the first day: loops in the cables, plugs last; the heater when the water is over its mark.",
+        ),
+    ]
+}
