@@ -22,7 +22,7 @@ pub(crate) struct Desk<'a> {
 impl<'a> Desk<'a> {
     /// A desk for a tank.
     pub fn new(tank: &'a Tank) -> Self {
-        Desk { tank, book: knowledge::book(), pen: Pen::new(&tank.units), whys: RefCell::default() }
+        Desk { tank, book: knowledge::book(), pen: Pen::of(tank), whys: RefCell::default() }
     }
 
     /// Keep a why-note and give its key back. A second note with the same key is dropped.

@@ -3,17 +3,26 @@
 use quantity::concentration::keepers_basis;
 use quantity::hardness::{HardnessUnit, IMPERIAL_GALLON_L, Measure, US_GALLON_L};
 use quantity::{Basis, Digits, Ion, TemperatureUnit, Units, VolumeUnit};
+use setup::Tank;
 
 /// Writes numbers in the keeper's way.
 #[derive(Clone, Copy, Debug)]
 pub struct Pen {
     units: Units,
+    /// Drop of the dropper that doses are counted by, mL; `None`: they are drawn up.
+    drop_ml: Option<f64>,
 }
 
 impl Pen {
     /// A pen for a keeper's units.
     pub fn new(units: &Units) -> Self {
-        Pen { units: *units }
+        Pen { units: *units, drop_ml: None }
+    }
+
+    /// A pen for a keeper's units that counts drops where the keeper does.
+    pub fn of(tank: &Tank) -> Self {
+        let hand = &tank.at_hand;
+        Pen { units: tank.units, drop_ml: hand.dropper.then_some(hand.syringe_ml.value) }
     }
 
     /// At most so many significant figures.
@@ -36,9 +45,14 @@ impl Pen {
         format!("{} g", self.steps(value, scale_g))
     }
 
-    /// Millilitres.
+    /// Millilitres; by a dropper with the drops that they are.
     pub fn ml(&self, value: f64) -> String {
-        format!("{} mL", self.n(value, 4))
+        let ml = format!("{} mL", self.n(value, 4));
+        match self.drop_ml.and_then(|drop_ml| setup::drops(value, drop_ml)) {
+            Some(1) => format!("{ml} (1 drop)"),
+            Some(drops) => format!("{ml} ({drops} drops)"),
+            None => ml,
+        }
     }
 
     /// mg/L of an ion.
@@ -149,6 +163,9 @@ pub fn list(parts: &[String]) -> String {
 
 /// The first letter as a capital.
 pub fn capital(text: &str) -> String {
+    if text.starts_with("pH") {
+        return text.to_owned();
+    }
     let mut chars = text.chars();
     chars.next().map_or_else(String::new, |c| c.to_uppercase().collect::<String>() + chars.as_str())
 }

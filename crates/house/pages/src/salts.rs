@@ -31,12 +31,26 @@ pub fn blanks(setup: &Setup, tank: &Tank, plan: &Plan) -> Vec<Blank> {
         ("plants.uptake_nitrate", nitrate.copied()),
         ("at_hand.bottle", Some(hand.bottle_ml)),
         ("at_hand.daily", Some(hand.daily_ml)),
-        ("at_hand.syringe", Some(hand.syringe_ml)),
+        (if hand.dropper { "at_hand.drop" } else { "at_hand.syringe" }, Some(hand.syringe_ml)),
         ("at_hand.scale", Some(hand.scale_g)),
         ("at_hand.bucket", Some(hand.bucket_l)),
     ];
     let blanks = numbers.into_iter().filter_map(|(field, known)| Blank::of(field, known?, &tank.units));
     really::blanks(setup, tank).into_iter().chain(blanks).chain(buying::blanks(tank, plan)).collect()
+}
+
+/// "5 mL", by a dropper with the drops that they are: "0.5 mL (10 drops)".
+fn millilitres(tank: &Tank, ml: f64) -> String {
+    format!("{}{NB}mL{}", figures(&tank.units, ml, 4), dropped(tank, ml))
+}
+
+/// " (10 drops)" for who counts them, else nothing.
+fn dropped(tank: &Tank, ml: f64) -> String {
+    match tank.at_hand.drops(ml) {
+        Some(1) => format!(" (1{NB}drop)"),
+        Some(drops) => format!(" ({drops}{NB}drops)"),
+        None => String::new(),
+    }
 }
 
 /// How well a field is known whose value carries no kind: assumed if it is on the list of assumptions.

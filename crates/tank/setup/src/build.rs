@@ -216,6 +216,7 @@ fn at_hand(given: &Given) -> AtHand {
         coldest_room_c: number("coldest_room"),
         bucket_l: number("bucket"),
         by_hose: given.flags.get("at_hand.by_hose").copied().unwrap_or(false),
+        dropper: given.find("at_hand.drop").is_some(),
     }
 }
 

@@ -191,6 +191,23 @@ pub struct AtHand {
     pub bucket_l: Known<f64>,
     /// New water by hose straight into the tank.
     pub by_hose: bool,
+    /// Doses are counted out by a dropper; its drop is the step of the syringe then.
+    pub dropper: bool,
+}
+
+impl AtHand {
+    /// [`drops`] of the keeper's dropper; `None` too where doses are drawn up by a syringe.
+    pub fn drops(&self, ml: f64) -> Option<u32> {
+        self.dropper.then(|| drops(ml, self.syringe_ml.value)).flatten()
+    }
+}
+
+/// Whole drops of a size that make up so many millilitres; `None`: less than one, or more than anybody counts (our choice:
+/// 100).
+pub fn drops(ml: f64, drop_ml: f64) -> Option<u32> {
+    const MOST: f64 = 100.0;
+    let drops = (ml / drop_ml).round();
+    (1.0..=MOST).contains(&drops).then_some(drops as u32)
 }
 
 /// What the keeper does.

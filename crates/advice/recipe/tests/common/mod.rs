@@ -92,6 +92,7 @@ pub fn tank() -> Tank {
         coldest_room_c: exact(10.0),
         bucket_l: exact(9.0),
         by_hose: false,
+        dropper: false,
     };
     Tank {
         name: "a hundred litres".to_owned(),

@@ -19,7 +19,7 @@ pub fn plan(tank: &Tank, plan: &Plan) -> String {
         t.say(&weighing.join(" "));
     }
     for bottle in &plan.bottles {
-        self::bottle(&mut t, plan, bottle);
+        self::bottle(&mut t, tank, plan, bottle);
     }
     if plan.bottles.is_empty() {
         t.head("No bottle");
@@ -66,7 +66,7 @@ fn refused(t: &mut Text, plan: &Plan) {
     }
 }
 
-fn bottle(t: &mut Text, plan: &Plan, bottle: &Bottle) {
+fn bottle(t: &mut Text, tank: &Tank, plan: &Plan, bottle: &Bottle) {
     t.head(&format!("{}: {} mL {}", bottle.name, t.n(bottle.daily_ml, 3), bottle.time_of_day));
     let mut steps: Vec<String> = Vec::new();
     let weighed: Vec<String> = bottle.weighed.iter().map(|w| format!("{} g of {}", t.n(w.grams, 4), w.name)).collect();
@@ -82,7 +82,8 @@ fn bottle(t: &mut Text, plan: &Plan, bottle: &Bottle) {
     }
     let lasts =
         if bottle.lasts_days > 0.0 { format!("; it lasts {}", t.days(bottle.lasts_days)) } else { String::new() };
-    steps.push(format!("Give {} mL {}{lasts}. {}", t.n(bottle.daily_ml, 3), bottle.time_of_day, bottle.slip));
+    let drops = tank.at_hand.drops(bottle.daily_ml).map_or_else(String::new, |drops| format!(" ({drops} drops)"));
+    steps.push(format!("Give {} mL{drops} {}{lasts}. {}", t.n(bottle.daily_ml, 3), bottle.time_of_day, bottle.slip));
     for (i, step) in steps.iter().enumerate() {
         t.step(i + 1, step);
     }

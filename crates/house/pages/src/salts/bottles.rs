@@ -5,6 +5,7 @@ use quantity::number::Digits;
 use quantity::{Kind, Units, Why};
 use recipe::{Bottle, FromStock, Note, Plan, Stands, Weighed};
 
+use super::dropped;
 use super::notes::{before_weighing, standing};
 use super::reading::{Reading, by_reading};
 use crate::sheet::Sheet;
@@ -43,9 +44,9 @@ fn text(sheet: &Sheet, reading: &Reading, bottle: &Bottle, first: bool) -> Marku
                     "Fill up with boiled, cooled water to " (sheet.amount("at_hand.bottle", bottle.volume_ml, "your bottle holds", ","))
                     " shake until it is clear, and write the day on it."
                 }
-                li { (give(sheet, bottle)) }
+                li { (give(sheet, reading, bottle)) }
             }
-        } @else { p { (give(sheet, bottle)) } }
+        } @else { p { (give(sheet, reading, bottle)) } }
         @if !lines.is_empty() { ul.plain.small { @for line in lines { li { (sentence(line)) } } } }
         @for note in cautions(reading.plan, bottle) { p { (sentence(&note.text)) } }
         (how_exact(sheet, bottle, first))
@@ -71,10 +72,10 @@ pub fn mixed(plan: &Plan) -> impl Iterator<Item = &Bottle> {
 }
 
 /// How much a day, with what a slip of the hand would do.
-fn give(sheet: &Sheet, bottle: &Bottle) -> Markup {
+fn give(sheet: &Sheet, reading: &Reading, bottle: &Bottle) -> Markup {
     let units = &sheet.units;
     html! {
-        "Give " (sheet.amount("at_hand.daily", bottle.daily_ml, "you wished", "")) " " (bottle.time_of_day)
+        "Give " (sheet.amount("at_hand.daily", bottle.daily_ml, "you wished", &dropped(reading.tank, bottle.daily_ml))) " " (bottle.time_of_day)
         @if bottle.lasts_days > 0.0 { "; the bottle lasts " (sheet.out(&days(units, bottle.lasts_days), &lasts(units, bottle))) }
         ". " (sentence(&bottle.slip))
     }
@@ -88,7 +89,8 @@ fn how_exact(sheet: &Sheet, bottle: &Bottle, first: bool) -> Markup {
         @if off >= 0.005 {
             p.small {
                 "With a scale" @if first { " that shows " (sheet.in_unit("at_hand.scale", "")) }
-                " and a syringe" @if first { " that shows " (sheet.in_unit("at_hand.syringe", "")) }
+                @if sheet.has("at_hand.drop") { " and a dropper" @if first { " whose drop is " (sheet.in_unit("at_hand.drop", "")) } }
+                @else { " and a syringe" @if first { " that shows " (sheet.in_unit("at_hand.syringe", "")) } }
                 " a dose comes out up to " (figures(&sheet.units, 100.0 * off, 2)) (NB) "% too strong or too weak."
             }
         }

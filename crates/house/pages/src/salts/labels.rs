@@ -8,6 +8,7 @@ use recipe::{Bottle, Conditioner, Into};
 
 use super::bottles::grams;
 use super::levels::amount;
+use super::millilitres;
 use super::reading::Reading;
 use crate::sheet::Sheet;
 use crate::words::{NB, capital, days, figures, list, litres_of, sentence};
@@ -48,7 +49,7 @@ fn of_bottle(sheet: &Sheet, reading: &Reading, bottle: &Bottle) -> Markup {
     html! {
         div.label {
             h3 { (bottle.name) }
-            p.dose { b { (figures(units, bottle.daily_ml, 4)) (NB) "mL" } " " (bottle.time_of_day) " into " (litres_of(units, reading.plan.true_l.value)) }
+            p.dose { b { (millilitres(reading.tank, bottle.daily_ml)) } " " (bottle.time_of_day) " into " (litres_of(units, reading.plan.true_l.value)) }
             p { (list(&inside)) ", in " (figures(units, bottle.volume_ml, 4)) (NB) "mL of water." @let feeds = feeds(sheet, reading, bottle); @if !feeds.is_empty() { " A day’s dose brings " (list(&feeds)) "." } }
             p { "Mixed on ____ ____ " (NB) " Empty after " (days(units, bottle.lasts_days)) "." }
             p { b { "Not to drink. Never in a drinks bottle. Keep from children." } " Swallowed or in the eye: rinse, and call the poison centre: ________." }
@@ -78,7 +79,7 @@ fn of_conditioner(sheet: &Sheet, reading: &Reading, c: &Conditioner) -> Markup {
     html! {
         div.label {
             h3 { "For new water" }
-            p.dose { b { (figures(units, c.ml_a_bucket, 4)) (NB) "mL" } " into each bucket of " (litres_of(units, bucket)) ". Stir, wait 5 minutes, then pour" }
+            p.dose { b { (millilitres(reading.tank, c.ml_a_bucket)) } " into each bucket of " (litres_of(units, bucket)) ". Stir, wait 5 minutes, then pour" }
             p { b { "Covers " (figures(units, c.covers_mg_per_l, 4)) (NB) "mg/L total chlorine." } " Whole tank: " (figures(units, c.ml_whole_tank, 4)) (NB) "mL." }
             p { (figures(units, c.stock_g, 4)) (NB) "g sodium thiosulfate pentahydrate in " (figures(units, c.stock_ml, 4)) (NB) "mL of water. Mixed on ____ ____ " (NB) " Empty after " (days(units, c.keeps_days)) "; cool and dark." }
             p { b { "Not to drink. Never in a drinks bottle. Keep from children and acids." } " Swallowed or in the eye: rinse, and call the poison centre: ________." }
