@@ -120,6 +120,8 @@ pub enum ReportColumn {
     Other,
     Place,
     Date,
+    /// The sign of a value, in a column of its own.
+    Comparator,
 }
 
 /// What reports call the rest.
@@ -142,4 +144,6 @@ pub struct Headings {
     pub not_detected: Names,
     /// What stands for "no value".
     pub no_value: Names,
+    /// The names of the months, January first.
+    pub months: Vec<Names>,
 }

@@ -157,9 +157,20 @@ impl Setup {
     /// # Errors
     /// An unknown field, or a text that the field does not accept: the old value stays.
     pub fn with(&self, field: &str, text: &str) -> Result<Setup, Faults> {
-        let document = Document::read(&self.file, &self.text, &mut Faults::new());
-        let text = edit::with(&document, field, text)?;
-        Setup::read(&self.file, &text)
+        self.with_all([(field, text)])
+    }
+
+    /// The same setup with several fields rewritten, one after the other; only the last text must hold.
+    ///
+    /// # Errors
+    /// As [`Setup::with`].
+    pub fn with_all<'f>(&self, edits: impl IntoIterator<Item = (&'f str, &'f str)>) -> Result<Setup, Faults> {
+        let mut whole = self.text.clone();
+        for (field, text) in edits {
+            let document = Document::read(&self.file, &whole, &mut Faults::new());
+            whole = edit::with(&document, field, text)?;
+        }
+        Setup::read(&self.file, &whole)
     }
 
     /// All that the file says, field by field, as written.
