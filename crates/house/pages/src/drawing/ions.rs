@@ -7,6 +7,8 @@ use maud::{Markup, html};
 use quantity::number::Digits;
 use quantity::{Ion, Units};
 
+use super::Frame;
+
 /// Equivalents that a mole adds to its column, with their sign: as [`Ion::charge`], but phosphate once, for the rest
 /// of its charge is in the alkalinity (source key `dickson_1981`).
 pub fn equivalents(ion: Ion) -> f64 {
@@ -121,19 +123,18 @@ impl Columns {
 
 /// The figure.
 pub fn columns(columns: &Columns) -> Markup {
-    let (title, words) = (format!("{}-title", columns.id), format!("{}-words", columns.id));
-    html! {
-        svg viewBox=(format!("0 0 {WIDTH} {HEIGHT}")) role="img" aria-labelledby=(format!("{title} {words}")) {
-            title id=(title) { "The ions of the tap as two columns on one scale" }
-            desc id=(words) { (columns.words()) }
-            (column(columns, true, LEFT))
-            (column(columns, false, RIGHT))
-            path.line.strong d=(format!("M{} {FLOOR}H{}", LEFT - 12.0, RIGHT + WIDE + 12.0)) {}
-            text.num x=(LEFT + WIDE / 2.0) y=(FLOOR + 20.0) text-anchor="middle" { (columns.n(columns.sum(true))) }
-            text.num x=(RIGHT + WIDE / 2.0) y=(FLOOR + 20.0) text-anchor="middle" { (columns.n(columns.sum(false))) }
-            text.soft x=(LEFT - 12.0) y=(FLOOR + 20.0) text-anchor="end" { "meq/L" }
-        }
-    }
+    let middle = |x: f64| x + WIDE / 2.0;
+    let strokes = html! {
+        (column(columns, true, LEFT))
+        (column(columns, false, RIGHT))
+        path.line.strong d=(format!("M{} {FLOOR}H{}", LEFT - 12.0, RIGHT + WIDE + 12.0)) {}
+        text.num x=(middle(LEFT)) y=(FLOOR + 20.0) text-anchor="middle" { (columns.n(columns.sum(true))) }
+        text.num x=(middle(RIGHT)) y=(FLOOR + 20.0) text-anchor="middle" { (columns.n(columns.sum(false))) }
+        text.soft x=(LEFT - 12.0) y=(FLOOR + 20.0) text-anchor="end" { "meq/L" }
+    };
+    let title = "The ions of the tap as two columns on one scale";
+    let paper = [0.0, 0.0, WIDTH, HEIGHT];
+    Frame { id: &columns.id, class: None, paper, letter: None, title, words: &columns.words() }.draw(strokes)
 }
 
 fn column(columns: &Columns, left: bool, x: f64) -> Markup {
@@ -154,22 +155,13 @@ fn column(columns: &Columns, left: bool, x: f64) -> Markup {
     }
 }
 
-/// Heights of the words: at the middle of their block, but never on each other and never under the floor.
+/// Heights of the words, from the bottom up as the blocks: at the middle of their block, but never on each other and never
+/// under the floor.
 fn spread(placed: &[&Placed]) -> Vec<f64> {
     let room = |p: &Placed| if p.block.under.is_some() { 2.0 * LINE } else { LINE };
-    let mut ys: Vec<f64> = placed.iter().map(|p| p.top + p.height / 2.0).collect();
-    // From the bottom up, each word stands above the one before it.
-    let mut ceiling = FLOOR - 2.0;
-    for (y, p) in ys.iter_mut().zip(placed) {
-        *y = y.min(ceiling - (room(p) - LINE));
-        ceiling = *y - LINE;
-    }
-    let mut floor = 4.0;
-    for (y, p) in ys.iter_mut().zip(placed).rev() {
-        *y = y.max(floor);
-        floor = *y + room(p);
-    }
-    ys
+    let mut words: Vec<(f64, f64)> = placed.iter().rev().map(|p| (p.top + p.height / 2.0 - LINE, room(p))).collect();
+    super::spread(&mut words, 4.0 - LINE, FLOOR - 2.0);
+    words.into_iter().rev().map(|(y, _)| y + LINE).collect()
 }
 
 #[cfg(test)]

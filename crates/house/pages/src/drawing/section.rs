@@ -11,6 +11,7 @@ use quantity::number::Digits;
 use quantity::{LengthUnit, Units};
 use setup::{Inside, Tank};
 
+use super::Frame;
 use super::gear::{Gear, Hung, gear, lamp_across};
 use super::scape::{Point, Room, Scape, hatching};
 use crate::words::{list, litres_of};
@@ -167,33 +168,33 @@ pub fn section(s: &Section) -> Markup {
 }
 
 fn cut(s: &Section, cut: Cut) -> Markup {
-    let [x, y, wide, tall] = s.paper();
     let (id, title) = match cut {
         Cut::Along => ("section-along", "The tank cut along its middle, seen from the front, to scale"),
         Cut::Across => ("section-across", "The tank cut from front to back, seen from the side, to scale"),
     };
+    let words = words(s, cut);
+    Frame { id, class: Some("section"), paper: s.paper(), letter: Some(s.letter()), title, words: &words }
+        .draw(strokes(s, cut))
+}
+
+fn strokes(s: &Section, cut: Cut) -> Markup {
     let room = s.room(cut);
     let (inner, [left, right]) = (room.wide, room.ground);
     html! {
-        svg.section viewBox=(format!("{x:.1} {y:.1} {wide:.1} {tall:.1}")) font-size=(format!("{:.1}", s.letter())) role="img"
-            aria-labelledby=(format!("{id}-title {id}-words")) {
-            title id=(format!("{id}-title")) { (title) }
-            desc id=(format!("{id}-words")) { (words(s, cut)) }
-            path.ground d=(format!("M0 {floor}L0 {:.2}L{inner:.2} {:.2}L{inner:.2} {floor}Z", s.y(left), s.y(right), floor = s.height)) {}
-            path.stipple d=(stipple(s, inner, left, right)) {}
-            @if cut == Cut::Along && (s.back - s.middle()).abs() > 0.5 {
-                // What is seen behind the cut: the ground goes on rising (or falling) to the back wall.
-                path.behind d=(format!("M0 {y:.2}H{inner:.2}", y = s.y(s.back))) {}
-            }
-            (standing(s, &room))
-            path.bed d=(format!("M0 {:.2}L{inner:.2} {:.2}", s.y(left), s.y(right))) {}
-            path.glasswall d=(format!("M{l:.2} 0V{b:.2}H{r:.2}V0H{inner:.2}V{floor:.2}H0V0Z", l = -s.glass, b = s.height + s.glass, r = inner + s.glass, floor = s.height)) {}
-            path.water d=(format!("M0 {y:.2}H{inner:.2}", y = s.y(s.water))) {}
-            (gauge(s))
-            (bar(s, inner))
-            @if cut == Cut::Along { (gear(s)) } @else { (lamp_across(s)) }
-            (labels(s, cut, inner, (left, right)))
+        path.ground d=(format!("M0 {floor}L0 {:.2}L{inner:.2} {:.2}L{inner:.2} {floor}Z", s.y(left), s.y(right), floor = s.height)) {}
+        path.stipple d=(stipple(s, inner, left, right)) {}
+        @if cut == Cut::Along && (s.back - s.middle()).abs() > 0.5 {
+            // What is seen behind the cut: the ground goes on rising (or falling) to the back wall.
+            path.behind d=(format!("M0 {y:.2}H{inner:.2}", y = s.y(s.back))) {}
         }
+        (standing(s, &room))
+        path.bed d=(format!("M0 {:.2}L{inner:.2} {:.2}", s.y(left), s.y(right))) {}
+        path.glasswall d=(format!("M{l:.2} 0V{b:.2}H{r:.2}V0H{inner:.2}V{floor:.2}H0V0Z", l = -s.glass, b = s.height + s.glass, r = inner + s.glass, floor = s.height)) {}
+        path.water d=(format!("M0 {y:.2}H{inner:.2}", y = s.y(s.water))) {}
+        (gauge(s))
+        (bar(s, inner))
+        @if cut == Cut::Along { (gear(s)) } @else { (lamp_across(s)) }
+        (labels(s, cut, inner, (left, right)))
     }
 }
 

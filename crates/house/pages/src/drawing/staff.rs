@@ -6,6 +6,7 @@
 use maud::{Markup, html};
 use quantity::Units;
 
+use super::Frame;
 use crate::words::{level, span};
 
 /// One line of a staff.
@@ -144,18 +145,13 @@ fn likely_lines(span: String) -> Vec<(&'static str, String)> {
     vec![("soft", "likely".to_owned()), ("soft", span)]
 }
 
-/// Pushes words apart so that none lies on another, and keeps them beside the water.
+/// Keeps the words beside the water, none on another.
 fn spread(mut labels: Vec<Label>) -> Vec<Label> {
     labels.sort_by(|a, b| a.y.total_cmp(&b.y));
-    let mut floor = TOP + 4.0;
-    for label in &mut labels {
-        label.y = label.y.max(floor);
-        floor = label.y + LINE * label.lines.len() as f64;
-    }
-    let mut ceiling = BOTTOM + 4.0 + LINE;
-    for label in labels.iter_mut().rev() {
-        label.y = label.y.min(ceiling - LINE * label.lines.len() as f64);
-        ceiling = label.y;
+    let mut words: Vec<(f64, f64)> = labels.iter().map(|label| (label.y, LINE * label.lines.len() as f64)).collect();
+    super::spread(&mut words, TOP + 4.0, BOTTOM + 4.0 + LINE);
+    for (label, (y, _)) in labels.iter_mut().zip(words) {
+        label.y = y;
     }
     labels
 }
@@ -173,26 +169,27 @@ fn scale(highest: f64) -> (f64, f64) {
 
 /// The figure of one substance.
 pub fn staff(staff: &Staff) -> Markup {
-    let (title, description) = (format!("{}-title", staff.id), format!("{}-words", staff.id));
+    let strokes = html! {
+        (board(staff))
+        @for tide in &staff.tides { (wash(staff, tide)) }
+        (days(staff))
+        @if let Some((low, high)) = staff.band {
+            @for end in [low, high] { @if end > 0.0 { path.aim d=(format!("M{LEFT} {y:.1}H{RIGHT}", y = staff.y(end))) {} } }
+        }
+        @for (i, tide) in staff.tides.iter().enumerate() {
+            polyline class=(if i == 0 { "tide" } else { "tide maybe" }) points=(staff.path(tide.points.iter().copied())) {}
+        }
+        @for label in staff.labels() { @for (i, (class, words)) in label.lines.iter().enumerate() {
+            text class=(class) x=(RIGHT + 8.0) y=(format!("{:.1}", label.y + 5.0 + LINE * i as f64)) { (words) }
+        } }
+    };
+    let title = format!("{} from change to change", staff.name);
+    let paper = [0.0, 0.0, WIDTH, HEIGHT];
+    let frame = Frame { id: &staff.id, class: None, paper, letter: None, title: &title, words: &staff.words() };
     html! {
         div.staff {
             h3 { (staff.name) small { (staff.unit) } }
-            svg viewBox=(format!("0 0 {WIDTH} {HEIGHT}")) role="img" aria-labelledby=(format!("{title} {description}")) {
-                title id=(title) { (staff.name) " from change to change" }
-                desc id=(description) { (staff.words()) }
-                (board(staff))
-                @for tide in &staff.tides { (wash(staff, tide)) }
-                (days(staff))
-                @if let Some((low, high)) = staff.band {
-                    @for end in [low, high] { @if end > 0.0 { path.aim d=(format!("M{LEFT} {y:.1}H{RIGHT}", y = staff.y(end))) {} } }
-                }
-                @for (i, tide) in staff.tides.iter().enumerate() {
-                    polyline class=(if i == 0 { "tide" } else { "tide maybe" }) points=(staff.path(tide.points.iter().copied())) {}
-                }
-                @for label in staff.labels() { @for (i, (class, words)) in label.lines.iter().enumerate() {
-                    text class=(class) x=(RIGHT + 8.0) y=(format!("{:.1}", label.y + 5.0 + LINE * i as f64)) { (words) }
-                } }
-            }
+            (frame.draw(strokes))
         }
     }
 }
@@ -254,15 +251,5 @@ mod tests {
             let steps = top / step;
             assert!((steps - steps.round()).abs() < 1e-9 && (1.0..=6.0).contains(&steps), "{highest}: {top} by {step}");
         }
-    }
-
-    #[test]
-    fn words_never_lie_on_each_other() {
-        let lines = |i: usize| vec![("", String::new()); 1 + i % 2];
-        let crowd = (0..8).map(|i| Label { y: 200.0 + i as f64, lines: lines(i) }).collect();
-        let spread = spread(crowd);
-        let apart = |a: &Label, b: &Label| b.y - a.y >= LINE * a.lines.len() as f64 - 1e-9;
-        assert!(spread.windows(2).all(|pair| apart(&pair[0], &pair[1])));
-        assert!(spread.last().is_some_and(|last| last.y <= BOTTOM + 4.0));
     }
 }
