@@ -152,30 +152,30 @@ fn warmth(tank: &Tank, plan: &Plan, sheet: &ChangeSheet) -> Option<Warmth> {
 
 impl Warmth {
     fn says(&self, tank: &Tank, pen: &Pen) -> Step {
-        let harm = &knowledge::book().harm;
-        let feels = harm.rule.new_water_temperature.say.clone();
-        let limit = format!("{} {}", harm.limit.temperature_step_c_per_h.say, harm.limit.temperature_step_c.say);
+        let (rule, limit) = (&knowledge::book().harm.rule, &knowledge::book().harm.limit);
         let from_tap = format!(
-            "Straight from the tap at {} the tank would go from {} to {}.",
+            "Straight from the tap at {} the tank would go from {} to {}; at most {} in an hour and {} in a day.",
             pen.celsius(self.new_c),
             pen.celsius(self.tank_c),
-            pen.celsius(self.mixed_c)
+            pen.celsius(self.mixed_c),
+            pen.kelvin(limit.temperature_step_c_per_h.value()),
+            pen.kelvin(limit.temperature_step_c.value())
         );
+        let mut minds = vec![from_tap, rule.new_water_temperature.say.clone()];
+        let what = if tank.at_hand.by_hose { "Measure at the hose" } else { "Measure each bucket" };
         if !self.too_much {
-            return Step { say: "Measure the bucket.".to_owned(), minds: vec![format!("{from_tap} {limit}"), feels] };
+            return Step { say: format!("{what}."), minds };
         }
-        let (cools, than) = if self.moves_c < 0.0 { (true, "colder") } else { (false, "warmer") };
-        let mut minds = vec![format!("{from_tap} {limit}"), feels];
+        let than = if self.moves_c < 0.0 { "colder" } else { "warmer" };
         if self.kettle_l > 0.0 && !tank.at_hand.by_hose {
             minds.push(format!(
                 "With the tap at its coldest about {} L of a bucket come hot from the kettle. {}",
                 pen.n(self.kettle_l, 2),
-                harm.rule.kettle_water.say
+                rule.kettle_water.say
             ));
-        } else if !cools {
+        } else if self.moves_c > 0.0 {
             minds.push("Let the buckets stand in a cool room until they feel like the tank.".to_owned());
         }
-        let what = if tank.at_hand.by_hose { "Measure at the hose" } else { "Measure each bucket" };
         Step { say: format!("{what}: nothing {than} than {} goes in.", pen.celsius(self.mildest_c)), minds }
     }
 
@@ -212,9 +212,13 @@ fn step(say: impl Into<String>, minds: &[&str]) -> Step {
 
 fn steps(tank: &Tank, plan: &Plan, sheet: &ChangeSheet, tenth: bool, pen: &Pen) -> Vec<Step> {
     let rule = &knowledge::book().harm.rule;
+    let wait = pen.n(knowledge::book().harm.limit.heater_wait_min.value(), 2);
     let mut steps = vec![
         step("Look at the tap.", &[&rule.tap_notice.say, &rule.cold_tap.say]),
-        step("With dry hands: plugs out. Then wait 15 minutes.", &[&rule.plugs_out.say, &rule.heater_plug.say]),
+        step(
+            format!("With dry hands: plugs out. Wait {wait} minutes, so that the heater cools."),
+            &[&rule.plugs_out.say],
+        ),
     ];
     let out = format!("{} out", pen.litres(sheet.litres));
     let siphon = step(format!("Siphon {out}, from between the stones first."), &[&rule.siphon.say]);
@@ -265,7 +269,11 @@ fn conditioner(tank: &Tank, plan: &Plan, sheet: &ChangeSheet, pen: &Pen) -> Opti
     )];
     minds.extend(ammonia);
     Some(Step {
-        say: format!("First into each bucket: {} of the conditioner. {}", pen.ml(ml), limit.conditioner_wait_min.say),
+        say: format!(
+            "First into each bucket: {} of the conditioner. Stir, wait {} minutes.",
+            pen.ml(ml),
+            pen.n(limit.conditioner_wait_min.value(), 2)
+        ),
         minds,
     })
 }

@@ -1,6 +1,6 @@
 //! One day of a tank: two or three acts, and the week under them.
 
-mod acts;
+pub(crate) mod acts;
 mod make;
 
 use jiff::ZonedDateTime;
@@ -15,6 +15,7 @@ use crate::kits::Kit;
 use crate::supplies::Supply;
 use crate::top_up::Settles;
 
+pub(crate) use make::change_rhythm;
 pub use make::day;
 
 /// What to do today, and this week.

@@ -2,9 +2,12 @@
 //!
 //! [`day`] makes a [`Day`] from a tank, its plan, its log and the moment: two or three acts of today, the week under them,
 //! the change as one sheet, tests, supplies. [`care`] does the same for an answer in which a question may still be open.
-//! [`calendar`] writes the routine for a calendar.
+//! [`calendar`] writes the routine for a calendar. [`mod@start`] is the first weeks of a tank; [`mod@away`],
+//! [`missed`], [`moving`] and [`stopping`] are what their names say.
 
 mod answer;
+pub mod away;
+mod calendar;
 mod change;
 mod day;
 mod dose;
@@ -12,10 +15,17 @@ mod due;
 mod food;
 mod kits;
 mod log;
+pub mod missed;
+pub mod moving;
+pub mod start;
+mod start_waters;
+mod start_words;
+pub mod stopping;
 mod supplies;
 mod top_up;
 
 pub use answer::{Care, Outcome, care};
+pub use calendar::{Event, calendar, events, written};
 pub use change::{ChangeSheet, Step, Warmth};
 pub use day::{Act, Ask, Day, Done, Later, day};
 pub use due::{Known, Rhythm};

@@ -38,6 +38,9 @@ pub enum Command {
     Tank(Tank),
     /// What to weigh into which bottle, how much a day, and what level follows
     Dose(commands::Answering),
+    /// What to do today and this week
+    #[command(subcommand)]
+    Care(Care),
     /// Waters by the thousand: solve them, blend them
     #[command(subcommand)]
     Water(Water),
@@ -84,6 +87,15 @@ pub enum Report {
 pub enum Tank {
     /// Show the tank's sizes and the assumptions, the weightiest first
     Show(commands::Answering),
+}
+
+/// What can be asked of the routine.
+#[derive(Debug, Subcommand)]
+pub enum Care {
+    /// Two or three acts, and the change as one sheet where it is due
+    Today(commands::care::Args),
+    /// Today and the six days after it, with the change, tests and what runs out
+    Week(commands::care::Week),
 }
 
 /// What can be done with waters.

@@ -51,7 +51,8 @@ fn one(tank: &Tank, plan: &Plan, past: &Past, key: &str, row: &ActRow, pen: &Pen
         Rhythm { every_days: every, weekday: (tank.keeping.change_day + 6 + row.after_change) % 7 + 1, week: row.week };
     let harm = &knowledge::book().harm;
     let mut act = Act::new(key, &row.name);
-    if row.hands_in_water && !row.with_change || row.hands_in_water && plan.change.every_days == 0 {
+    let alone = !row.with_change || plan.change.every_days == 0;
+    if row.hands_in_water && alone {
         act.says.push(harm.rule.plugs_out.say.clone());
     }
     act.says.push(row.say.clone());

@@ -117,7 +117,7 @@ fn tanks(book: &SqliteBook) -> Result<String, Fault> {
     Ok(format!("{}, {}", counted(tanks.len() as u64, "tank"), counted(revisions, "revision")))
 }
 
-fn write_new(to: &Path, text: &str) -> Result<(), Fault> {
+pub(crate) fn write_new(to: &Path, text: &str) -> Result<(), Fault> {
     let written =
         File::create_new(to).and_then(|mut file| file.write_all(text.as_bytes()).and_then(|()| file.sync_all()));
     written.map_err(|error| match error.kind() {

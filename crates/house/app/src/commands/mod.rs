@@ -1,6 +1,7 @@
 //! The commands, one file each, and what they share: reading a setup, exit codes, printing.
 
 pub mod book;
+pub mod care;
 pub mod completions;
 pub mod demo;
 pub mod dose;
@@ -20,7 +21,7 @@ use std::process::ExitCode;
 use quantity::{Fault, Faults};
 use serde::Serialize;
 
-use crate::cli::{Book, Cli, Command, Report, Tank, Tap, Water};
+use crate::cli::{Book, Care, Cli, Command, Report, Tank, Tap, Water};
 
 /// All was answered.
 pub const ALL: u8 = 0;
@@ -57,6 +58,8 @@ pub fn run(cli: Cli) -> ExitCode {
         Command::Report(Report::Read(args)) => report::read(&args),
         Command::Report(Report::ReadHere) => report::read_here(),
         Command::Dose(args) => dose::run(&args),
+        Command::Care(Care::Today(args)) => care::today(&args),
+        Command::Care(Care::Week(args)) => care::week(&args),
         Command::Water(Water::Solve(args)) => water::solve(&args),
         Command::Water(Water::Blend(args)) => water::blend(&args),
         Command::HelpNow => help_now::run(),

@@ -1,5 +1,6 @@
 //! The letter in plain text: what the pages say, for the terminal.
 
+pub mod care;
 mod open;
 mod plan;
 mod really;

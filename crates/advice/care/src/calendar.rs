@@ -1,0 +1,184 @@
+//! The routine for a calendar: the phone's own reminders.
+//!
+//! **What.** One event for each act that recurs, with its rule of recurrence, its reminder and the sentences of the act. The
+//! text follows RFC 5545 (source key `rfc_5545`): lines end with CR LF and are folded at 75 octets, text is escaped, times are
+//! those of the clock on the wall in the keeper's zone, and the zone's own rules go along.
+//!
+//! **Range.** What recurs by the plan of today; what the log says moves nothing here but the first day. An event of an act
+//! that is refused is left out.
+//!
+//! **Source.** `rfc_5545`, sections 3.1, 3.3.10, 3.3.11, 3.6.1, 3.6.5 and 3.6.6.
+//!
+//! **Checked by** `tests/against_icalendar.rs`.
+
+mod text;
+mod zone;
+
+use jiff::ZonedDateTime;
+use jiff::civil::{Date, DateTime};
+use logbook::Kept;
+use recipe::Plan;
+use recipe::say::Pen;
+use setup::Tank;
+
+use crate::day::{Act, Ask, acts, change_rhythm};
+use crate::due::{Rhythm, later};
+use crate::log::Past;
+use text::Lines;
+
+/// An act that recurs, as a calendar has it.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Event {
+    /// Its key, the same each time.
+    pub key: String,
+    /// What to do.
+    pub summary: String,
+    /// How, and what to mind.
+    pub says: Vec<String>,
+    /// The first time, by the clock on the wall.
+    pub first: DateTime,
+    /// Days from one to the next.
+    pub every_days: u32,
+    /// Minutes that it takes.
+    pub minutes: u32,
+}
+
+/// Minutes of an act and of a change in the calendar.
+const ACT_MINUTES: u32 = 10;
+const CHANGE_MINUTES: u32 = 60;
+
+/// All events of a tank, as its plan and its log stand now.
+pub fn events(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Vec<Event> {
+    let (pen, past) = (Pen::new(&tank.units), Past::of(log, now));
+    let number = &knowledge::book().routine.number;
+    let today = past.today();
+    let hour = |value: f64| value.clamp(0.0, 23.0) as i8;
+    let (morning, evening) = (hour(number.morning_hour.value), hour(number.evening_hour.value));
+    let mut events = Vec::new();
+    for act in crate::dose::acts(tank, plan, &past, &pen).iter().filter(|act| !act.writes.is_empty()) {
+        let at = if act.key.contains("evening") { evening } else { morning };
+        events.push(event(act, first(Rhythm::DAILY, today), at, Rhythm::DAILY, ACT_MINUTES));
+    }
+    if let Some(food) = crate::food::food(tank) {
+        let act = crate::food::act(tank, &food, &past, &pen);
+        events.push(event(&act, today, morning, Rhythm::DAILY, ACT_MINUTES));
+    }
+    let change = change_rhythm(tank, plan);
+    let first_change = next(change, past.known(|what| matches!(what, logbook::What::Change { .. })).last, today);
+    if let Some(sheet) = crate::change::sheet(tank, plan, first_change, None, None, &pen).filter(|s| s.stop.is_none()) {
+        let mut act = Act::new("change", "Change water");
+        act.amount = pen.litres(sheet.litres);
+        act.says = sheet.first.clone();
+        act.says.extend(
+            sheet.steps.iter().enumerate().map(|(n, step)| format!("{}. {} {}", n + 1, step.say, step.minds.join(" "))),
+        );
+        events.push(event(&act, first_change, hour(number.change_hour.value), change, CHANGE_MINUTES));
+    }
+    let kits = crate::kits::kits(tank, plan, &past, &pen);
+    for recurs in acts::recurs(tank, plan, &past, &kits, &pen) {
+        let first = next(recurs.rhythm, recurs.known.last, today);
+        let at = if recurs.with_change { hour(number.change_hour.value) } else { evening };
+        events.push(event(&recurs.act, first, at, recurs.rhythm, ACT_MINUTES));
+    }
+    events
+}
+
+fn first(rhythm: Rhythm, today: Date) -> Date {
+    rhythm.next_slot(today).unwrap_or(today)
+}
+
+/// The next day of a rhythm: by the weekday, or so many days after the last.
+fn next(rhythm: Rhythm, last: Option<Date>, today: Date) -> Date {
+    match last.filter(|_| !rhythm.weekly()) {
+        Some(last) => later(last, i64::from(rhythm.every_days)).max(today),
+        None => first(rhythm, today),
+    }
+}
+
+fn event(act: &Act, date: Date, hour: i8, rhythm: Rhythm, minutes: u32) -> Event {
+    let amount = if act.amount.is_empty() { String::new() } else { format!(": {}", act.amount) };
+    let ask = act
+        .asks
+        .as_ref()
+        .filter(|ask: &&Ask| ask.value.is_none())
+        .map(|ask| format!("{}: ____ {}", ask.says, ask.unit));
+    Event {
+        key: act.key.clone(),
+        summary: format!("{}{amount}", act.name),
+        says: act.says.iter().cloned().chain(ask).collect(),
+        first: date.at(hour, 0, 0, 0),
+        every_days: rhythm.every_days,
+        minutes,
+    }
+}
+
+/// The routine as a calendar: [`events`] by [`written`].
+pub fn calendar(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime, number: u64) -> String {
+    written(&tank.name, &events(tank, plan, log, now), now, number)
+}
+
+/// Events as a calendar, in the zone of `now`. `number` tells the tanks of one keeper apart, so that a later calendar
+/// replaces the events of an earlier one. A zone without a name (an offset alone) gives times in UTC.
+pub fn written(name: &str, events: &[Event], now: &ZonedDateTime, number: u64) -> String {
+    let mut lines = Lines::default();
+    lines.put("BEGIN", "VCALENDAR");
+    lines.put("VERSION", "2.0");
+    lines.put("PRODID", "-//Tapmere//care//EN");
+    lines.put("CALSCALE", "GREGORIAN");
+    lines.put("METHOD", "PUBLISH");
+    // The first is the standard's word (RFC 7986), the second what older programs read.
+    lines.text("NAME", name);
+    lines.text("X-WR-CALNAME", name);
+    let zone = now.time_zone();
+    let named = zone.iana_name().filter(|name| *name != "UTC" && *name != "Etc/UTC");
+    if let Some(name) = named {
+        zone::put(&mut lines, name, zone, now);
+    }
+    for event in events {
+        put(&mut lines, event, named, now, number);
+    }
+    lines.put("END", "VCALENDAR");
+    lines.finish()
+}
+
+fn put(lines: &mut Lines, event: &Event, zone: Option<&str>, now: &ZonedDateTime, number: u64) {
+    lines.put("BEGIN", "VEVENT");
+    lines.put("UID", &format!("{}-{number}@care.tapmere.invalid", event.key));
+    lines.put(
+        "DTSTAMP",
+        &format!("{}Z", text::stamp(now.timestamp().to_zoned_datetime(jiff::tz::TimeZone::UTC).datetime())),
+    );
+    match zone {
+        Some(zone) => lines.put(&format!("DTSTART;TZID={zone}"), &text::stamp(event.first)),
+        None => {
+            let utc = now.time_zone().to_ambiguous_zoned_datetime(event.first).compatible();
+            let utc = utc.map_or(event.first, |first| first.with_time_zone(jiff::tz::TimeZone::UTC).datetime());
+            lines.put("DTSTART", &format!("{}Z", text::stamp(utc)));
+        }
+    }
+    lines.put("DURATION", &format!("PT{}M", event.minutes));
+    if event.every_days > 0 {
+        lines.put("RRULE", &rule(event.every_days));
+    }
+    lines.text("SUMMARY", &event.summary);
+    if !event.says.is_empty() {
+        lines.text("DESCRIPTION", &event.says.join("\n"));
+    }
+    lines.put("TRANSP", "TRANSPARENT");
+    lines.put("BEGIN", "VALARM");
+    lines.put("ACTION", "DISPLAY");
+    lines.text("DESCRIPTION", &event.summary);
+    lines.put("TRIGGER", "PT0S");
+    lines.put("END", "VALARM");
+    lines.put("END", "VEVENT");
+}
+
+/// The rule of recurrence: whole weeks by the week, so that the day of the week is seen in every calendar.
+fn rule(every_days: u32) -> String {
+    match every_days {
+        1 => "FREQ=DAILY".to_owned(),
+        7 => "FREQ=WEEKLY".to_owned(),
+        days if days.is_multiple_of(7) => format!("FREQ=WEEKLY;INTERVAL={}", days / 7),
+        days => format!("FREQ=DAILY;INTERVAL={days}"),
+    }
+}
