@@ -1,0 +1,123 @@
+//! From one tap to another: shares, days and litres by hand.
+//!
+//! Judge: hand arithmetic beside each check; every step is held against the daily limits of the rules of harm.
+
+mod start;
+
+use care::moving::{Moving, moving};
+use start::{Settled, settled};
+
+/// A tank of 185 L at a tap with so much calcium bicarbonate (meq/L) beside a little salt, half of it changed a week; fed and eaten nothing.
+fn tap(meq: f64, more: &str) -> Settled {
+    settled(&format!(
+        r#"
+[tank]
+country = "eu"
+[glass]
+inner_length = "100 cm"
+inner_width = "50 cm"
+inner_height = "43 cm"
+fill_below_rim = "3 cm"
+[ground]
+kind = "gravel"
+depth_front = "5 cm"
+depth_back = "5 cm"
+porosity = "40 %"
+[tap]
+calcium = "{} mg/L"
+magnesium = "0 mg/L"
+sodium = "23 mg/L"
+potassium = "0 mg/L"
+chloride = "35.5 mg/L"
+sulfate = "0 mg/L"
+nitrate = "0 mg/L NO3"
+phosphate = "0 mg/L P"
+ammonium = "0 mg/L NH4"
+iron = "0 mg/L"
+copper = "0 mg/L"
+alkalinity = "{meq} meq/L"
+ph = 7.6
+temperature = "12 °C"
+disinfectant = "none"
+[feeding]
+wish = "none"
+[food]
+per_day = "0 g a day"
+[animals]
+fish = 6
+start_test_passed = true
+{more}
+[habits]
+change = "50 %"
+every = "7 days"
+top_up = "0 L a day"
+"#,
+        meq * 20.04
+    ))
+}
+
+fn way(from: f64, to: f64) -> Moving {
+    let (old, new) = (tap(from, ""), tap(to, ""));
+    moving((&old.tank, &old.plan), (&new.tank, &new.plan))
+}
+
+#[test]
+fn alkalinity_goes_by_its_limit_a_day_and_then_in_one_step() {
+    // Alkalinity 3.0 to 4.2, hardness the same: 1.2 meq/L apart. A German degree of hardness is 20 ÷ 56.077 = 0.3566 meq/L: a little less
+    // than the 0.36 of alkalinity, so hardness binds: 0.3566 ÷ 1.2 = 29.7 % of 185 L = 55 L on the first day.
+    let m = way(3.0, 4.2);
+    assert_eq!(m.limited_by, Some("hardness"));
+    let first = m.steps.first().expect("steps");
+    assert!((first.share - 0.3566 / 1.2).abs() < 0.002, "{first:?}");
+    assert!((first.litres - 55.0).abs() < 0.4, "{first:?}");
+    // Then 0.8434 are left: 0.3566 ÷ 0.8434 = 42.3 %. Then 0.4868: 73 %, more than the usual half: over. Two days.
+    assert_eq!(m.steps.len(), 2, "{:?}", m.steps);
+    assert!((m.steps[1].share - 0.3566 / 0.8434).abs() < 0.003, "{:?}", m.steps);
+    // Along goes what is not new on the first day: 185 - 55 = 130 L.
+    assert!((m.take_along_l - 130.0).abs() < 0.5, "{}", m.take_along_l);
+    assert!(m.answer.starts_with("Two days: a change a day, from 55 L to 78"), "{}", m.answer);
+}
+
+#[test]
+fn every_step_keeps_every_limit_there_and_back() {
+    let degree = 20.0 / 56.077;
+    for (from, to) in [(1.0, 5.0), (5.0, 1.0), (2.0, 2.9), (6.0, 0.8)] {
+        let m = way(from, to);
+        let mut was = m.from;
+        assert!(!m.steps.is_empty(), "{from} to {to}");
+        for step in &m.steps {
+            let now = step.after;
+            assert!((now.alkalinity_meq_per_l - was.alkalinity_meq_per_l).abs() <= 0.36 + 1e-9, "{step:?}");
+            assert!((now.hardness_meq_per_l - was.hardness_meq_per_l).abs() <= degree + 1e-9, "{step:?}");
+            let tenth = 0.1 * was.conductivity_25_us_per_cm;
+            assert!((now.conductivity_25_us_per_cm - was.conductivity_25_us_per_cm).abs() <= tenth + 1e-9, "{step:?}");
+            // The new water that moves 24 °C by one degree in this share: 24 - 1 ÷ share.
+            assert!((step.coldest_c - (24.0 - 1.0 / step.share)).abs() < 1e-9, "{step:?}");
+            was = now;
+        }
+        // What the last step leaves, the usual half bears.
+        let left = (m.to.hardness_meq_per_l - was.hardness_meq_per_l).abs();
+        assert!(0.5 * left <= degree + 1e-9, "{left}");
+    }
+}
+
+#[test]
+fn waters_that_are_near_need_no_walk_and_an_empty_tank_none_at_all() {
+    let near = way(3.0, 3.2);
+    assert!(near.steps.is_empty() && near.answer.contains("near enough"), "{}", near.answer);
+    let (old, new) = (tap(1.0, ""), tap(6.0, ""));
+    let mut nobody = old.tank.clone();
+    nobody.animals = Default::default();
+    let m = moving((&nobody, &old.plan), (&new.tank, &new.plan));
+    assert!(m.steps.is_empty() && m.answer.contains("No animal lives in it"), "{}", m.answer);
+}
+
+#[test]
+fn an_old_tank_goes_by_tenths() {
+    let (old, new) = (tap(3.0, "unchanged_months = 8"), tap(3.3, ""));
+    let m = moving((&old.tank, &old.plan), (&new.tank, &new.plan));
+    assert_eq!(m.limited_by, Some("an old tank"));
+    assert!(m.steps.iter().all(|step| step.share <= 0.1 + 1e-12), "{:?}", m.steps);
+    // Until the usual half moves it no further than the first tenth did: 0.9^n ≤ 0.1 ÷ 0.5 = 0.2: n = ln 0.2 ÷ ln 0.9 = 15.3: 16 days.
+    assert_eq!(m.steps.len(), 16);
+}

@@ -1,0 +1,188 @@
+//! One test or more for each rule of harm that absences, doubled doses, moves and endings touch, named by its number. Each fails if the
+//! rule is taken out.
+
+mod start;
+
+use care::away::{Ask, Away, away};
+use care::missed::doubled;
+use care::moving::moving;
+use care::stopping::stopping;
+use start::{HOUSEHOLD, SOFT, Settled, settled, texts, under};
+
+fn two_weeks(s: &Settled) -> Away {
+    away(&s.tank, &s.plan, Ask::default())
+}
+
+fn with_carbon_dioxide() -> Settled {
+    settled(&HOUSEHOLD.replace("[tank]", "[tank]\nco2 = \"15 mg/L\""))
+}
+
+#[test]
+fn rule_4_copper_of_a_slip_is_held_against_its_marks() {
+    let s = settled(&HOUSEHOLD.replace("scale = ", "products = [\"trace_mix\"]\nscale = "));
+    let mut plan = s.plan.clone();
+    // A bottle that brings copper, whatever the recipe chose: a mg in a hundred litres a day.
+    let dose = plan.doses.iter_mut().find(|dose| dose.into == recipe::Into::Bottle).expect("a dose");
+    dose.brings.push((quantity::Ion::Copper, 0.001));
+    let slip = doubled(&s.tank, &plan, 10.0);
+    let copper = slip.iter().find_map(|d| d.copper_mg_per_l).expect("shrimps live there");
+    assert!(copper > 0.008, "{copper}");
+    let says = &slip.iter().find(|d| d.copper_mg_per_l.is_some()).expect("told").says;
+    assert!(says.contains("0.004 mg/L on") && says.contains("0.008"), "{says}");
+    assert!(slip.iter().any(|d| d.changes > 0), "and it is brought down");
+    let mut fish_alone = s.tank.clone();
+    fish_alone.animals.shrimps = 0;
+    assert!(doubled(&fish_alone, &plan, 10.0).iter().all(|d| d.copper_mg_per_l.is_none()));
+}
+
+#[test]
+fn rule_6_what_a_day_bears() {
+    // From a middling to a soft tap: steps, each told with its limits.
+    let (old, new) = (settled(HOUSEHOLD), settled(SOFT));
+    let m = moving((&old.tank, &old.plan), (&new.tank, &new.plan));
+    assert!(m.steps.len() > 2, "{:?}", m.steps);
+    let each = under(&m.notes, "Each day");
+    assert!(
+        each.contains("0.36 meq/L") && each.contains("1 German degree of hardness") && each.contains("a tenth"),
+        "{each}"
+    );
+    // Back home the missing water comes in portions of a tenth.
+    let back = texts(&two_weeks(&old).back);
+    assert!(back.contains("in three portions, a day apart: At most a tenth of the conductivity"), "{back}");
+    // A slip is told with the number up to which no harm is known.
+    let over = doubled(&old.tank, &old.plan, 100.0);
+    assert!(over.iter().any(|d| d.says.contains("no harm known to me below 10 mg/L in a day")), "{over:?}");
+}
+
+#[test]
+fn rule_7_what_raises_ph_is_checked_for_ammonia() {
+    let (soft, hard) = (settled(SOFT), settled(HOUSEHOLD));
+    let m = moving((&soft.tank, &soft.plan), (&hard.tank, &hard.plan));
+    let says = under(&m.notes, "Ammonia");
+    assert!(says.contains("harm starts at") && says.contains("test ammonia before and after"), "{says}");
+    let down = moving((&hard.tank, &hard.plan), (&soft.tank, &soft.plan));
+    assert!(under(&down.notes, "Ammonia").is_empty(), "pH falls: {:?}", down.notes);
+    let closed = texts(&two_weeks(&with_carbon_dioxide()).before);
+    assert!(closed.contains("pH then rises from") && closed.contains("harm starts at"), "{closed}");
+    let food = texts(&two_weeks(&hard).reduced);
+    assert!(food.contains("of it toxic") && food.contains("Harm starts at 0.016 mg/L"), "{food}");
+}
+
+#[test]
+fn rule_8_an_old_tank_never_gets_a_big_change() {
+    let old = settled(&HOUSEHOLD.replace("fish = 12", "fish = 12\nunchanged_months = 6"));
+    let new = settled(SOFT);
+    let m = moving((&old.tank, &old.plan), (&new.tank, &new.plan));
+    assert!(m.steps.iter().all(|step| step.share <= 0.1 + 1e-12), "{:?}", m.steps);
+    assert!(under(&m.notes, "An old tank").contains("a tenth, again each hour, with an ammonia test"));
+    assert!(texts(&two_weeks(&old).back).contains("in tenths"));
+    let slip = doubled(&old.tank, &old.plan, 100.0);
+    assert!(slip.iter().filter(|d| d.changes > 0).all(|d| d.says.contains("never gets a big change")), "{slip:?}");
+}
+
+#[test]
+fn rule_10_a_missed_dose_is_never_made_up_for() {
+    let s = settled(HOUSEHOLD);
+    let answer = care::missed::missed(&s.tank, &s.plan, 3);
+    assert!(answer.answer.contains("never what was missed on top of it"), "{}", answer.answer);
+    assert!(texts(&answer.notes).contains("Ten times a usual dose: really?"));
+}
+
+#[test]
+fn rule_13_carbon_dioxide_is_never_raised_before_absence_and_the_filter_stays() {
+    let says = texts(&two_weeks(&with_carbon_dioxide()).before);
+    for part in [
+        "Never raise carbon dioxide before you leave",
+        "leave it closed",
+        "never switched off for carbon dioxide",
+        "never pinched",
+    ] {
+        assert!(says.contains(part), "{part}: {says}");
+    }
+    let card = two_weeks(&with_carbon_dioxide()).card.expect("a card");
+    assert!(card.wrong.iter().any(|line| line.contains("carbon dioxide off (valve closed), air pump on")), "{card:?}");
+    assert!(card.wrong.iter().any(|line| line.contains("out of the room") && line.contains("don’t go back")));
+    assert!(card.never.iter().any(|line| line.contains("No plug pulled from filter or air pump")));
+}
+
+#[test]
+fn rule_17_never_released_and_the_law_first() {
+    let s = settled(HOUSEHOLD);
+    let end = stopping(&s.tank, &s.plan);
+    assert_eq!(end[0].about, "The law first");
+    assert!(end[0].text.contains("Never release a plant or an animal"));
+    assert!(under(&end, "Animals").contains("None into a pond, stream or toilet"));
+    assert!(under(&end, "Plants").contains("in the freezer") && under(&end, "Plants").contains("household waste"));
+    assert!(under(&end, "Water").contains("Never into a street drain"));
+    let place = |about: &str| end.iter().position(|note| note.about == about).expect("there");
+    assert!(place("Animals") < place("Then the plugs"), "filter and heater run until they are gone");
+}
+
+#[test]
+fn rules_20_and_23_plugs_first_and_no_mouth_at_a_siphon() {
+    let s = settled(HOUSEHOLD);
+    let before = texts(&two_weeks(&s).before);
+    assert!(under(&two_weeks(&s).before, "The day before").contains("before your hands go in"));
+    assert!(
+        before.contains("30 mA")
+            && before.contains("loop below its socket")
+            && before.contains("Never start a siphon by mouth")
+    );
+    let card = two_weeks(&s).card.expect("a card");
+    assert!(
+        card.wrong[0].contains("don't touch them before the power is off"),
+        "danger to the person stands first: {card:?}"
+    );
+    assert!(card.never.iter().any(|line| line.contains("No hands in the water")));
+    let end = texts(&stopping(&s.tank, &s.plan));
+    assert!(end.contains("before your hands go in") && end.contains("Never start a siphon by mouth"));
+    let new = settled(SOFT);
+    let m = moving((&s.tank, &s.plan), (&new.tank, &new.plan));
+    assert!(under(&m.notes, "Moving house: first").contains("before your hands go in"));
+}
+
+#[test]
+fn rule_22_salts_go_as_their_labels_say() {
+    let owned = settled(&HOUSEHOLD.replace("scale = ", "products = [\"potassium_nitrate\"]\nscale = "));
+    let says = under(&stopping(&owned.tank, &owned.plan), "Salts and bottles").to_owned();
+    for part in [
+        "collection of hazardous waste",
+        "Potassium nitrate: feeds a fire",
+        "Never in a drinks bottle",
+        "poison centre",
+        "Never two poured together",
+    ] {
+        assert!(says.contains(part), "{part}: {says}");
+    }
+    let away = texts(&two_weeks(&owned).before);
+    assert!(away.contains("locked away") && away.contains("NOT TO DRINK"), "{away}");
+}
+
+#[test]
+fn rule_24_no_filled_glass_is_carried() {
+    let (old, new) = (settled(HOUSEHOLD), settled(SOFT));
+    let m = moving((&old.tank, &old.plan), (&new.tank, &new.plan));
+    let says = under(&m.notes, "Glass");
+    assert!(says.contains("Empty of water") && says.contains("I can't tell"), "{says}");
+    // Cans of at most 10 L (rule 5).
+    assert!(under(&m.notes, "Old water along").contains("cans of at most 10 L"));
+}
+
+#[test]
+fn rules_1_and_4_a_tap_that_is_refused_gets_no_steps() {
+    let old = settled(HOUSEHOLD);
+    let copper = settled(&HOUSEHOLD.replace("copper = \"0.002 mg/L\"", "copper = \"0.02 mg/L\""));
+    let m = moving((&old.tank, &old.plan), (&copper.tank, &copper.plan));
+    assert!(m.steps.is_empty() && m.answer.starts_with("Not with this tap"), "{}", m.answer);
+    let chlorine = settled(&HOUSEHOLD.replace("total_chlorine = \"0.4 mg/L\"", "total_chlorine = \"8 mg/L\""));
+    let m = moving((&old.tank, &old.plan), (&chlorine.tank, &chlorine.plan));
+    assert!(m.steps.is_empty() && m.answer.contains("upplier"), "{}", m.answer);
+}
+
+#[test]
+fn a_soil_tank_misses_no_dose() {
+    let s = settled(start::SOIL);
+    assert!(care::missed::missed(&s.tank, &s.plan, 3).levels.is_empty());
+    assert!(doubled(&s.tank, &s.plan, 2.0).is_empty());
+    assert!(!two_weeks(&s).answer.contains("dose"), "{}", two_weeks(&s).answer);
+}

@@ -1,0 +1,195 @@
+//! One test or more for each rule of harm that the start of a tank touches, named by its number. Each fails if the rule is taken out.
+
+mod start;
+
+use care::start::{AMMONIA, Bag, GIVEN, NITRITE, Stage, Start};
+use logbook::{Kept, Reading, Sure, What};
+use start::{EMPTY, HOUSEHOLD, Settled, at, done, kept, read, settled, texts, under, with};
+
+fn begin(s: &Settled, log: &[Kept], hours: i64) -> Start {
+    care::start::start(&s.setup, &s.tank, &s.plan, log, &at(hours), &Bag::default())
+}
+
+/// A round begun at an hour, read a day later.
+fn round(hours: i64, ammonia: f64, nitrite: f64) -> Vec<Kept> {
+    vec![done(hours, GIVEN), read(hours + 24, AMMONIA, ammonia, false), read(hours + 24, NITRITE, nitrite, false)]
+}
+
+fn stage(log: &[Kept], hours: i64) -> Stage {
+    begin(&settled(EMPTY), log, hours).test.stage
+}
+
+#[test]
+fn rule_15_twice_running_and_each_under_the_limit() {
+    let good = |hours| round(hours, 0.02, 0.02);
+    assert_eq!(stage(&[], 0), Stage::NotBegun);
+    assert_eq!(stage(&good(0), 30), Stage::Partly { times: 1 });
+    let twice: Vec<Kept> = [good(0), good(72)].concat();
+    assert_eq!(stage(&twice, 100), Stage::Passed);
+    assert!(stage(&twice, 100).may_come() && !stage(&good(0), 30).may_come());
+    // 0.05 mg/L is not under 0.05, neither of ammonia nor of nitrite.
+    assert_eq!(stage(&round(0, 0.05, 0.02), 30), Stage::Failed);
+    assert_eq!(stage(&round(0, 0.02, 0.05), 30), Stage::Failed);
+    // A round that was not passed in between: they are not running.
+    let broken = [good(0), round(72, 0.2, 0.02), good(144)].concat();
+    assert_eq!(stage(&broken, 180), Stage::Partly { times: 1 });
+    let ends_badly = [good(0), good(72), round(144, 0.02, 0.3)].concat();
+    assert_eq!(stage(&ends_badly, 180), Stage::Failed);
+}
+
+#[test]
+fn rule_15_only_readings_of_the_day_after_count() {
+    let read_at =
+        |hours: i64| vec![done(0, GIVEN), read(hours, AMMONIA, 0.02, false), read(hours, NITRITE, 0.02, false)];
+    assert_eq!(stage(&read_at(4), 20), Stage::Waiting { hours: 20.0 });
+    assert_eq!(stage(&read_at(48), 60), Stage::Unread);
+    assert_eq!(stage(&read_at(20), 60), Stage::Partly { times: 1 });
+    // Nitrite alone is missing.
+    assert_eq!(stage(&[done(0, GIVEN), read(24, AMMONIA, 0.02, false)], 60), Stage::Unread);
+    // The worse of two readings counts.
+    let mut log = read_at(20);
+    log.push(read(26, AMMONIA, 0.4, false));
+    assert_eq!(stage(&log, 60), Stage::Failed);
+    // Whoever is not sure has not read.
+    let doubtful =
+        Reading { of: AMMONIA.into(), value: 0.02, below: false, error: None, kit: None, sure: Sure::NotSure };
+    let log = [done(0, GIVEN), kept(24, What::Test(doubtful)), read(24, NITRITE, 0.02, false)];
+    assert_eq!(stage(&log, 60), Stage::Unread);
+}
+
+#[test]
+fn rule_15_the_lowest_step_of_a_kit_is_said_and_must_be_fine_enough() {
+    let log = |step: f64| vec![done(0, GIVEN), read(24, AMMONIA, step, true), read(24, NITRITE, step, true)];
+    assert_eq!(stage(&log(0.2), 30), Stage::Partly { times: 1 });
+    let says = begin(&settled(EMPTY), &log(0.2), 30).test.says;
+    assert!(says.contains("lowest step, 0.2 mg/L"), "{says}");
+    // A kit that begins at 1 mg/L can't see 1 mg/L go.
+    assert_eq!(stage(&log(1.0), 30), Stage::Failed);
+}
+
+#[test]
+fn rule_15_a_filter_that_starved_is_asked_again() {
+    let twice = [round(0, 0.02, 0.02), round(72, 0.02, 0.02)].concat();
+    assert_eq!(stage(&twice, 72 + 7 * 24), Stage::Passed);
+    assert!(matches!(stage(&twice, 72 + 20 * 24), Stage::LongAgo { .. }));
+    // With animals that were told, the food keeps it.
+    let told = settled(&with("[animals]\nfish = 6\nstart_test_passed = true"));
+    assert_eq!(begin(&told, &twice, 72 + 20 * 24).test.stage, Stage::Passed);
+}
+
+#[test]
+fn rule_15_no_animal_before_it_snails_too() {
+    let start = begin(&settled(EMPTY), &[], 0);
+    assert!(start.answer.contains("no animal before the start test is passed twice"), "{}", start.answer);
+    assert!(under(&start.day, "No animal yet").contains("snails included"));
+    assert!(under(&start.day, "No animal yet").contains("snail that came with a plant"));
+    assert!(under(&start.home.steps, "Before you go").contains("passed twice"));
+    assert!(under(&start.test.steps, "Give").contains("never a household cleaner, and never near bleach"));
+    assert!(under(&start.hand, "Ammonium chloride").contains("never near bleach"));
+}
+
+#[test]
+fn rules_10_and_15_no_ammonium_where_an_animal_lives() {
+    let animal = kept(0, What::Animals { who: "snails".into(), change: 2, counted: None });
+    let start = begin(&settled(EMPTY), std::slice::from_ref(&animal), 1);
+    assert_eq!((start.test.grams, start.test.animals_in), (None, Some(true)));
+    assert!(!texts(&start.test.steps).contains("stirred into"), "{}", texts(&start.test.steps));
+    assert!(texts(&start.test.steps).contains("Give no ammonia"));
+    assert!(!texts(&start.hand).contains("chloride"), "none is bought either: {}", texts(&start.hand));
+    assert!(start.answer.contains("no ammonia"), "{}", start.answer);
+    // They were given away again: the test may go on.
+    let gone = kept(2, What::Animals { who: "snails".into(), change: -2, counted: None });
+    assert!(begin(&settled(EMPTY), &[animal, gone], 3).test.grams.is_some());
+    // Nobody said: the question stands before the dose, and the number at which harm starts in its sentence.
+    let open = begin(&settled(EMPTY), &[], 0).test;
+    assert_eq!(open.steps[0].about, "First");
+    assert!(under(&open.steps, "Give").starts_with("Only while no animal is in the tank"));
+    assert!(under(&open.steps, "Give").contains("harm starts at 0.016 mg/L"), "{}", under(&open.steps, "Give"));
+}
+
+#[test]
+fn rule_15_a_ground_that_gives_off_ammonia_waits_for_its_own_end() {
+    let soil = settled(&EMPTY.replace("kind = \"gravel\"", "kind = \"baked_soil\""));
+    let start = begin(&soil, &[], 0);
+    let says = under(&start.weeks_notes, "This ground gives off ammonia");
+    assert!(says.contains("No animal meanwhile, snails included; then the start test"), "{says}");
+    assert!(start.weeks[2].tests.contains("once it shows the lowest step by itself"));
+    assert!(start.weeks[0].change_share > 0.0 && start.weeks[0].every_days == 2);
+}
+
+#[test]
+fn rule_6_what_differs_more_than_a_day_bears_comes_as_days() {
+    let s = settled(EMPTY);
+    let bag = Bag { conductivity_25_us_per_cm: Some(150.0), temperature_c: Some(18.0), ..Bag::default() };
+    let home = care::start::start(&s.setup, &s.tank, &s.plan, &[], &at(0), &bag).home;
+    assert!(home.tub_days.is_some_and(|n| n > 5.0), "{:?}", home.tub_days);
+    let tub = under(&home.steps, "Their water is not yours");
+    assert!(tub.contains("not into the tank today") && tub.contains("a tenth a day"), "{tub}");
+    assert!(under(&home.steps, "Warmth, the bag still closed").contains("At most 2 °C a day"));
+}
+
+#[test]
+fn rule_7_the_bags_ammonia_decides_the_way() {
+    let s = settled(EMPTY);
+    let home = |ammonia: f64| {
+        let bag = Bag { ammonia_mg_n_per_l: Some(ammonia), ph: Some(6.4), temperature_c: Some(24.0), ..Bag::default() };
+        care::start::start(&s.setup, &s.tank, &s.plan, &[], &at(0), &bag).home
+    };
+    let share = s.plan.aired.as_ref().expect("aired").nh3_fraction.high;
+    // Just under and just over the limit of 0.016 mg/L in open water.
+    let (under_it, over_it) = (home(0.0159 / share), home(0.0161 / share));
+    assert!(texts(&under_it.steps).contains("let tank water drip in"));
+    assert!(texts(&over_it.steps).contains("No dripping") && !texts(&over_it.steps).contains("drip in"));
+    assert!(under(&over_it.steps, "Its ammonia").contains("harm starts at 0.016 mg/L"));
+    assert!(texts(&over_it.steps).contains("Never into the tank: down the drain"));
+}
+
+#[test]
+fn rules_12_and_13_carbon_dioxide_waits_for_the_animals() {
+    let given = settled(&EMPTY.replace("country = \"eu\"", "country = \"eu\"\nco2 = \"15 mg/L\""));
+    let says = texts(&begin(&given, &[], 0).weeks_notes);
+    assert!(says.contains("at or under 30 mg/L") && says.contains("22 mg/L of carbon dioxide can be 30"), "{says}");
+    assert!(says.contains("raise it over days") && says.contains("never switched off for carbon dioxide"));
+    assert!(!texts(&begin(&settled(EMPTY), &[], 0).weeks_notes).contains("arbon dioxide"));
+}
+
+#[test]
+fn rule_16_nitrate_is_told_to_whoever_brings_shrimps() {
+    let says = texts(&begin(&settled(HOUSEHOLD), &[], 0).home.steps);
+    assert!(says.contains("Your tap brings up to 21 mg/L NO3") && says.contains("13 mg/L of nitrate"), "{says}");
+    let little = EMPTY.replace("nitrate = \"12 mg/L NO3\"", "nitrate = \"1 mg/L NO3\"");
+    let little = settled(&format!("{little}\n[food]\nper_day = \"0 g a day\"\n[feeding]\nwish = \"none\"\n"));
+    assert!(!texts(&begin(&little, &[], 0).home.steps).contains("13 mg/L of nitrate"));
+}
+
+#[test]
+fn rule_20_the_plugs_are_the_last_act_and_the_first_ever_after() {
+    let day = begin(&settled(EMPTY), &[], 0).day;
+    let place = |about: &str| day.iter().position(|note| note.about == about).unwrap_or_else(|| panic!("{about}"));
+    assert!(place("Nothing is plugged in") < place("A hand’s breadth of water"));
+    for before in ["Ground", "Plants", "Fill it", "Loops"] {
+        assert!(place(before) < place("The plugs, last"), "{before}");
+    }
+    assert!(under(&day, "Loops").contains("loop below its socket"));
+    let plugs = under(&day, "The plugs, last");
+    assert!(plugs.contains("dry hands") && plugs.contains("30 mA") && plugs.contains("15 minutes later"), "{plugs}");
+    assert!(under(&day, "From now on").contains("before your hands go in"));
+}
+
+#[test]
+fn rules_22_and_23_powders_and_siphons_are_minded() {
+    let start = begin(&settled(EMPTY), &[], 0);
+    let weigh = under(&start.test.steps, "Weigh");
+    assert!(weigh.contains("dust mask and gloves") && weigh.contains("poison centre"), "{weigh}");
+    assert!(under(&start.weeks_notes, "Hands in the water").contains("Never start a siphon by mouth"));
+}
+
+#[test]
+fn rule_24_the_load_is_stated_and_asked() {
+    let s = settled(EMPTY);
+    let says = under(&begin(&s, &[], 0).day, "Where it stands").to_owned();
+    assert!(says.contains("kPa") && says.contains("I can't tell"), "{says}");
+    let kg = s.tank.geometry.mass_kg.high.round();
+    assert!(says.contains(&format!("{kg} kg")), "{says}");
+    assert!(!says.contains("it holds that"));
+}
