@@ -89,7 +89,8 @@ document.addEventListener("click", () => (pressing = false));
 document.addEventListener("keydown", () => (pressing = false));
 
 document.addEventListener("submit", (event) => {
-  if (event.target !== form() || !live.contains("live")) return;
+  // What is only to be read goes by GET, as without script.
+  if (event.target !== form() || !live.contains("live") || event.submitter?.formMethod === "get") return;
   event.preventDefault();
   soon(event.submitter);
 });

@@ -268,7 +268,9 @@ fn asked(desk: &Desk, request: &Request<Vec<u8>>) -> Said {
             "wrote" => said.wrote = value.parse().ok(),
             "undone" => said.undone = value.parse().ok(),
             "first" => said.told.extend(first::told(desk)),
-            _ => {}
+            _ => {
+                said.typed.insert(key.into_owned(), value.into_owned());
+            }
         }
     }
     if let (Some(before), Some(over)) = (said.before, over) {
@@ -298,12 +300,17 @@ pub(crate) fn blanks(setup: &Setup, answer: &Answer) -> Blanks {
     }
 }
 
-/// One form a letter. Its first button is off screen, so that Enter in a blank rewrites and never answers a question.
+/// One form a letter. Its first button is off screen, so that Enter in a blank rewrites (or works out what was typed, where
+/// that is not kept) and never answers a question.
 fn form(sheet: &Sheet, page: &Page) -> Markup {
     let verses = (page.write)(sheet);
     html! {
         form method="post" action=(sheet.letter(page.key)) autocomplete="off" {
-            button.off-screen name="do" value="rewrite" tabindex="-1" { "Rewrite the letter" }
+            @if page.asks_back {
+                button.off-screen formmethod="get" name="do" value="read" tabindex="-1" { "Work it out" }
+            } @else {
+                button.off-screen name="do" value="rewrite" tabindex="-1" { "Rewrite the letter" }
+            }
             input type="hidden" name="revision" value=(sheet.revision);
             (sheet.changed_elsewhere())
             (sheet.acted())

@@ -37,6 +37,8 @@ struct Form {
     so: Vec<String>,
     /// A field that is to be asked about once more.
     again: Option<String>,
+    /// What was measured: fields with their texts.
+    take: Vec<(String, String)>,
 }
 
 impl Form {
@@ -48,6 +50,11 @@ impl Form {
                 "undo" => form.undo = value.rsplit_once('@').and_then(|(f, r)| Some((f.to_owned(), r.parse().ok()?))),
                 "so" => form.so.extend(value.split(' ').map(str::to_owned)),
                 "again" => form.again = Some(value.into_owned()),
+                "take" => {
+                    form.take.extend(value.split(';').filter_map(|pair| {
+                        pair.split_once('=').map(|(field, text)| (field.to_owned(), text.to_owned()))
+                    }))
+                }
                 "reply" => form.reply = value.split_once('=').map(|(f, k)| (f.to_owned(), k.to_owned())),
                 _ => form.texts.entry(name.into_owned()).or_default().push(value.trim().to_owned()),
             }
@@ -128,6 +135,7 @@ fn lay(house: &House, desk: &mut Desk, form: &Form) -> Result<Posted, Unwritten>
         pen.take_back(field, old);
     }
     confirm(&mut pen, form, &shown, setup);
+    take(&mut pen, form);
     if let Some((field, bare)) = form.again.as_ref().and_then(|field| Some((field, asked_again(setup, field)?))) {
         pen.write(field, &bare, &bare);
     }
@@ -205,6 +213,22 @@ fn confirm(pen: &mut Pen, form: &Form, shown: &Blanks, before: &Setup) {
         if pen.setup.written(field).is_none() && !pen.refused.contains_key(field) {
             pen.write(field, &blank.text(&blank.shown), &blank.shown);
         }
+    }
+}
+
+/// Writes what was measured, as measured. What stood there goes first: its range need not hold the new value.
+fn take(pen: &mut Pen, form: &Form) {
+    let measured = |field: &str| {
+        let mut all = knowledge::book().measures.measure.values().flat_map(|measure| &measure.writes);
+        all.any(|known| field == known || field.strip_prefix(known.as_str()).is_some_and(|rest| rest.starts_with('.')))
+    };
+    let mut begun: BTreeSet<&str> = BTreeSet::new();
+    for (field, text) in form.take.iter().filter(|(field, _)| measured(field)) {
+        let whole = field.strip_suffix(".min").or(field.strip_suffix(".max")).unwrap_or(field);
+        if begun.insert(whole) {
+            pen.write(whole, "", "");
+        }
+        pen.write(field, text, text);
     }
 }
 

@@ -24,6 +24,10 @@ pub struct Page {
     pub write: fn(&Sheet) -> Markup,
     /// What it has to do with the logbook, if anything.
     pub logs: Option<Logs>,
+    /// It stands in the menu at the top and at the thumb, not only in the list at the foot.
+    pub front: bool,
+    /// What is typed into it is read and not kept: its form's first button sends it by GET.
+    pub asks_back: bool,
 }
 
 /// Every letter that exists, in the order of the menus.
@@ -35,6 +39,8 @@ pub const PAGES: &[Page] = &[
         blanks: crate::tap::blanks,
         write: crate::tap::write,
         logs: None,
+        front: true,
+        asks_back: false,
     },
     Page {
         key: "salts",
@@ -43,6 +49,8 @@ pub const PAGES: &[Page] = &[
         blanks: crate::salts::blanks,
         write: crate::salts::write,
         logs: None,
+        front: true,
+        asks_back: false,
     },
     Page {
         key: "tank",
@@ -51,6 +59,8 @@ pub const PAGES: &[Page] = &[
         blanks: crate::tank::blanks,
         write: crate::tank::write,
         logs: None,
+        front: true,
+        asks_back: false,
     },
     Page {
         key: "log",
@@ -59,6 +69,8 @@ pub const PAGES: &[Page] = &[
         blanks: crate::log::blanks,
         write: crate::log::write,
         logs: Some(crate::log::LOGS),
+        front: true,
+        asks_back: false,
     },
 ];
 

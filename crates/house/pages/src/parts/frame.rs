@@ -67,7 +67,7 @@ fn menu(head: &Head) -> Vec<Markup> {
     }
     let link =
         |page: &Page| html! { a href=(place.letter(page.key)) aria-current=[current(head, page)] { (page.name) } };
-    PAGES.iter().map(link).collect()
+    PAGES.iter().filter(|page| page.front).map(link).collect()
 }
 
 fn current(head: &Head, page: &Page) -> Option<&'static str> {
