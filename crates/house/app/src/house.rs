@@ -77,14 +77,17 @@ impl<S: Shelf + Send + 'static> Door for Hall<S> {
             keep(&mut self.alone.lock().unwrap_or_else(PoisonError::into_inner), ALWAYS, request, &page);
             return page;
         }
-        let reads = request.method() == Method::GET || request.method() == Method::HEAD;
         loop {
             let mut rooms = self.rooms();
+            // Whoever had to wait at the door may find it written by whoever was before.
+            if let Some(page) = written(&rooms, &request) {
+                return page;
+            }
             let Some(setup) = self.house.lacks(&mut ctx(&mut rooms.shelf), &request) else {
                 return self.write(&mut rooms, request);
             };
             drop(rooms);
-            match self.plans.wait(&setup, reads.then_some(self.patience)) {
+            match self.plans.wait(&setup, reads(request.method()).then_some(self.patience)) {
                 Waited::Done(answer) => self.house.keep(&setup, answer),
                 Waited::Working(progress) => {
                     let mut rooms = self.rooms();
@@ -112,6 +115,12 @@ impl<S: Shelf + Send + 'static> Hall<S> {
     }
 }
 
+/// The page that a request asks for, if it was written in the state that holds.
+fn written<S: Shelf>(rooms: &Rooms<S>, request: &Request<Vec<u8>>) -> Option<Response<Bytes>> {
+    let address = request.uri().path_and_query().filter(|_| reads(request.method()))?;
+    rooms.leaves.find(state(&rooms.shelf)?, address.as_str())
+}
+
 /// A lock that nobody holds.
 fn free<T>(lock: &Mutex<T>) -> Option<MutexGuard<'_, T>> {
     match lock.try_lock() {
@@ -130,8 +139,11 @@ fn keep(leaves: &mut Leaves, of: State, request: Request<Vec<u8>>, page: &Respon
 
 /// The address of a page that may go out again.
 fn readable(head: &Parts) -> Option<&str> {
-    let reads = head.method == Method::GET || head.method == Method::HEAD;
-    head.uri.path_and_query().filter(|_| reads).map(PathAndQuery::as_str)
+    head.uri.path_and_query().filter(|_| reads(&head.method)).map(PathAndQuery::as_str)
+}
+
+fn reads(method: &Method) -> bool {
+    method == Method::GET || method == Method::HEAD
 }
 
 /// What the pages follow from at this moment.
