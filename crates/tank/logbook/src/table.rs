@@ -1,0 +1,142 @@
+//! The log as a table: CSV out, CSV in with all faults at once.
+
+use std::collections::BTreeMap;
+
+use jiff::ZonedDateTime;
+use quantity::{Fault, Faults, Units};
+
+use crate::cells::{Cell, Table};
+use crate::written::{self, NAMES, Texts};
+use crate::{Entry, Kept};
+
+/// The entries as CSV (RFC 4180, UTF-8, commas), the earliest first; [`read`] takes it back exactly.
+pub fn write(entries: &[Kept]) -> String {
+    let mut kept: Vec<&Kept> = entries.iter().collect();
+    kept.sort_by_key(|kept| (kept.entry.at.timestamp(), kept.id));
+    let mut out = NAMES.join(",") + "\r\n";
+    for Kept { entry, .. } in kept {
+        let texts = written::write(entry);
+        let cells = NAMES.map(|name| quoted(texts.get(name).map_or("", String::as_str)));
+        out += &(cells.join(",") + "\r\n");
+    }
+    out
+}
+
+fn quoted(text: &str) -> String {
+    let plain = !text.contains([',', ';', '"', '\n', '\r', '\t']) && text.trim() == text;
+    if plain { text.to_owned() } else { format!("\"{}\"", text.replace('"', "\"\"")) }
+}
+
+/// Read a table. `file` is its name in faults; bare numbers are in the keeper's units, moments without an offset by the
+/// keeper's clock.
+///
+/// # Errors
+/// All faults of the table, each with file, line, column, what was expected and how to mend it.
+pub fn read(file: &str, text: &str, now: &ZonedDateTime, units: &Units) -> Result<Vec<Entry>, Faults> {
+    let table = Table::cut(file, text)?;
+    let Some((header, rows)) = table.rows.split_first() else {
+        return Err(Fault::new("the table is empty")
+            .at(table.place(1, None))
+            .expected("a header and at least one row")
+            .hint("`tapmere log export` shows how such a table looks")
+            .into());
+    };
+    let names = header_names(&table, header)?;
+    let (mut entries, mut faults) = (Vec::new(), Faults::new());
+    for row in rows {
+        match entry(&table, &names, row, now, units) {
+            Ok(entry) => entries.push(entry),
+            Err(others) => faults.0.extend(others.0),
+        }
+    }
+    faults.or(entries)
+}
+
+fn header_names(table: &Table, header: &[Cell]) -> Result<Vec<&'static str>, Faults> {
+    let (mut names, mut faults): (Vec<&'static str>, _) = (Vec::new(), Faults::new());
+    for cell in header {
+        let text = cell.text.trim().to_ascii_lowercase();
+        let place = || table.place(cell.line, Some((cell.column, cell.width)));
+        match NAMES.iter().find(|name| **name == text) {
+            None => faults.push(
+                Fault::new(format!("the column `{}` is not known", cell.text))
+                    .at(place())
+                    .expected(format!("columns among {}", NAMES.join(", ")))
+                    .hint("give it one of these names, or take it out"),
+            ),
+            Some(name) if names.contains(name) => {
+                let twice = Fault::new(format!("the column `{name}` is there twice")).at(place());
+                faults.push(twice.hint("take one of them out"));
+            }
+            Some(name) => names.push(name),
+        }
+    }
+    for (name, what) in
+        [("at", "when it was seen or done"), ("kind", "what kind of entry it is: test, dose, change ...")]
+    {
+        if !names.contains(&name) {
+            let missing = Fault::new(format!("the column `{name}` is missing")).at(table.place(1, None));
+            faults.push(missing.expected(what).hint("`tapmere log export` shows how such a table looks"));
+        }
+    }
+    faults.or(names)
+}
+
+fn entry(
+    table: &Table,
+    names: &[&'static str],
+    row: &[Cell],
+    now: &ZonedDateTime,
+    units: &Units,
+) -> Result<Entry, Faults> {
+    let line = row.first().map_or(1, |cell| cell.line);
+    if row.len() != names.len() {
+        return Err(Fault::new(format!("the row has {} cells, the header {}", row.len(), names.len()))
+            .at(table.place(line, None))
+            .expected("a cell for each column")
+            .hint("leave a cell empty rather than out; a text with a comma stands in quotation marks")
+            .into());
+    }
+    let texts: Texts = names.iter().zip(row).map(|(name, cell)| ((*name).to_owned(), cell.text.clone())).collect();
+    let place = |name: &str| {
+        let cell = names.iter().zip(row).find(|(column, _)| **column == name).map(|(_, cell)| cell);
+        let (line, at) = cell.map_or((line, None), |cell| (cell.line, Some((cell.column, cell.width))));
+        table.place(line, at).named(name)
+    };
+    let mut faults = Faults::new();
+    if texts.get("at").is_none_or(|at| at.trim().is_empty()) {
+        let fault =
+            Fault::new("the moment is missing").at(place("at")).expected("a date, for instance 2026-06-11 08:30");
+        faults.push(fault);
+    }
+    match written::read(&texts, now, units) {
+        Ok(entry) => return faults.or(entry),
+        Err(others) => faults.0.extend(others.0.into_iter().map(|fault| {
+            let name = fault.place.field.clone().unwrap_or_else(|| "kind".to_owned());
+            fault.at(place(&name))
+        })),
+    }
+    Err(faults)
+}
+
+/// Those of the entries that do not stand in the log yet, so that a table which is read in twice is written once.
+pub fn fresh(entries: Vec<Entry>, held: &[Kept]) -> Vec<Entry> {
+    let key = |entry: &Entry| {
+        let mut texts = written::write(entry);
+        texts.insert("at", entry.at.timestamp().to_string());
+        texts
+    };
+    let mut there: BTreeMap<BTreeMap<&'static str, String>, usize> = BTreeMap::new();
+    for kept in held {
+        *there.entry(key(&kept.entry)).or_default() += 1;
+    }
+    let is_new = |entry: &Entry| match there.get_mut(&key(entry)) {
+        Some(left) if *left > 0 => {
+            *left -= 1;
+            false
+        }
+        _ => true,
+    };
+    let mut is_new = is_new;
+    entries.into_iter().filter(|entry| is_new(entry)).collect()
+}

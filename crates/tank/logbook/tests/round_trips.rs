@@ -1,0 +1,68 @@
+//! What is written out reads back: every kind of entry, every digit, any words.
+#![allow(clippy::unwrap_used)]
+
+mod common;
+
+use common::{entry, now, whole};
+use logbook::written::Texts;
+use logbook::{Kept, table, written};
+use proptest::prelude::*;
+use quantity::{DecimalSign, HardnessUnit, NutrientBasis, TemperatureUnit, Units, VolumeUnit};
+
+/// The units of another keeper: what stands in a table says its own.
+fn others() -> Units {
+    Units {
+        volume: VolumeUnit::UsGallon,
+        temperature: TemperatureUnit::Fahrenheit,
+        hardness: HardnessUnit::French,
+        nitrogen: NutrientBasis::Element,
+        phosphorus: NutrientBasis::Element,
+        decimal: DecimalSign::Comma,
+        ..Units::default()
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn an_entry_reads_as_it_was_written(entry in entry()) {
+        let texts: Texts = written::write(&entry).into_iter().map(|(name, text)| (name.to_owned(), text)).collect();
+        for units in [Units::default(), others()] {
+            let read = written::read(&texts, &now(), &units).map_err(|faults| TestCaseError::fail(faults.to_string()))?;
+            prop_assert_eq!(whole(&read), whole(&entry));
+        }
+    }
+
+    #[test]
+    fn a_table_reads_as_it_was_written(entries in prop::collection::vec(entry(), 0..12)) {
+        let kept: Vec<Kept> = (1..).zip(entries).map(|(id, entry)| Kept { id, entry }).collect();
+        let text = table::write(&kept);
+        let read = table::read("log.csv", &text, &now(), &others()).map_err(|faults| TestCaseError::fail(faults.to_string()))?;
+        let mut sorted = kept.clone();
+        sorted.sort_by_key(|kept| (kept.entry.at.timestamp(), kept.id));
+        let all = |entries: &mut dyn Iterator<Item = &logbook::Entry>| entries.map(whole).collect::<Vec<_>>();
+        prop_assert_eq!(all(&mut read.iter()), all(&mut sorted.iter().map(|kept| &kept.entry)));
+        // Read in twice it is written once.
+        prop_assert_eq!(table::fresh(read.clone(), &kept).len(), 0);
+        prop_assert_eq!(table::fresh(read, &[]).len(), kept.len());
+    }
+
+    #[test]
+    fn no_text_is_a_panic(texts in prop::collection::btree_map(prop::sample::select(written::NAMES.to_vec()), ".{0,30}", 0..8), kind in 0..12_usize) {
+        let mut texts: Texts = texts.into_iter().map(|(name, text)| (name.to_owned(), text)).collect();
+        let _ = written::read(&texts, &now(), &Units::default());
+        texts.insert("kind".to_owned(), written::KINDS[kind].0.to_owned());
+        let _ = written::read(&texts, &now(), &others());
+    }
+
+    #[test]
+    fn no_table_is_a_panic(text in any::<String>(), cut in 0_usize..400) {
+        let kept = [Kept { id: 1, entry: logbook::Entry { at: now(), what: logbook::What::Words, note: "a, \"b\"\n".to_owned() } }];
+        let whole = table::write(&kept);
+        let cut = whole.floor_char_boundary(cut.min(whole.len()));
+        for text in [text.clone(), format!("{}{text}", &whole[..cut]), format!("{whole}{text}\n")] {
+            let _ = table::read("log.csv", &text, &now(), &Units::default());
+        }
+    }
+}
