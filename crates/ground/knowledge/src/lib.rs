@@ -51,5 +51,5 @@ pub use sign::{CauseRow, Evidence, Meaning, Meanings, Sight, SightGroup, SignFig
 pub use source::{Read, Source};
 pub use sourced::Sourced;
 pub use stuff::{Materials, Substrate, Tool};
-pub use trouble::{NitriteRow, PersonRow, StepRow, TroubleNumbers, TroubleRow, Troubles};
+pub use trouble::{CauseKey, NitriteRow, PersonRow, StepRow, TroubleCause, TroubleNumbers, TroubleRow, Troubles};
 pub use uptake::{Energy, EnergyRow, Food, Uptake};

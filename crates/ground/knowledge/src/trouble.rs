@@ -29,22 +29,6 @@ named! {
         too_warm_c,
         /// Hours for which a reading is today's.
         reading_fresh_h,
-        /// Hours for which a change of water may be the cause.
-        change_recent_h,
-        /// Hours for which a dose may be the cause.
-        dose_recent_h,
-        /// Hours for which animals brought home may be the cause.
-        newcomer_recent_h,
-        /// Hours for which a washed sponge may be the cause.
-        sponge_recent_h,
-        /// Hours for which food may be the cause.
-        food_recent_h,
-        /// Times the usual food at which it may be the cause.
-        food_times,
-        /// Times the usual dose at which it may be the cause.
-        dose_times,
-        /// °C over the usual temperature at which warmth may be the cause.
-        warmer_c,
         /// The most that is changed at once, percent.
         most_at_once_percent,
     }
@@ -61,6 +45,51 @@ pub struct NitriteRow {
     /// At any time, mg/L as N.
     pub once_mg_n_per_l: f64,
     /// Key of the source.
+    pub source: String,
+}
+
+/// What can speak for a cause: the logbook, the setup, the hour.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Deserialize, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum CauseKey {
+    /// A reading of ammonia or nitrite over its limit.
+    Ammonia,
+    /// A change of water.
+    Change,
+    /// A reading of the thermometer.
+    Warm,
+    /// Carbon dioxide is given.
+    CarbonDioxide,
+    /// A dose far over the usual.
+    Dose,
+    /// Food far over the usual.
+    Food,
+    /// A washed sponge.
+    Sponge,
+    /// Animals brought home.
+    Newcomer,
+    /// The hour.
+    Dawn,
+}
+
+/// A cause that something can speak for.
+#[derive(Clone, Debug, serde::Deserialize, serde::Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct TroubleCause {
+    /// What speaks for it.
+    pub key: CauseKey,
+    /// In plain words.
+    pub title: String,
+    /// The larger, the likelier.
+    pub weight: f64,
+    /// Hours for which it counts.
+    pub within_h: f64,
+    /// How much of it: times the usual day's, or °C; none: any.
+    #[serde(default)]
+    pub least: Option<f64>,
+    /// What to do about it.
+    pub check: String,
+    /// Key of the source, or one of the words of [`Sourced`].
     pub source: String,
 }
 
@@ -122,6 +151,8 @@ pub struct Troubles {
     pub number: TroubleNumbers,
     /// Nitrite by chloride, from little chloride to much.
     pub nitrite: Vec<NitriteRow>,
+    /// What can speak for a cause.
+    pub cause: Vec<TroubleCause>,
     /// What stands before the fish, by key.
     pub person: BTreeMap<String, PersonRow>,
     /// Troubles in the order of the list.

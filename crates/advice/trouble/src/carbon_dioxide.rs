@@ -1,0 +1,85 @@
+//! How much carbon dioxide the readings mean, and what all of a cylinder does to a room.
+//!
+//! What: free carbon dioxide from pH and alkalinity, the ends from the errors of both (harm rule 12); and the grams of a cylinder
+//! over what a cubic metre bears (harm rule 14). Equation: the speciation; V = m/18 g/m³.
+//! Range: that of `water::solve`; humic acids and phosphate spoil it. Source: `phreeqc_386`; limits of harm.
+//! Checked by: `tests/by_hand_dilution.rs`, `tests/harm.rs`.
+
+use quantity::{Digits, format_number};
+use water::Carbon;
+
+use crate::case::{Case, solved};
+use crate::sum::{Sum, Urgency};
+
+fn n(value: f64) -> String {
+    format_number(value, Digits::Significant(2))
+}
+
+/// What the readings mean.
+pub(crate) fn water_sums(case: &Case) -> Vec<Sum> {
+    let Some(ph) = case.told.get("ph") else { return Vec::new() };
+    let (limit, t) = (&case.book().harm.limit, case.temperature_c().value);
+    let water = case.tank_water();
+    let error = limit.co2_alkalinity_error_percent.value() / 100.0;
+    let at = |ph: f64, times: f64| {
+        let mut water = water.clone();
+        water.alkalinity_meq_per_l = water.alkalinity_meq_per_l.map(|meq| meq * times);
+        solved(&water, 0.0, t, Carbon::Ph(ph)).map(|s| s.co2_mg_per_l())
+    };
+    let by = limit.co2_ph_error.value();
+    let (Some(low), Some(likely), Some(high)) = (at(ph + by, 1.0 - error), at(ph, 1.0), at(ph - by, 1.0 + error))
+    else {
+        return Vec::new();
+    };
+    let most = limit.co2_most_mg_per_l.value();
+    let harms = high > most;
+    let head = format!("Carbon dioxide: {} mg/L by the readings, and it may be {}", n(likely), n(high));
+    let arithmetic = format!(
+        "pH {} ± {} and alkalinity {} ± {} %: {} to {} mg/L",
+        n(ph),
+        n(by),
+        case.pen().alkalinity(water.alkalinity_meq_per_l.value),
+        n(100.0 * error),
+        n(low),
+        n(high)
+    );
+    let words = "pH is worth a tenth either way and alkalinity a tenth of it; humic acids and phosphate make the reading too high or too low.";
+    let urgency = if harms { Urgency::AtOnce } else { Urgency::LeaveItBe };
+    let sum = Sum::new("carbon-dioxide", urgency, head, arithmetic, words, &["phreeqc_386"])
+        .figure("likely_mg_per_l", likely)
+        .figure("high_mg_per_l", high);
+    vec![match harms {
+        true => sum.say(format!(
+            "Off now, air on: above {} mg/L fish are in stress, above 50 to 60 in danger, and the upper end counts. Their breathing goes before every \
+             reading.",
+            n(most)
+        )),
+        false => sum.say(format!("Its upper end is under {} mg/L, above which fish are in stress. They breathe fast all the same? Off, and look for another cause.", n(most))),
+    }]
+}
+
+/// What all of the cylinder does to a room.
+pub(crate) fn room_sums(case: &Case) -> Vec<Sum> {
+    let Some(cylinder) = case.tank.keeping.cylinder else { return Vec::new() };
+    let limit = &case.book().harm.limit;
+    let per_m3 = limit.co2_room_g_per_m3.value();
+    let room_m3 = cylinder.holds_g / per_m3;
+    let head = format!("All of your cylinder needs a room of {} m³ or more", n(room_m3));
+    let arithmetic = format!(
+        "{} g ÷ {} g/m³ ({} % of the air) = {} m³",
+        n(cylinder.holds_g),
+        n(per_m3),
+        n(limit.co2_room_percent.value()),
+        n(room_m3)
+    );
+    let words = "Carbon dioxide is heavier than air and gathers at the floor; half of that share is the eight-hour workplace value.";
+    vec![
+        Sum::new("cylinder-room", Urgency::BeforeTheNextChange, head, arithmetic, words, &["eu_2006_15"])
+            .figure("room_m3", room_m3)
+            .say(format!(
+                "Let go at once it would fill {} m³ to {} %, which is where it must not stand in a smaller closed room: move it before it is used again.",
+                n(room_m3),
+                n(limit.co2_room_percent.value())
+            )),
+    ]
+}

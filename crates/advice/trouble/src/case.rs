@@ -1,0 +1,109 @@
+//! A tank at hand: what it is, what its plan gives, what was read.
+
+use knowledge::{Book, TroubleNumbers};
+use quantity::{Ion, Known};
+use recipe::Plan;
+use recipe::say::Pen;
+use setup::{SourceWater, Tank};
+use water::{Carbon, Sample, Solved, Totals, solve};
+
+use crate::told::Told;
+
+/// A tank without open questions, its plan, and what was read.
+#[derive(Clone, Copy)]
+pub struct Case<'a> {
+    /// The tank.
+    pub tank: &'a Tank,
+    /// Its plan.
+    pub plan: &'a Plan,
+    /// What was read.
+    pub told: &'a Told,
+    /// False while the sizes of the glass are not told: then nothing that needs litres is worked out.
+    pub litres_known: bool,
+}
+
+impl Case<'_> {
+    pub(crate) fn book(&self) -> &'static Book {
+        knowledge::book()
+    }
+
+    pub(crate) fn numbers(&self) -> &'static TroubleNumbers {
+        &knowledge::book().troubles.number
+    }
+
+    pub(crate) fn pen(&self) -> Pen {
+        Pen::new(&self.tank.units)
+    }
+
+    /// L in the tank; `None` while its sizes are not told.
+    pub(crate) fn litres(&self) -> Option<f64> {
+        Some(self.tank.geometry.true_l.value).filter(|litres| self.litres_known && *litres > 0.0)
+    }
+
+    /// °C of the tank: as read, else the usual with its range.
+    pub(crate) fn temperature_c(&self) -> Known<f64> {
+        match self.told.get("temperature") {
+            Some(c) => Known::exact(c, quantity::Kind::Measured),
+            None => self.tank.temperature_c,
+        }
+    }
+
+    /// °C of new water: as told, else the tap's over the year.
+    pub(crate) fn new_c(&self) -> Known<f64> {
+        match self.told.get("new_temperature") {
+            Some(c) => Known::exact(c, quantity::Kind::Measured),
+            None => self.tank.tap.temperature_c,
+        }
+    }
+
+    /// The new water of a change, salts in it.
+    pub(crate) fn new_water(&self) -> SourceWater {
+        recipe::salted(recipe::blended(self.tank, self.plan.low_share), &self.plan.doses)
+    }
+
+    /// The water that stands in the tank.
+    pub(crate) fn tank_water(&self) -> SourceWater {
+        let mut water = recipe::in_tank(&self.new_water(), &self.plan.levels, &self.plan.alkalinity);
+        if let Some(meq) = self.told.get("alkalinity") {
+            water.alkalinity_meq_per_l = Known::exact(meq, quantity::Kind::Measured);
+        }
+        if let Some(mg) = self.told.get("nitrate") {
+            water.ions.insert(Ion::Nitrate, Known::exact(mg, quantity::Kind::Measured));
+        }
+        water
+    }
+
+    /// The tank was not changed for months.
+    pub(crate) fn old(&self) -> bool {
+        self.tank.unchanged_months.is_some_and(|months| months > 0.0)
+    }
+
+    /// Snails or others for which the stricter criterion of ammonia holds.
+    pub(crate) fn snails(&self) -> bool {
+        self.tank.animals.snails + self.tank.animals.other_invertebrates > 0
+    }
+
+    /// pH of the tank: as read, with the error of a reading; else the aired water's range.
+    pub(crate) fn ph(&self) -> Option<Known<f64>> {
+        let error = self.book().harm.limit.co2_ph_error.value();
+        match self.told.get("ph") {
+            Some(ph) => Some(Known::ranged(ph - error, ph, ph + error, quantity::Kind::Measured)),
+            None => self.plan.aired.as_ref().map(|aired| aired.ph),
+        }
+    }
+}
+
+/// A water at its best estimates, solved; ammonia in mg/L N over what the water names. `None` outside the model's range.
+pub(crate) fn solved(water: &SourceWater, ammonia_mg_n: f64, temperature_c: f64, carbon: Carbon) -> Option<Solved> {
+    let mut mg = Ion::MAJOR.map(|ion| water.mg_per_l(ion).value.max(0.0));
+    if let Some(slot) = mg.get_mut(Ion::Ammonium.index()) {
+        *slot = ammonia_mg_n * Ion::Ammonium.molar_mass() / quantity::chem::atom::N;
+    }
+    let sample = Sample {
+        temperature_c,
+        totals: Totals::from_mg_per_l(&mg),
+        alkalinity_eq_per_kg: Some(water.alkalinity_meq_per_l.value / 1000.0),
+        carbon,
+    };
+    solve(&sample).ok()
+}

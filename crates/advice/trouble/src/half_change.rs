@@ -1,0 +1,221 @@
+//! What a half change with this tap does: temperature, pH and toxic ammonia, alkalinity, hardness, conductivity.
+//!
+//! **What.** The tank after a half change and how far each figure jumps, against what animals bear in a day (harm rule 6);
+//! the largest share whose jumps all stay inside. And cold water poured in, by itself.
+//!
+//! **Equation.** ΔY = x (Y_new - Y_tank) for what mixing conserves; largest x = limit/|Y_new - Y_tank|.
+//!
+//! **Symbols.** x share, 0 to 1.
+//!
+//! **Range.** Best estimates of both waters, and for temperature the end of the tap's year that differs most. Conductivity counts as
+//! mixed by volume, a few parts in a hundred off.
+//!
+//! **Source.** Balance of mass and heat; limits: common practice.
+//!
+//! **Checked by** `tests/by_hand_half_change.rs`, `tests/harm.rs`.
+
+use heat::{Pour, mixed_c};
+use quantity::{Digits, Ion, format_number};
+use water::{Carbon, pco2_atm_of_room};
+
+use crate::case::{Case, solved};
+use crate::sum::{Sum, Urgency};
+
+const HALF: f64 = 0.5;
+
+fn n(value: f64) -> String {
+    format_number(value, Digits::Significant(3))
+}
+
+/// Cold (or warm) new water poured into what stands in the tank.
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
+pub struct ColdWater {
+    /// The mix, °C.
+    pub mixed_c: f64,
+    /// By how much the tank moves, °C; below 0 it cools.
+    pub moves_c: f64,
+    /// More than an hour's limit.
+    pub too_sudden: bool,
+    /// New water that may go in all at once is no colder (or warmer) than this, °C.
+    pub mildest_at_once_c: f64,
+    /// Spread over a day, no colder (or warmer) than this, °C.
+    pub mildest_in_a_day_c: f64,
+    /// As it is: in so many equal pours, the tank as warm as before each.
+    pub pours: f64,
+    /// As it is: so many litres at once in place of tank water, at most.
+    pub most_at_once_l: f64,
+}
+
+/// `new_l` at `new_c` into `tank_l` at `tank_c`, the water that it replaces being out already. `None`: no water.
+pub fn cold_water(new_l: f64, new_c: f64, tank_l: f64, tank_c: f64) -> Option<ColdWater> {
+    let limit = &knowledge::book().harm.limit;
+    let (hour, day) = (limit.temperature_step_c_per_h.value(), limit.temperature_step_c.value());
+    let mixed_c = mixed_c(&[(new_l, new_c), (tank_l, tank_c)])?;
+    let pour = Pour { tank_c, new_c, share: new_l / (new_l + tank_l) };
+    Some(ColdWater {
+        mixed_c,
+        moves_c: pour.moves_c(),
+        too_sudden: pour.moves_c().abs() > hour,
+        mildest_at_once_c: pour.mildest_c(hour),
+        mildest_in_a_day_c: pour.mildest_c(day),
+        pours: pour.pours(hour),
+        most_at_once_l: pour.share_most(hour) * (new_l + tank_l),
+    })
+}
+
+/// The temperature alone, for new water whose temperature is told, else at the end of the tap's year that differs most.
+pub(crate) fn temperature_sums(case: &Case) -> Vec<Sum> {
+    let Some(litres) = case.litres() else { return Vec::new() };
+    let (tank_c, new) = (case.temperature_c().value, case.new_c());
+    let ends = [new.low, new.high].into_iter();
+    let new_c = ends.max_by(|a, b| (a - tank_c).abs().total_cmp(&(b - tank_c).abs())).unwrap_or(tank_c);
+    let new_l = case.told.get("new_litres").unwrap_or(HALF * litres).min(litres);
+    let Some(cold) = cold_water(new_l, new_c, litres - new_l, tank_c) else { return Vec::new() };
+    vec![said(case, &cold, (new_l, new_c), (litres - new_l, tank_c))]
+}
+
+fn said(case: &Case, cold: &ColdWater, (new_l, new_c): (f64, f64), (rest_l, tank_c): (f64, f64)) -> Sum {
+    let (pen, limit) = (case.pen(), &case.book().harm.limit);
+    let (hour, day) = (limit.temperature_step_c_per_h.value(), limit.temperature_step_c.value());
+    let verdict = if cold.too_sudden { "too sudden" } else { "gently enough" };
+    let head = format!(
+        "{} at {} into {} at {}: {}, {verdict}",
+        pen.litres(new_l),
+        pen.celsius(new_c),
+        pen.litres(rest_l),
+        pen.celsius(tank_c),
+        pen.celsius(cold.mixed_c)
+    );
+    let arithmetic = format!(
+        "({} L × {} + {} L × {}) ÷ {} L = {}",
+        n(new_l),
+        pen.celsius(new_c),
+        n(rest_l),
+        pen.celsius(tank_c),
+        n(new_l + rest_l),
+        pen.celsius(cold.mixed_c)
+    );
+    let words = "Mixing by volume; glass and ground are left out, which errs to the side of the new water.";
+    let urgency = if cold.too_sudden { Urgency::AtOnce } else { Urgency::LeaveItBe };
+    let sum = Sum::new("new-water-temperature", urgency, head, arithmetic, words, &[])
+        .figure("mixed_c", cold.mixed_c)
+        .figure("moves_c", cold.moves_c)
+        .figure("mildest_at_once_c", cold.mildest_at_once_c)
+        .figure("pours", cold.pours);
+    if !cold.too_sudden {
+        return sum.say(format!(
+            "More than {} in an hour or {} in a day is too much; this stays below.",
+            pen.kelvin(hour),
+            pen.kelvin(day)
+        ));
+    }
+    let than = if cold.moves_c < 0.0 { "colder" } else { "warmer" };
+    sum.say(format!(
+        "It moves the tank by {}; more than {} in an hour or {} in a day is too much. Don’t pour it so.",
+        pen.kelvin(cold.moves_c.abs()),
+        pen.kelvin(hour),
+        pen.kelvin(day)
+    ))
+    .say(format!(
+        "Instead: new water no {than} than {}, measured in the bucket; spread over a day no {than} than {}. Warming it with kettle water is common \
+         practice without a source: it scalds; into the bucket, never into the tank; stir, then measure before pouring.",
+        pen.celsius(cold.mildest_at_once_c),
+        pen.celsius(cold.mildest_in_a_day_c)
+    ))
+    .say(format!(
+        "As it is: at most {} at once in place of as much tank water, and the next when the tank is as warm as before; at most {} in a day all \
+         together, so the rest tomorrow.",
+        pen.litres(cold.most_at_once_l),
+        pen.kelvin(day)
+    ))
+}
+
+/// One figure that a change moves.
+struct Jump {
+    name: &'static str,
+    from: String,
+    to: String,
+    limit: String,
+    /// The largest share that stays inside the limit, 1 at most.
+    share: f64,
+}
+
+fn jump(name: &'static str, tank: f64, new: f64, limit: f64, write: &dyn Fn(f64) -> String, most: String) -> Jump {
+    let apart = (new - tank).abs();
+    let share = if HALF * apart <= 1e-12 { 1.0 } else { (limit / apart).min(1.0) };
+    Jump { name, from: write(tank), to: write(tank + HALF * (new - tank)), limit: most, share }
+}
+
+/// All jumps of a half change.
+pub(crate) fn sums(case: &Case) -> Vec<Sum> {
+    let (pen, limit, t) = (case.pen(), &case.book().harm.limit, case.temperature_c());
+    let (tank, new) = (case.tank_water(), case.new_water());
+    let carbon = || Carbon::Pco2Atm(pco2_atm_of_room(case.tank.room_co2_ppm.value, t.value));
+    let (Some(was), Some(comes)) = (solved(&tank, 0.0, t.value, carbon()), solved(&new, 0.0, t.value, carbon())) else {
+        return Vec::new();
+    };
+    let kappa = |s: &water::Solved| s.conductivity_25_us_per_cm;
+    let hardness = |w: &setup::SourceWater| recipe::hardness_meq(w).value;
+    let meq_per_dh = quantity::HardnessUnit::German.to_meq_per_l(1.0, quantity::Measure::Hardness);
+    let dh = limit.hardness_step_dh.value() * meq_per_dh;
+    let alkalinity = limit.alkalinity_step_meq_per_l.value();
+    let percent = limit.conductivity_step_percent.value() / 100.0;
+    let us = |v: f64| format!("{} µS/cm", pen.n(v, 3));
+    let jumps = [
+        jump(
+            "alkalinity",
+            tank.alkalinity_meq_per_l.value,
+            new.alkalinity_meq_per_l.value,
+            alkalinity,
+            &|v| pen.alkalinity(v),
+            pen.alkalinity(alkalinity),
+        ),
+        jump("hardness", hardness(&tank), hardness(&new), dh, &|v| pen.hardness(v), pen.hardness(dh)),
+        jump("conductivity", kappa(&was), kappa(&comes), percent * kappa(&was), &us, pen.percent(percent)),
+        jump(
+            "nitrate",
+            tank.mg_per_l(Ion::Nitrate).value,
+            new.mg_per_l(Ion::Nitrate).value,
+            limit.nitrate_step_mg_per_l.value(),
+            &|v| pen.ion(Ion::Nitrate, v),
+            pen.ion(Ion::Nitrate, limit.nitrate_step_mg_per_l.value()),
+        ),
+    ];
+    let Some(worst) = jumps.iter().min_by(|a, b| a.share.total_cmp(&b.share)) else { return Vec::new() };
+    let rows: Vec<String> =
+        jumps.iter().map(|j| format!("{} {} → {} (at most {} a day)", j.name, j.from, j.to, j.limit)).collect();
+    let ph = format!("pH {} → {} once it is aired", pen.n(was.ph, 3), pen.n(mixed_ph(case, HALF).unwrap_or(was.ph), 3));
+    let (urgency, head) = match worst.share >= HALF {
+        true => (Urgency::WhenItSuits, "Salts and pH bear a half change with this water".to_owned()),
+        false => (
+            Urgency::AtOnce,
+            format!("Salts: at most {} in a day with this water, because of {}", pen.percent(worst.share), worst.name),
+        ),
+    };
+    let words = "What the tank holds and what comes in, mixed by halves. A tank that was kept for long in other water must not be thrown into this one.";
+    let sum = Sum::new("half-change", urgency, head, rows.join("; "), words, &["phreeqc_386"])
+        .figure("share_most", worst.share)
+        .figure("alkalinity_jump_meq_per_l", HALF * (new.alkalinity_meq_per_l.value - tank.alkalinity_meq_per_l.value))
+        .figure("conductivity_jump_share", HALF * (kappa(&comes) / kappa(&was) - 1.0))
+        .say(format!("After a half change: {}.", rows.join("; ")))
+        .say(format!("{ph}. Where ammonia shows, whatever raises pH makes it more toxic (harm starts at {} mg/L of toxic ammonia, as N): test before and after.", n(limit.ammonia_unionised_mg_n_per_l.value())));
+    let sum = match case.old() {
+        true => sum.say(format!(
+            "It was not changed for months: only {} at once, again each hour, with an ammonia test each time.",
+            pen.percent(limit.old_tank_change_percent.value() / 100.0)
+        )),
+        false => sum,
+    };
+    vec![sum]
+}
+
+/// pH of the mix, aired to the room.
+fn mixed_ph(case: &Case, share: f64) -> Option<f64> {
+    let t = case.temperature_c().value;
+    let carbon = || Carbon::Pco2Atm(pco2_atm_of_room(case.tank.room_co2_ppm.value, t));
+    let tank = solved(&case.tank_water(), 0.0, t, carbon())?;
+    let new = solved(&case.new_water(), 0.0, t, carbon())?;
+    let mixed = water::blend(&[(1.0 - share, tank.conserved()), (share, new.conserved())]);
+    let room = pco2_atm_of_room(case.tank.room_co2_ppm.value, t);
+    water::solve(&mixed.open_to(room)).ok().map(|s| s.ph)
+}

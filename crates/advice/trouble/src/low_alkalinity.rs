@@ -1,0 +1,63 @@
+//! Alkalinity is gone: how it comes back in steps, and what ammonia makes of the way up.
+//!
+//! What: the share of a change with this tap that raises alkalinity by the day's limit. Equation: x = limit/(A_new - A_tank).
+//! Range: balance of charge, mixed by volume. Source: limits of harm rule 6, common practice; ammonia as in `toxic`.
+//! Checked by: `tests/by_hand_dilution.rs`, `tests/harm.rs`.
+
+use crate::case::Case;
+use crate::sum::{Sum, Urgency};
+use crate::toxic::{Toxic, most_at_once, toxic};
+
+/// The answer.
+pub(crate) fn sums(case: &Case) -> Vec<Sum> {
+    let (pen, limit) = (case.pen(), &case.book().harm.limit);
+    let (tank, new) = (case.tank_water().alkalinity_meq_per_l.value, case.new_water().alkalinity_meq_per_l.value);
+    let (floor, step) = (limit.alkalinity_floor_meq_per_l.value(), limit.alkalinity_step_meq_per_l.value());
+    let ammonia = case.told.get("ammonia").filter(|mg| *mg > 0.0);
+    let arithmetic = format!(
+        "tank {}, new water {}; at most {} a day; at least {} is left with animals",
+        pen.alkalinity(tank),
+        pen.alkalinity(new),
+        pen.alkalinity(step),
+        pen.alkalinity(floor)
+    );
+    let words =
+        "Alkalinity holds pH. It comes back slowly, because pH follows it and turns ammonium into toxic ammonia.";
+    let make = |urgency: Urgency, head: String| {
+        Sum::new("alkalinity", urgency, head, arithmetic.clone(), words, &["emerson_1975"])
+            .figure("tank_meq_per_l", tank)
+            .figure("new_water_meq_per_l", new)
+    };
+    if tank > floor {
+        return vec![make(Urgency::LeaveItBe, format!("Alkalinity stands at {}: it holds", pen.alkalinity(tank)))];
+    }
+    let test = match ammonia.and_then(|total| toxic(case, total)) {
+        Some(Toxic { total_mg_n_per_l, .. }) => format!(
+            "Ammonia shows ({} mg/L as N): no alkalinity salt and no hard water yet. Harm starts at {} mg/L of its toxic share, and that grows \
+             tenfold with one step of pH. Go on under ammonia.",
+            pen.n(total_mg_n_per_l, 2),
+            pen.n(limit.ammonia_unionised_mg_n_per_l.value(), 2)
+        ),
+        None => "Test ammonia first, and again after each step: where it shows, nothing that raises pH.".to_owned(),
+    };
+    if new <= tank + 1e-9 {
+        let head = "Your new water holds no more alkalinity than the tank".to_owned();
+        return vec![make(Urgency::BeforeTheNextChange, head).say(test).say("Changing it can’t bring it back: bicarbonate in steps of a day, of which Salts gives the grams, or a little lime rock.")];
+    }
+    let share = (step / (new - tank)).min(most_at_once(case));
+    let days = ((floor + step - tank) / step).ceil().max(1.0);
+    let litres = case.litres().map_or_else(String::new, |all| format!(" ({})", pen.litres(share * all)));
+    vec![
+        make(Urgency::BeforeTheNextChange, format!("A change of {} a day brings it back in steps", pen.share(share)))
+            .figure("share_a_day", share)
+            .figure("days", days)
+            .say(test)
+            .say(format!(
+                "{}{litres} a day, conditioner in it and as warm as the tank: each raises alkalinity by no more than {}, the most that animals bear in a \
+                 day. About {} days.",
+                pen.share(share),
+                pen.alkalinity(step),
+                pen.n(days, 2)
+            )),
+    ]
+}

@@ -1,0 +1,55 @@
+//! Where nitrite harms in this water.
+//!
+//! What: gills take up nitrite where they look for chloride, so the limit hangs on chloride.
+//! Source: `nordin_pommen_2009`, from memory. Range: fresh water; some fish without that pump bear more.
+//! Checked by: `tests/by_hand_dilution.rs`, `tests/harm.rs`.
+
+use quantity::{Digits, Ion, format_number};
+
+use crate::case::Case;
+use crate::dilution::changes_needed;
+use crate::sum::{Sum, Urgency};
+use crate::toxic::most_at_once;
+
+fn n(value: f64) -> String {
+    format_number(value, Digits::Significant(2))
+}
+
+/// The answer.
+pub(crate) fn sums(case: &Case) -> Vec<Sum> {
+    let Some(nitrite) = case.told.get("nitrite").filter(|nitrite| *nitrite > 0.0) else { return Vec::new() };
+    // Little chloride is the bad end.
+    let chloride = case.tank_water().mg_per_l(Ion::Chloride).low;
+    let rows = &case.book().troubles.nitrite;
+    let Some(row) = rows.iter().rev().find(|row| chloride >= row.chloride_from_mg_per_l) else { return Vec::new() };
+    let (pen, most) = (case.pen(), most_at_once(case));
+    let (urgency, words) = match nitrite {
+        x if x >= row.once_mg_n_per_l => (Urgency::AtOnce, "it harms now"),
+        x if x >= row.long_mg_n_per_l => (Urgency::AtOnce, "it harms if it stays for days"),
+        _ => (Urgency::LeaveItBe, "no harm is known below that"),
+    };
+    let head = format!("Nitrite {} mg/L (as N): {words}", n(nitrite));
+    let arithmetic = format!(
+        "chloride {} mg/L at least: harm starts at {} mg/L (as N) over days, at {} at any time",
+        n(chloride),
+        n(row.long_mg_n_per_l),
+        n(row.once_mg_n_per_l)
+    );
+    let why = "Gills take nitrite where they look for chloride: the more chloride, the less of it gets in.";
+    let sum = Sum::new("nitrite", urgency, head, arithmetic, why, &[&row.source])
+        .figure("nitrite_mg_n_per_l", nitrite)
+        .figure("harm_from_mg_n_per_l", row.long_mg_n_per_l);
+    let Some(changes) = changes_needed(nitrite, row.long_mg_n_per_l, most).filter(|changes| *changes > 0) else {
+        return vec![sum.say("Little food, air on, test again tomorrow.")];
+    };
+    let sum = sum
+        .figure("changes", f64::from(changes))
+        .say("No food, air on: blood that carries nitrite carries less oxygen.");
+    let times = if changes == 1 { "once".to_owned() } else { format!("{changes} times, hours apart") };
+    vec![sum.say(format!(
+        "Change {} {times}, as warm as the tank, with conditioner: then it is below {} mg/L (as N), where harm starts. Test ammonia first: \
+         with harder water it gets more toxic.",
+        pen.percent(most),
+        n(row.long_mg_n_per_l)
+    ))]
+}

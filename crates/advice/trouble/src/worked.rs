@@ -1,0 +1,75 @@
+//! What a tank gives to a trouble: causes and sums.
+
+use jiff::ZonedDateTime;
+use logbook::Kept;
+
+use crate::ask::{Ask, asks};
+use crate::case::Case;
+use crate::causes::{Cause, causes};
+use crate::sum::{Sum, Urgency};
+use crate::{breath, carbon_dioxide, half_change, low_alkalinity, nitrate, nitrite, overdose, toxic, warmth};
+
+/// What a tank gives to a trouble.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Worked {
+    /// Key of the trouble.
+    pub trouble: String,
+    /// What the logbook, the setup and the hour speak for; empty where nothing does, or where the trouble has one cause.
+    pub causes: Vec<Cause>,
+    /// The sums, what must be done at once first.
+    pub sums: Vec<Sum>,
+    /// What could still be read.
+    pub asks: &'static [Ask],
+}
+
+/// Work out what a tank gives to a trouble; `log` may be empty, its entries in any order. Nothing for a trouble of people.
+pub fn worked(trouble: &str, case: &Case, log: &[Kept], now: &ZonedDateTime) -> Worked {
+    let found = match trouble {
+        "gasping" | "lying" => causes(case, log, now),
+        _ => Vec::new(),
+    };
+    let mut sums = sums(trouble, case);
+    // A half change on its own is no act: it stands behind what it belongs to.
+    sums.sort_by_key(|sum| (sum.key == "half-change", sum.urgency));
+    Worked { trouble: trouble.to_owned(), causes: found, sums, asks: asks(trouble) }
+}
+
+fn sums(trouble: &str, case: &Case) -> Vec<Sum> {
+    let parts: &[fn(&Case) -> Vec<Sum>] = match trouble {
+        "gasping" | "lying" => &[toxic::sums, nitrite::sums, half_change::temperature_sums, half_change::sums],
+        "power-cut" => &[breath::sums, warmth::cooling_sums],
+        "heater-on" => &[warmth::stuck_sums],
+        "heater-dead" => &[warmth::cooling_sums, warmth::stuck_sums],
+        "carbon-dioxide" => &[carbon_dioxide::water_sums, toxic::sums],
+        "cylinder" => &[carbon_dioxide::room_sums],
+        "overdose" => &[overdose::sums, half_change::temperature_sums, half_change::sums],
+        "ammonia" => &[toxic::sums, nitrite::sums, half_change::temperature_sums, half_change::sums],
+        "nitrate" => &[nitrate::sums],
+        "alkalinity" => &[low_alkalinity::sums, toxic::sums],
+        "leak" => &[leak],
+        _ => &[],
+    };
+    parts.iter().flat_map(|part| part(case)).collect()
+}
+
+/// How much water a centimetre holds.
+fn leak(case: &Case) -> Vec<Sum> {
+    let Some(litres) = case.litres() else { return Vec::new() };
+    let (pen, surface) = (case.pen(), case.tank.geometry.surface_m2);
+    let a_cm = 10.0 * surface;
+    let bucket = case.tank.at_hand.bucket_l.value.min(case.book().harm.limit.bucket_l.value());
+    let head = format!("Each centimetre of height is {}; all of it is {}", pen.litres(a_cm), pen.litres(litres));
+    let arithmetic = format!("{} m² × 1 cm = {}", pen.n(surface, 3), pen.litres(a_cm));
+    let words = "Ground, stones and wood are left out, which errs to the side of more water.";
+    vec![
+        Sum::new("leak", Urgency::AtOnce, head, arithmetic, words, &[])
+            .figure("litres_a_cm", a_cm)
+            .figure("buckets", (litres / bucket).ceil())
+            .say(format!(
+                "{} buckets of {} hold all of it; at most {} to carry, and never the filled tank. Lids half on: a child can drown in one.",
+                pen.n((litres / bucket).ceil(), 3),
+                pen.litres(bucket),
+                pen.litres(case.book().harm.limit.bucket_l.value())
+            )),
+    ]
+}
