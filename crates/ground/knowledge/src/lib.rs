@@ -45,7 +45,7 @@ pub use pair::{Pair, Reason, Trait};
 pub use product::{Content, Pack, Product, Role, Salt, Solubility, Where};
 pub use read::{Book, book};
 pub use reading::{AmountRow, Counts, KitRow, ReadingRow};
-pub use regulator::{Bears, Life, Regulator, Strict, SupplyLimit, SupplyLimits, WaterLimits};
+pub use regulator::{Bears, Life, Regulator, Strict, SupplyLimit, SupplyLimits, WaterLimits, WaterWord};
 pub use routine::{ActRow, KindRow, Needs, Routine, RoutineNumbers, TankKind, TestRow};
 pub use sign::{CauseRow, Evidence, Meaning, Meanings, Sight, SightGroup, SignFigures, Urgency, Who};
 pub use source::{Read, Source};

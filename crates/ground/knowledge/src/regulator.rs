@@ -158,6 +158,23 @@ pub struct Bears {
     pub source: String,
 }
 
+/// What a hardness or an alkalinity is called.
+#[derive(Clone, Debug, PartialEq, serde::Deserialize, serde::Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct WaterWord {
+    /// `hardness_total` or `alkalinity`.
+    pub determinand: String,
+    /// Below so many meq/L; none for the last word.
+    #[serde(default)]
+    pub below: Option<f64>,
+    /// The word: "soft", "well buffered".
+    pub word: String,
+    /// What it does, in the middle of a sentence.
+    pub say: String,
+    /// Key of the source, or "common practice".
+    pub source: String,
+}
+
 /// The file.
 #[derive(Clone, Debug, serde::Deserialize, serde::Serialize)]
 #[serde(deny_unknown_fields)]
@@ -166,4 +183,16 @@ pub struct WaterLimits {
     pub regulator: BTreeMap<String, SupplyLimits>,
     /// What plants and animals bear.
     pub bears: Vec<Bears>,
+    /// Words for hardness and alkalinity, from the least on.
+    pub word: Vec<WaterWord>,
+    /// Phosphate that works add against lead in pipes, mg/L PO4.
+    pub phosphate_dosed_mg_per_l: crate::Sourced<f64>,
+}
+
+impl WaterLimits {
+    /// The word for so many meq/L of `hardness_total` or `alkalinity`.
+    pub fn word(&self, determinand: &str, meq_per_l: f64) -> Option<&WaterWord> {
+        let mut words = self.word.iter().filter(|word| word.determinand == determinand);
+        words.find(|word| word.below.is_none_or(|end| meq_per_l < end))
+    }
 }
