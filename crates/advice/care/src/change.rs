@@ -78,13 +78,16 @@ pub(crate) fn sheet(
     long: Option<i64>,
     pen: &Pen,
 ) -> Option<ChangeSheet> {
-    if plan.change.every_days == 0 || tank.geometry.true_l.value <= 0.0 {
+    if let Some(stopped) = stopped(tank, plan, date) {
+        return Some(stopped);
+    }
+    if plan.change.every_days == 0 || plan.change.share <= 0.0 || tank.geometry.true_l.value <= 0.0 {
         return None;
     }
     let mut sheet = ChangeSheet {
         date,
         since,
-        stop: stop(plan),
+        stop: None,
         litres: plan.change.litres,
         share: plan.change.share,
         buckets: plan.change.buckets,
@@ -93,10 +96,6 @@ pub(crate) fn sheet(
         steps: Vec::new(),
         along: Vec::new(),
     };
-    if sheet.stop.is_some() {
-        sheet.first.clear();
-        return Some(sheet);
-    }
     sheet.first.extend(plan.change.limited.clone());
     let tenth = long.filter(|_| tank.animals.any());
     if let Some(days) = tenth {
@@ -112,6 +111,24 @@ fn stop(plan: &Plan) -> Option<String> {
     let refused = plan.new_water.conditioner.as_ref().and_then(|c| c.refused.clone());
     let limited = || plan.change.limited.clone().unwrap_or_else(|| "No change is planned.".to_owned());
     refused.or_else(|| (plan.change.share <= 0.0).then(limited))
+}
+
+/// The sheet of a keeper who changes water, where the plan lets none of it in: it says why, every day.
+pub(crate) fn stopped(tank: &Tank, plan: &Plan, date: Date) -> Option<ChangeSheet> {
+    let wants = tank.habits.every_days > 0 && tank.habits.change_share.value > 0.0 && plan.true_l.value > 0.0;
+    let why = Some(stop(plan)?).filter(|_| wants)?;
+    Some(ChangeSheet {
+        date,
+        since: None,
+        stop: Some(why),
+        litres: 0.0,
+        share: 0.0,
+        buckets: (0, 0.0),
+        first: Vec::new(),
+        warmth: None,
+        steps: Vec::new(),
+        along: Vec::new(),
+    })
 }
 
 fn a_tenth(sheet: &mut ChangeSheet, tank: &Tank, days: i64) {

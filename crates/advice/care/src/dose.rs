@@ -63,7 +63,7 @@ impl PilesUp {
                 plan.change.every_days,
                 pen.share(plan.change.share),
                 pen.n(self.water, 2),
-                pen.n(self.peak, 2)
+                pen.n(self.peak, 3)
             )
         } else {
             let days = ((refuse - self.water).max(0.0) / self.a_day).floor();
@@ -85,7 +85,7 @@ impl PilesUp {
         let limit = &knowledge::book().harm.limit.copper_ask_mg_per_l;
         Why {
             key: "copper-piles-up".to_owned(),
-            question: format!("why {} mg/L of copper?", pen.n(self.peak, 2)),
+            question: format!("why {} mg/L of copper?", pen.n(self.peak, 3)),
             sum: self.says(plan, pen),
             words: "No plant is counted on to take any, and tap and pipes count at their upper ends.".to_owned(),
             sources: limit.is.source_key().map(str::to_owned).into_iter().collect(),

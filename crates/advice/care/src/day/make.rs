@@ -14,7 +14,7 @@ use setup::Tank;
 
 use super::acts::{Recurs, gathered, recurs, six_more};
 use super::{Act, Ask, Day, Later};
-use crate::change::{ChangeSheet, sheet};
+use crate::change::{ChangeSheet, sheet, stopped};
 use crate::due::{Known, Rhythm, days_between};
 use crate::log::Past;
 use crate::{dose, food, kits, supplies, top_up};
@@ -33,6 +33,7 @@ pub fn day(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Day {
     let today = planner.today(daily);
     let week = six_more(past.today()).map(|date| planner.later(date)).collect();
     let change = planner.sheet.take().map(|sheet| planner.along(sheet));
+    let change = change.or_else(|| stopped(tank, plan, past.today()));
     let mut whys: Vec<quantity::Why> = Vec::new();
     whys.extend(food.as_ref().map(|food| food::why(tank, food, &pen)));
     whys.extend(settles.as_ref().and_then(|settles| top_up::why(tank, plan, settles, &pen)));
