@@ -3,6 +3,7 @@
 use rusqlite::Connection;
 
 use crate::leaf::{self, Unread};
+use crate::log;
 use crate::report;
 
 /// Faults listed at most: a damaged book has thousands.
@@ -48,10 +49,11 @@ fn shape(book: &Connection) -> rusqlite::Result<Vec<String>> {
 fn rows(book: &Connection) -> rusqlite::Result<Vec<String>> {
     let mut wrong = Vec::new();
     let book = book.unchecked_transaction()?;
-    let mut tanks = book.prepare("SELECT id, name, (SELECT count(*) FROM revision WHERE tank = tank.id) FROM tank")?;
-    let rows = tanks.query_map([], |row| Ok((row.get(0)?, row.get::<_, Option<String>>(1)?, row.get(2)?)))?;
+    let mut tanks =
+        book.prepare("SELECT id, name, tap, (SELECT count(*) FROM revision WHERE tank = tank.id) FROM tank")?;
+    let rows = tanks.query_map([], |row| Ok((row.get(0)?, (row.get(1)?, row.get(2)?), row.get(3)?)))?;
     for row in rows {
-        let (tank, name, revisions): (u64, _, u64) = row?;
+        let (tank, names, revisions): (u64, (Option<String>, Option<String>), u64) = row?;
         if revisions == 0 {
             wrong.push(format!("tank {tank} has no revision"));
         }
@@ -67,13 +69,14 @@ fn rows(book: &Connection) -> rusqlite::Result<Vec<String>> {
                 return Ok(wrong);
             }
         }
+        wrong.extend(log::paper::check(&book, tank, LISTED)?);
         match report::of_tank(&book, tank) {
             Ok(_) => {}
             Err(Unread::Broken) => wrong.push(format!("a report of tank {tank} is not what was written")),
             Err(Unread::Sqlite(error)) => return Err(error),
         }
-        if wrong.is_empty() && last.and_then(|setup| leaf::name(&setup)) != name {
-            wrong.push(format!("tank {tank} has another name than its last revision"));
+        if wrong.is_empty() && last.is_some_and(|last| (leaf::name(&last), last.tap_name()) != names) {
+            wrong.push(format!("tank {tank} or its tap has another name than in its last revision"));
         }
     }
     Ok(wrong)

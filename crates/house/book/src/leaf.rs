@@ -1,8 +1,12 @@
 //! One revision of one tank, as a row of the file and its seal.
 
+use std::path::Path;
+
+use quantity::Fault;
 use rusqlite::{Connection, OptionalExtension, Row, params};
 use setup::{Change, Setup};
 
+use crate::fault::{damaged, fault};
 use crate::seal::Seal;
 
 /// A revision. What stands in the file is never changed: only an import, which replaces everything, takes rows away.
@@ -26,6 +30,16 @@ pub(crate) enum Unread {
 impl From<rusqlite::Error> for Unread {
     fn from(error: rusqlite::Error) -> Unread {
         Unread::Sqlite(error)
+    }
+}
+
+impl Unread {
+    /// As a fault of the book at `path`; `what` was to be read.
+    pub fn fault(self, path: &Path, what: &str) -> Fault {
+        match self {
+            Unread::Sqlite(error) => fault(path, &error),
+            Unread::Broken => damaged(path, &format!("{what} is not what was written")),
+        }
     }
 }
 

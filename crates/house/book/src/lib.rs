@@ -18,6 +18,7 @@ mod report;
 mod seal;
 mod stamp;
 mod tank;
+mod tap;
 
 pub use library::{Opened, SqliteBook};
 pub use log::SqliteLog;

@@ -13,6 +13,7 @@ use crate::log::SqliteLog;
 use crate::migrate::MIGRATIONS;
 use crate::stamp::Stamp;
 use crate::tank::TankBook;
+use crate::tap;
 use crate::{backup, check, paper, report};
 
 /// A keeper's book in one SQLite file.
@@ -86,8 +87,10 @@ impl SqliteBook {
     /// The file can't be read.
     pub fn tanks(&self) -> Result<Vec<TankEntry>, Fault> {
         const TANKS: &str =
-            "SELECT id, name, (SELECT max(number) FROM revision WHERE tank = tank.id) FROM tank ORDER BY id";
-        let entry = |row: &rusqlite::Row| Ok(TankEntry { id: row.get(0)?, name: row.get(1)?, revision: row.get(2)? });
+            "SELECT id, name, tap, (SELECT max(number) FROM revision WHERE tank = tank.id) FROM tank ORDER BY id";
+        let entry = |row: &rusqlite::Row| {
+            Ok(TankEntry { id: row.get(0)?, name: row.get(1)?, tap: row.get(2)?, revision: row.get(3)? })
+        };
         let tanks = self.file.book.prepare_cached(TANKS).and_then(|mut query| query.query_map([], entry)?.collect());
         tanks.map_err(|error| self.file.fault(&error))
     }
@@ -114,10 +117,13 @@ impl SqliteBook {
         let File { book, path, .. } = &mut self.file;
         let sql = |error: rusqlite::Error| crate::fault::fault(path, &error);
         let all = book.transaction_with_behavior(TransactionBehavior::Immediate).map_err(sql)?;
-        all.execute("INSERT INTO tank (name) VALUES (?1)", [leaf::name(&setup)]).map_err(sql)?;
+        all.execute("INSERT INTO tank DEFAULT VALUES", []).map_err(sql)?;
         let tank = all.last_insert_rowid().cast_unsigned();
         let leaf = Leaf { at: now.to_string(), undo_to: None, setup, changes: Vec::new() };
+        let leaf =
+            tap::follow(&all, tank, None, leaf).map_err(|unread| unread.fault(path, "a tank of the same tap"))?;
         leaf::write(&all, tank, 1, &leaf).map_err(sql)?;
+        tap::label(&all, tank, &leaf.setup).map_err(sql)?;
         all.commit().map_err(sql)?;
         Ok(tank)
     }

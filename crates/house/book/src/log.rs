@@ -1,6 +1,7 @@
 //! The logbook of one tank in the file: [`logbook::Log`] over its rows.
 
 pub(crate) mod find;
+pub(crate) mod paper;
 pub(crate) mod row;
 
 use logbook::{Did, Entry, Filter, Kept, Log, Writing, no_entry};
@@ -101,7 +102,7 @@ const NEXT: &str = "SELECT number, did, count FROM log_writing WHERE tank = ?1 A
                     coalesce((SELECT max(number) FROM log_writing WHERE tank = ?1 AND undone = 0), 0) \
                     ORDER BY number LIMIT 1";
 
-fn told(file: &File, tank: u64, unread: &Unread) -> Fault {
+pub(crate) fn told(file: &File, tank: u64, unread: &Unread) -> Fault {
     match unread {
         Unread::Sqlite(error) => file.fault(error),
         Unread::Broken => damaged(&file.path, &format!("an entry in the log of tank {tank} is not what was written")),
@@ -146,6 +147,13 @@ impl Log for SqliteLog<'_> {
             return Ok(Vec::new());
         }
         find::find(&self.file.book, self.tank, filter).map_err(|unread| self.told(&unread))
+    }
+
+    fn entry(&self, id: u64) -> Result<Option<Entry>, Fault> {
+        if !self.has_log()? {
+            return Ok(None);
+        }
+        row::one(&self.file.book, self.tank, id).map_err(|unread| self.told(&unread))
     }
 
     fn add(&mut self, entries: Vec<Entry>) -> Result<Vec<u64>, Fault> {

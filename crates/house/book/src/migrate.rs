@@ -10,6 +10,7 @@ pub(crate) const MIGRATIONS: &[&str] = &[
     include_str!("../migrations/001_book.sql"),
     include_str!("../migrations/002_log.sql"),
     include_str!("../migrations/003_report.sql"),
+    include_str!("../migrations/004_tap.sql"),
 ];
 
 /// The version of a book: how many migrations it has had.

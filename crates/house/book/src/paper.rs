@@ -11,8 +11,10 @@ use toml::value::Datetime;
 use crate::fault::{damaged, fault};
 use crate::file::File;
 use crate::leaf::{self, Leaf, Unread};
+use crate::log::{self, paper::PaperLog};
 use crate::report;
 use crate::stamp::Stamp;
+use crate::tap;
 
 const FORMAT: u64 = 1;
 
@@ -40,6 +42,8 @@ struct PaperTank {
     revisions: Vec<PaperRevision>,
     #[serde(default, rename = "report", skip_serializing_if = "Vec::is_empty")]
     reports: Vec<PaperReport>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    log: Option<PaperLog>,
 }
 
 /// A water report with the keeper's corrections; its text is JSON.
@@ -93,7 +97,8 @@ pub(crate) fn export(file: &File) -> Result<String, Fault> {
             Unread::Sqlite(error) => sql(error),
         })?;
         let reports = reports.into_iter().map(PaperReport::of).collect::<Result<_, _>>()?;
-        paper.tanks.push(PaperTank { id, revisions, reports });
+        let log = log::paper::of(&all, id).map_err(|unread| log::told(file, id, &unread))?;
+        paper.tanks.push(PaperTank { id, revisions, reports, log });
     }
     let text = toml::to_string_pretty(&paper).map_err(|error| Fault::new(format!("can't be written out: {error}")))?;
     Ok(format!("{HEAD}{text}"))
@@ -191,6 +196,9 @@ pub(crate) fn read(name: &str, text: &str) -> Result<Paper, Faults> {
                 faults.push(wrong(format!("{what} has no point in time"), "at = 2026-06-11T08:30:00Z"));
             }
         }
+        for (what, expected) in tank.log.iter().flat_map(log::paper::faults) {
+            faults.push(wrong(format!("tank {id}, log: {what}"), expected));
+        }
         // Older revisions were checked by the program that wrote them; the first may have been edited by hand.
         if let Some(now) = tank.revisions.first()
             && let Err(of_text) = Setup::read(&format!("{name}, tank {id}, revision {}", now.number), &now.text)
@@ -206,17 +214,27 @@ pub(crate) fn replace(file: &mut File, paper: &Paper) -> Result<(), Fault> {
     let path = file.path.clone();
     let sql = |error: rusqlite::Error| fault(&path, &error);
     let all = file.book.transaction_with_behavior(TransactionBehavior::Immediate).map_err(sql)?;
+    all.execute_batch("DELETE FROM log_change; DELETE FROM log_writing; DELETE FROM log_entry; DELETE FROM log;")
+        .map_err(sql)?;
     all.execute_batch("DELETE FROM report; DELETE FROM change; DELETE FROM revision; DELETE FROM tank;")
         .map_err(sql)?;
     // From the oldest on, so that the last edit is the last again.
     for tank in paper.tanks.iter().rev() {
-        let name = tank.revisions.first().and_then(|now| leaf::name(&Setup::kept(&now.file, &now.text)));
-        all.execute("INSERT INTO tank (id, name) VALUES (?1, ?2)", (tank.id, name)).map_err(sql)?;
+        all.execute("INSERT INTO tank (id) VALUES (?1)", [tank.id]).map_err(sql)?;
+        if let Some(now) = tank.revisions.first() {
+            tap::label(&all, tank.id, &Setup::kept(&now.file, &now.text)).map_err(sql)?;
+        }
         for revision in tank.revisions.iter().rev() {
             leaf::write(&all, tank.id, revision.number, &revision.leaf()).map_err(sql)?;
         }
         for filed in &tank.reports {
             report::put(&all, &filed.filed(tank.id)).map_err(sql)?;
+        }
+        if let Some(log) = &tank.log {
+            log::paper::put(&all, tank.id, log).map_err(|unread| match unread {
+                Unread::Sqlite(error) => sql(error),
+                Unread::Broken => Fault::new(format!("the log of tank {} can't be read in", tank.id)),
+            })?;
         }
     }
     all.commit().map_err(sql)

@@ -6,11 +6,12 @@ use quantity::Fault;
 use rusqlite::{Connection, Transaction, TransactionBehavior};
 use setup::{Book, Change, Setup, Unwritten};
 
-use crate::fault::{damaged, fault};
+use crate::fault::fault;
 use crate::file::File;
 use crate::header::place;
-use crate::leaf::{self, Leaf, Unread};
+use crate::leaf::{self, Leaf};
 use crate::stamp::Stamp;
+use crate::tap;
 
 /// One tank, as it stood when it was opened or last written. Older revisions are read when they are asked for.
 pub struct TankBook<'a> {
@@ -65,13 +66,8 @@ impl<'a> TankBook<'a> {
     }
 
     fn read(&self, book: &Connection, number: u64) -> Result<Option<Leaf>, Fault> {
-        leaf::read(book, self.tank, number).map_err(|unread| match unread {
-            Unread::Sqlite(error) => self.file.fault(&error),
-            Unread::Broken => {
-                let seen = format!("revision {number} of tank {} is not what was written", self.tank);
-                damaged(&self.file.path, &seen)
-            }
-        })
+        leaf::read(book, self.tank, number)
+            .map_err(|unread| unread.fault(&self.file.path, &format!("revision {number} of tank {}", self.tank)))
     }
 
     /// The setup of a revision that was not read yet.
@@ -107,9 +103,10 @@ impl<'a> TankBook<'a> {
             return Err(Unwritten::Stale { seen, now: self.revision() });
         }
         let Some(leaf) = next(self, &all).map_err(Unwritten::Fault)? else { return Ok(None) };
+        let leaf = tap::follow(&all, self.tank, self.setup(), leaf)
+            .map_err(|unread| Unwritten::Fault(unread.fault(&self.file.path, "a tank of the same tap")))?;
         leaf::write(&all, self.tank, head + 1, &leaf).map_err(sql)?;
-        all.execute("UPDATE tank SET name = ?2 WHERE id = ?1 AND name IS NOT ?2", (self.tank, leaf::name(&leaf.setup)))
-            .map_err(sql)?;
+        tap::label(&all, self.tank, &leaf.setup).map_err(sql)?;
         all.commit().map_err(sql)?;
         self.setups.push(OnceCell::from(Some(leaf.setup)));
         self.last_changes = leaf.changes;

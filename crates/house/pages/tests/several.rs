@@ -92,7 +92,7 @@ struct Race {
 
 impl Shelf for Race {
     fn tanks(&self) -> Result<Vec<TankEntry>, Fault> {
-        Ok(vec![TankEntry { id: 1, name: None, revision: self.book.revision() }])
+        Ok(vec![TankEntry { id: 1, name: None, tap: None, revision: self.book.revision() }])
     }
     fn last(&self) -> Result<Option<u64>, Fault> {
         Ok(Some(1))

@@ -117,6 +117,19 @@ impl MemoryBook {
         let index = usize::try_from(revision.checked_sub(1)?).ok()?;
         self.leaves.get(index)
     }
+
+    /// What an undo goes back to, and where the undo after that one goes; `None`: nothing is left to undo.
+    pub(crate) fn back(&self) -> Option<(Setup, Option<u64>)> {
+        let before = self.leaf(self.leaf(self.revision())?.before?)?;
+        Some((before.setup.clone(), before.before))
+    }
+
+    /// The next revision; an undo of it goes back to `before`.
+    pub(crate) fn put(&mut self, setup: Setup, before: Option<u64>) -> u64 {
+        let changes = self.setup().map(|now| now.changes_to(&setup)).unwrap_or_default();
+        self.leaves.push(Leaf { setup, changes, before });
+        self.revision()
+    }
 }
 
 impl Book for MemoryBook {
@@ -135,13 +148,9 @@ impl Book for MemoryBook {
     }
 
     fn undo(&mut self) -> Option<u64> {
-        let now = self.leaf(self.revision())?;
-        let before = self.leaf(now.before?)?;
         // The new leaf goes back to where the old one did, so that undo after undo walks on into the past.
-        let back =
-            Leaf { setup: before.setup.clone(), changes: now.setup.changes_to(&before.setup), before: before.before };
-        self.leaves.push(back);
-        Some(self.revision())
+        let (setup, before) = self.back()?;
+        Some(self.put(setup, before))
     }
 
     fn last_changes(&self) -> &[Change] {

@@ -6,7 +6,7 @@
 use logbook::{Log, MemoryLog};
 use quantity::Fault;
 
-use crate::{Book, Change, FiledReport, MemoryBook, Setup, Unwritten};
+use crate::{Book, Change, FiledReport, MemoryBook, OneTap, Setup, Unwritten, one_tap};
 
 /// A tank in the list of tanks.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -15,6 +15,8 @@ pub struct TankEntry {
     pub id: u64,
     /// Its name, as the setup that holds now says it.
     pub name: Option<String>,
+    /// What its tap is called there; tanks whose taps have one name have one tap. `None`: a tap of its own.
+    pub tap: Option<String>,
     /// The revision that holds now.
     pub revision: u64,
 }
@@ -128,6 +130,7 @@ impl Shelf for MemoryShelf {
         let entry = |(id, book): (u64, &MemoryBook)| TankEntry {
             id,
             name: book.setup().and_then(|setup| setup.written("tank.name")),
+            tap: book.setup().and_then(Setup::tap_name),
             revision: book.revision(),
         };
         Ok((1..).zip(&self.books).map(entry).collect())
@@ -154,10 +157,8 @@ impl Shelf for MemoryShelf {
     }
 
     fn open(&mut self, tank: u64) -> Result<Box<dyn Book + '_>, Fault> {
-        match index(tank).and_then(|index| self.books.get_mut(index)) {
-            Some(book) => Ok(Box::new(Lent { book, tank, last: &mut self.last })),
-            None => Err(no_tank(tank)),
-        }
+        let at = index(tank).filter(|at| *at < self.books.len()).ok_or_else(|| no_tank(tank))?;
+        Ok(Box::new(Lent { books: &mut self.books, at, last: &mut self.last }))
     }
 
     fn log(&mut self, tank: u64) -> Result<Box<dyn Log + '_>, Fault> {
@@ -168,6 +169,7 @@ impl Shelf for MemoryShelf {
     }
 
     fn add(&mut self, setup: Setup) -> Result<u64, Fault> {
+        let OneTap { setup, .. } = one_tap(None, setup, holding(&self.books));
         self.books.push(MemoryBook::open(setup));
         self.logs.push(MemoryLog::default());
         let tank = self.books.len() as u64;
@@ -201,31 +203,57 @@ impl Shelf for MemoryShelf {
     }
 }
 
-/// A book taken from the shelf, which remembers that it was written in.
+/// The setups that hold, by their tanks.
+fn holding(books: &[MemoryBook]) -> impl Iterator<Item = (u64, Setup)> {
+    (1..).zip(books).filter_map(|(tank, book)| Some((tank, book.setup()?.clone())))
+}
+
+/// A book taken from the shelf: it remembers that it was written in, and shares its tap with others.
 struct Lent<'a> {
-    book: &'a mut MemoryBook,
-    tank: u64,
+    books: &'a mut Vec<MemoryBook>,
+    at: usize,
     last: &'a mut Option<u64>,
+}
+
+impl Lent<'_> {
+    fn book(&self) -> &MemoryBook {
+        &self.books[self.at]
+    }
+
+    /// The next setup with the water of its tap; the other tanks of the tap are written.
+    fn follow(&mut self, next: Setup) -> Setup {
+        let tank = self.at as u64 + 1;
+        let others: Vec<(u64, Setup)> = holding(self.books).filter(|(other, _)| *other != tank).collect();
+        let OneTap { setup, others } = one_tap(self.book().setup(), next, others);
+        for (other, next) in others {
+            if let Some(book) = index(other).and_then(|at| self.books.get_mut(at)) {
+                book.put(next, Some(book.revision()));
+            }
+        }
+        *self.last = Some(tank);
+        setup
+    }
 }
 
 impl Book for Lent<'_> {
     fn revision(&self) -> u64 {
-        self.book.revision()
+        self.book().revision()
     }
     fn setup_at(&self, revision: u64) -> Option<&Setup> {
-        self.book.setup_at(revision)
+        self.book().setup_at(revision)
     }
     fn write(&mut self, setup: Setup, changes: Vec<Change>) -> u64 {
-        *self.last = Some(self.tank);
-        self.book.write(setup, changes)
+        let next = self.follow(setup.clone());
+        let book = &mut self.books[self.at];
+        if next == setup { book.write(next, changes) } else { book.put(next, Some(book.revision())) }
     }
     fn undo(&mut self) -> Option<u64> {
-        let undone = self.book.undo()?;
-        *self.last = Some(self.tank);
-        Some(undone)
+        let (setup, before) = self.book().back()?;
+        let next = self.follow(setup);
+        Some(self.books[self.at].put(next, before))
     }
     fn last_changes(&self) -> &[Change] {
-        self.book.last_changes()
+        self.book().last_changes()
     }
 }
 

@@ -57,15 +57,21 @@ pub(crate) fn exchange(
     number: u64,
     fresh: Option<&Entry>,
 ) -> Result<Option<Entry>, Unread> {
-    let find = format!("SELECT {COLUMNS} FROM log_entry WHERE tank = ?1 AND number = ?2");
-    let old = all.prepare_cached(&find)?.query_row([tank, number], raw).optional()?;
+    let old = one(all, tank, number)?;
     match fresh {
         Some(entry) => put(all, tank, number, entry)?,
         None => {
             all.prepare_cached("DELETE FROM log_entry WHERE tank = ?1 AND number = ?2")?.execute([tank, number])?;
         }
     }
-    old.map(|row| held(tank, row).map(|held| held.entry)).transpose()
+    Ok(old)
+}
+
+/// An entry; `None`: none of that number holds.
+pub(crate) fn one(book: &Connection, tank: u64, number: u64) -> Result<Option<Entry>, Unread> {
+    let find = format!("SELECT {COLUMNS} FROM log_entry WHERE tank = ?1 AND number = ?2");
+    let found = book.prepare_cached(&find)?.query_row([tank, number], raw).optional()?;
+    found.map(|row| held(tank, row).map(|held| held.entry)).transpose()
 }
 
 /// Writes an entry under its number, over what stands there.
