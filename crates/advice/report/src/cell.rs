@@ -2,6 +2,7 @@
 
 use quantity::Comparator;
 
+use crate::dates::is_date;
 use crate::fold::{tidy, words};
 use crate::lexicon::lexicon;
 
@@ -62,25 +63,6 @@ pub(crate) fn read(text: &str, decimal: Decimal) -> Content {
     }
     let numbers = numbers(&tidied, decimal);
     if numbers.is_empty() { Content::Words } else { Content::Numbers(numbers) }
-}
-
-/// Whether the text begins with a calendar date: 12.03.2025, 2024-02-14, 24/06/2025.
-pub(crate) fn is_date(text: &str) -> bool {
-    date(text).is_some()
-}
-
-/// The numbers of a leading date, as printed: three groups parted by the same sign, one of them a year.
-pub(crate) fn date(text: &str) -> Option<[u32; 3]> {
-    let text = text.trim();
-    let end = text.find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | '-' | '/'))).unwrap_or(text.len());
-    let head = text.get(..end)?.trim_end_matches(['.', '/', '-']);
-    let sign = head.chars().find(|c| !c.is_ascii_digit())?;
-    let parts: Vec<u32> = head.split(sign).map(|p| p.parse().ok()).collect::<Option<_>>()?;
-    let [a, b, c] = parts[..] else { return None };
-    let year = |y: u32| (1900..2100).contains(&y);
-    let short = |d: u32| (1..=31).contains(&d);
-    let sound = (year(a) && short(b) && short(c)) || (short(a) && short(b) && (year(c) || (c < 100 && sign != '-')));
-    sound.then_some([a, b, c])
 }
 
 /// All numbers of a tidied text that are not part of a word.

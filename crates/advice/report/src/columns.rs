@@ -3,6 +3,7 @@
 use knowledge::ReportColumn;
 
 use crate::cell::{self, Content, Decimal};
+use crate::dates::{is_date, is_period, is_year};
 use crate::fold::{position, stems};
 use crate::grid::Row;
 use crate::lexicon::lexicon;
@@ -55,7 +56,9 @@ pub(crate) fn columns(heading: &[&Row], data: &[&Row], from: usize, to: usize, m
     groups_in_turn(&mut out, heading, from, to);
     doubts(&mut out);
     if mean {
-        let values = out.iter_mut().filter(|c| c.role == Some(ReportColumn::Value) && c.date.is_empty());
+        // The result of a day is no mean; that of a year is.
+        let of_day = |c: &Column| !c.date.is_empty() && !is_year(&c.date);
+        let values = out.iter_mut().filter(|c| c.role == Some(ReportColumn::Value) && !of_day(c));
         values.for_each(|c| c.role = Some(ReportColumn::Mean));
     }
     out
@@ -75,7 +78,7 @@ fn by_heading(heading: &[&Row], at: usize) -> Column {
     let mut role = joined.filter(|(_, exact)| *exact).map(|(role, _)| role);
     if role.is_none() {
         for piece in pieces.iter().rev() {
-            if cell::is_date(piece) {
+            if is_date(piece) || is_period(piece) {
                 date = (*piece).to_owned();
             } else if let Some((found, exact)) = lexicon().column(piece) {
                 let limit = found == ReportColumn::Limit;
@@ -91,7 +94,7 @@ fn by_heading(heading: &[&Row], at: usize) -> Column {
         }
         // A date that follows other words of the same piece: "Sample 12.03.2024".
         if date.is_empty() {
-            date = pieces.iter().flat_map(|p| p.split_whitespace()).find(|w| cell::is_date(w)).unwrap_or("").to_owned();
+            date = pieces.iter().flat_map(|p| p.split_whitespace()).find(|w| is_date(w)).unwrap_or("").to_owned();
         }
     }
     // A sample's number beside its name tells nothing more.
@@ -102,12 +105,19 @@ fn by_heading(heading: &[&Row], at: usize) -> Column {
     if role == Some(ReportColumn::Date) && !date.is_empty() {
         role = None;
     }
+    // No determinand is counted in percent: a change, a share, a saturation.
+    if whole.contains('%') && matches!(role, None | Some(ReportColumn::Value)) {
+        role = Some(ReportColumn::Other);
+    }
     Column { role, group: group.join(" "), date, heading: whole, doubt: None }
 }
 
-/// Units stand in a column of units, whatever its heading.
+/// Units stand in a column of units, and signs in one of signs, whatever its heading.
 fn by_content(data: &[&Row], at: usize) -> Option<ReportColumn> {
     let filled: Vec<&str> = data.iter().map(|r| r.text(at)).filter(|t| !t.is_empty()).collect();
+    if !filled.is_empty() && filled.iter().all(|t| matches!(*t, "<" | ">" | "=" | "≤" | "≥" | "<=" | ">=")) {
+        return Some(ReportColumn::Comparator);
+    }
     let units = filled
         .iter()
         .filter(|t| unit_find::find(t).is_some() && !matches!(cell::read(t, Decimal::Unknown), Content::Numbers(_)));
@@ -145,10 +155,6 @@ fn unnamed(out: &mut [Column], data: &[&Row], from: usize) {
             column.doubt = Some(format!("Does the column with the heading \"{heading}\" hold results, or limits?"));
         }
     }
-}
-
-fn is_year(text: &str) -> bool {
-    text.trim().len() == 4 && text.trim().parse::<u32>().is_ok_and(|y| (1950..2100).contains(&y))
 }
 
 fn place_word(heading: &str) -> bool {

@@ -156,7 +156,7 @@ fn conductivity(name: &Name, around: &str) -> Decided {
     let has = |t: &str| {
         stems.iter().any(|w| {
             w == t
-                || w.strip_suffix('c') == Some(t)
+                || ["c", "oc", "degc", "grad"].iter().any(|s| w.strip_suffix(s) == Some(t))
                 || ["lf", "ec", "k", "κ"].iter().any(|p| w.strip_prefix(p) == Some(t))
         })
     };

@@ -44,6 +44,9 @@ pub struct Filed {
     pub corrections: Vec<Correction>,
     /// Which sample counts.
     pub picked: Picked,
+    /// Numbers of other reports of the tank that are counted in.
+    #[serde(default)]
+    pub with: Vec<u64>,
     /// The keeper put it away: it is kept and counts for nothing.
     pub put_away: bool,
 }

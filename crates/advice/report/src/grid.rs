@@ -13,6 +13,8 @@ pub(crate) struct Cell {
     pub spread: bool,
     /// A number of a sheet, written here with a decimal point.
     pub typed: bool,
+    /// The day that a cell of a sheet holds, `YYYY-MM-DD`.
+    pub day: Option<String>,
 }
 
 impl Cell {

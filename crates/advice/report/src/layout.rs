@@ -1,5 +1,6 @@
 //! From words on lines to cells in columns: for text that was laid out with spaces, and for pages.
 
+use crate::glued;
 use crate::grid::{Cell, Grid, Row};
 use crate::lexicon::lexicon;
 
@@ -9,6 +10,35 @@ pub(crate) struct Piece {
     pub x0: f64,
     pub x1: f64,
     pub text: String,
+    /// Its words, where their places are known better than by counting letters.
+    pub words: Vec<Word>,
+}
+
+/// A word of a piece.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Word {
+    pub x0: f64,
+    pub x1: f64,
+    pub text: String,
+}
+
+impl Piece {
+    /// The piece of these words.
+    fn of(words: &[Word]) -> Option<Piece> {
+        let text = words.iter().map(|w| w.text.as_str()).collect::<Vec<_>>().join(" ");
+        Some(Piece { x0: words.first()?.x0, x1: words.last()?.x1, text, words: words.to_vec() })
+    }
+
+    /// Cut before each word that begins a cell, told from the word before it.
+    pub fn cut_where(self, begins: impl Fn(&Word, &Word) -> bool) -> Vec<Piece> {
+        let pairs = self.words.windows(2).enumerate();
+        let at = pairs.filter(|(_, w)| matches!(w, [a, b] if begins(a, b))).map(|(i, _)| i + 1);
+        let ends: Vec<usize> = std::iter::once(0).chain(at).chain([self.words.len()]).collect();
+        if ends.len() <= 2 {
+            return vec![self];
+        }
+        ends.windows(2).filter_map(|e| Piece::of(self.words.get(*e.first()?..*e.get(1)?)?)).collect()
+    }
 }
 
 /// A line of pieces, left to right.
@@ -19,6 +49,8 @@ pub(crate) struct Line {
     pub pieces: Vec<Piece>,
 }
 
+/// A gap of so many spaces between words may part two cells.
+const WIDE: f64 = 1.3;
 /// Lines looked at to find the columns of a table.
 const LOOKED_AT: usize = 400;
 
@@ -61,12 +93,18 @@ fn has_number(line: &Line) -> bool {
 
 fn grid(lines: &[Line]) -> Grid {
     let columns = columns(lines);
+    let space = glued::space(lines);
+    // A wide gap between words of two columns parts two cells, though it is narrower than most.
+    let begins = |before: &Word, word: &Word| {
+        let column = |w: &Word| alone(&columns, w);
+        word.x0 - before.x1 >= WIDE * space && matches!((column(before), column(word)), (Some(a), Some(b)) if a != b)
+    };
     let rows = lines
         .iter()
         .map(|line| {
             let mut cells = vec![Cell::default(); columns.len().max(1)];
-            for piece in &line.pieces {
-                let at = nearest(&columns, piece).unwrap_or(0);
+            for piece in line.pieces.iter().flat_map(|p| p.clone().cut_where(begins)) {
+                let at = nearest(&columns, &piece).unwrap_or(0);
                 if let Some(cell) = cells.get_mut(at) {
                     if !cell.text.is_empty() {
                         cell.text.push(' ');
@@ -110,6 +148,13 @@ fn bridges(piece: &Piece, lines: &[&Line]) -> bool {
 
 fn overlap(x0: f64, x1: f64, piece: &Piece) -> f64 {
     piece.x1.min(x1) - piece.x0.max(x0)
+}
+
+/// The only column that a word stands in.
+fn alone(columns: &[(f64, f64)], word: &Word) -> Option<usize> {
+    let reaches = |&(x0, x1): &(f64, f64)| word.x1.min(x1) - word.x0.max(x0) > 0.0;
+    let mut all = (0..columns.len()).filter(|&i| columns.get(i).is_some_and(reaches));
+    all.next().filter(|_| all.next().is_none())
 }
 
 /// The column that a piece covers most, else the nearest.

@@ -39,6 +39,7 @@ pub(crate) struct Lexicon {
     to: BTreeSet<String>,
     not_detected: BTreeSet<String>,
     no_value: BTreeSet<String>,
+    months: BTreeMap<String, u32>,
 }
 
 /// The lexicon. It is made at the first call and stays.
@@ -86,6 +87,9 @@ impl Lexicon {
         made.to = all(&headings.to).map(|(_, name)| name.to_lowercase()).collect();
         made.not_detected = all(&headings.not_detected).map(|(_, name)| mark(name)).collect();
         made.no_value = all(&headings.no_value).map(|(_, name)| mark(name)).collect();
+        for (names, month) in headings.months.iter().zip(1..) {
+            made.months.extend(all(names).flat_map(|(_, name)| words(name)).map(|name| (name, month)));
+        }
         made
     }
 
@@ -166,6 +170,11 @@ impl Lexicon {
     /// Whether the text stands for no value.
     pub fn is_no_value(&self, text: &str) -> bool {
         self.no_value.contains(&mark(text))
+    }
+
+    /// The month that a word names, from 1.
+    pub fn month(&self, word: &str) -> Option<u32> {
+        self.months.get(word).copied()
     }
 
     /// Whether words end with "less than" or its kin.

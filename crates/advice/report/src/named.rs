@@ -44,7 +44,17 @@ pub(crate) fn named(text: &str) -> Named {
         return name;
     }
     let all = stems(&shown);
-    let Some((at, entry)) = longest(&all, None) else { return Named::Unknown };
+    let first = longest(&all, None);
+    let asks = |e: &Entry| matches!(e.target, Target::Determinand(_, Some("ask")));
+    if first.is_none_or(|(_, e)| asks(e))
+        && let Some(entry) = in_any_order(&all)
+    {
+        let Target::Determinand(key, counted) = entry.target else { return Named::Apart };
+        let mut beside: Vec<String> = all.iter().filter(|w| !entry.stems.contains(w)).cloned().collect();
+        beside.extend(stems(&inside));
+        return finish(key, counted, false, beside);
+    }
+    let Some((at, entry)) = first else { return Named::Unknown };
     let Target::Determinand(key, counted) = entry.target else { return Named::Apart };
     let mut beside: Vec<String> = Vec::new();
     beside.extend(all.iter().take(at).cloned());
@@ -101,6 +111,14 @@ fn longest(all: &[String], prefer: Option<&str>) -> Option<(usize, &'static Entr
         }
     }
     best
+}
+
+/// "Chlorine, residual, free": the longest name of two words and more whose words all stand there, in any order.
+fn in_any_order(all: &[String]) -> Option<&'static Entry> {
+    let fits = |e: &&Entry| e.stems.len() > 1 && e.stems.iter().all(|s| all.contains(s));
+    let entries = all.iter().flat_map(|word| lexicon().starting_with(word)).filter(fits);
+    let best = entries.max_by_key(|e| (e.stems.len(), e.target == Target::Apart))?;
+    (!matches!(best.target, Target::Determinand(_, Some("ask")))).then_some(best)
 }
 
 /// "NO3-", "Ca2+ (mg/l)", "NO3-N", "Cl2 free".
@@ -186,6 +204,9 @@ mod tests {
             ("Cl2 free", "chlorine_free"),
             ("GH", "hardness_total"),
             ("Conductividad a 20 ºC", "conductivity"),
+            ("Residual chlorine, free", "chlorine_free"),
+            ("Solids, total dissolved", "tds"),
+            ("Zuurtegraad / Acidité (pH)", "ph"),
         ] {
             assert_eq!(key(text), expected, "{text}");
         }

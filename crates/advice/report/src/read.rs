@@ -1,9 +1,11 @@
 //! The way in: bytes to a report.
 
+use std::collections::BTreeMap;
+
 use crate::found::{Found, Raw};
 use crate::grid::Grid;
 use crate::lexicon::lexicon;
-use crate::{Refusal, RefusalKind, Report, Sample, ask, cell, contradict, prove, sources, table};
+use crate::{Refusal, RefusalKind, Report, Sample, ask, contradict, dates, prove, sources, table};
 
 /// Read a report from the bytes of a file; `file` is its name, for the answer alone: the bytes tell their kind.
 ///
@@ -32,7 +34,7 @@ fn of_grids(grids: &[Grid]) -> Report {
     let Found { raw, unknown, .. } = found;
     let texts = grids.iter().flat_map(|g| &g.rows).flat_map(|r| &r.cells).map(|c| c.text.as_str());
     let language = lexicon().language(texts).map(str::to_owned);
-    let (samples, readings, proposed) = samples(raw);
+    let (samples, readings, proposed) = samples(raw, &days(grids));
     let mut report = Report { language, samples, readings, proposed, unknown_rows: unknown, ..Report::default() };
     if report.readings.is_empty() {
         report.errors.push(Refusal::new(
@@ -46,8 +48,16 @@ fn of_grids(grids: &[Grid]) -> Report {
     report
 }
 
+/// The days that cells of a sheet hold, by the text that shows them.
+type Days = BTreeMap<String, String>;
+
+fn days(grids: &[Grid]) -> Days {
+    let cells = grids.iter().flat_map(|g| &g.rows).flat_map(|r| &r.cells);
+    cells.filter_map(|c| Some((c.text.trim().to_owned(), c.day.clone()?))).collect()
+}
+
 /// Name the samples, and point each reading to its own.
-fn samples(raw: Vec<Raw>) -> (Vec<Sample>, Vec<crate::Reading>, Option<usize>) {
+fn samples(raw: Vec<Raw>, days: &Days) -> (Vec<Sample>, Vec<crate::Reading>, Option<usize>) {
     let mut keys: Vec<(String, String)> = Vec::new();
     for r in &raw {
         let key = (r.group.clone(), r.date.clone());
@@ -71,7 +81,7 @@ fn samples(raw: Vec<Raw>) -> (Vec<Sample>, Vec<crate::Reading>, Option<usize>) {
         .iter()
         .map(|key| Sample {
             name: if single { Some(key.0.clone()).filter(|g| !g.is_empty()) } else { name(key) },
-            date: iso(&key.1),
+            date: days.get(&key.1).cloned().or_else(|| dates::iso(&key.1)),
         })
         .collect();
     let readings = raw
@@ -81,18 +91,7 @@ fn samples(raw: Vec<Raw>) -> (Vec<Sample>, Vec<crate::Reading>, Option<usize>) {
             crate::Reading { sample: at.filter(|_| !single), ..r.reading }
         })
         .collect();
-    let latest = (0..samples.len()).max_by_key(|&i| samples.get(i).and_then(|s| s.date.clone()));
+    let order = |i: usize| samples.get(i).and_then(|s| s.date.clone()).or_else(|| dates::order(&keys.get(i)?.1));
+    let latest = (0..samples.len()).max_by_key(|&i| order(i));
     (samples, readings, latest.filter(|_| !single))
-}
-
-/// A date that can be meant in one way only, as `YYYY-MM-DD`.
-fn iso(text: &str) -> Option<String> {
-    let [a, b, c] = cell::date(text)?;
-    let (year, month, day) = match (a, b, c) {
-        (y, m, d) if y > 31 => (y, m, d),
-        (d, m, y) if y > 31 && (d > 12 || d == m || text.contains('.')) => (y, m, d),
-        (m, d, y) if y > 31 && d > 12 => (y, m, d),
-        _ => return None,
-    };
-    ((1..=12).contains(&month) && (1..=31).contains(&day)).then(|| format!("{year:04}-{month:02}-{day:02}"))
 }

@@ -38,7 +38,7 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
         .iter()
         .enumerate()
         .filter(|(_, c)| c.statistic().is_some())
-        .map(|(i, c)| (from + i, c, values(row.text(from + i), habits)))
+        .map(|(i, c)| (from + i, c, values(&signed(row, columns, from, i), habits)))
         .collect();
     let any = held.iter().any(|(.., v)| !v.is_empty());
     let name = match name_of(text) {
@@ -72,6 +72,17 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
     for (at, column, values) in held {
         push(grid, row, (at, column, values), &told, found);
     }
+}
+
+/// The text of a cell, with the sign that stands in a column of its own: the one before it, else the only one.
+fn signed(row: &Row, columns: &[Column], from: usize, at: usize) -> String {
+    let signs = || columns.iter().enumerate().filter(|(_, c)| c.role == Some(ReportColumn::Comparator));
+    let before = signs().map(|(i, _)| i).find(|i| i + 1 == at);
+    let only = || signs().map(|(i, _)| i).next().filter(|_| signs().count() == 1);
+    let sign = before.or_else(only).map_or("", |i| row.text(from + i));
+    let is_sign = !sign.is_empty() && sign.chars().all(|c| matches!(c, '<' | '>' | '=' | '~' | '≤' | '≥'));
+    let text = row.text(from + at);
+    if is_sign && text.starts_with(|c: char| c.is_ascii_digit()) { format!("{sign}{text}") } else { text.to_owned() }
 }
 
 /// The values of one cell, as readings.
@@ -170,7 +181,10 @@ pub(crate) fn across(
             name: &name,
         };
         let place = grid.place(data, Some(c));
-        values(data.text(c), habits).iter().for_each(|value| found.push(reading(&told, column, value, &place)));
+        let sign = c.checked_sub(1).map(|b| data.text(b)).filter(|t| matches!(*t, "<" | ">")).unwrap_or("");
+        values(&format!("{sign}{}", data.text(c)), habits)
+            .iter()
+            .for_each(|value| found.push(reading(&told, column, value, &place)));
     }
 }
 
@@ -207,7 +221,9 @@ fn reading(told: &Told<'_>, column: &Column, value: &Value, place: &Place) -> Ra
     let in_cell = in_cell.or_else(|| unit_for(key, &value.around));
     let unit = in_cell.or_else(|| told.unit.clone()).or_else(|| unit_for(key, &column.heading));
     let (scale, unit_text) = unit.as_ref().map_or((1.0, String::new()), |f| (f.scale, f.text.trim().to_owned()));
-    let heading = if lexicon::lexicon().column(&column.heading).is_some() { "" } else { &column.heading };
+    // The 20 of a date is no temperature.
+    let told_by = |h: &str| lexicon::lexicon().column(h).is_none() && column.date.is_empty();
+    let heading = if told_by(&column.heading) { column.heading.as_str() } else { "" };
     let inside = unit.as_ref().map_or("", |f| f.inside.as_str());
     let around = format!("{} {inside} {} {heading}", told.unit_text, value.around);
     let is_ph = key == "ph";

@@ -4,6 +4,7 @@ use knowledge::ReportColumn;
 
 use crate::cell::{self, Content, Decimal};
 use crate::columns::{Column, columns, says_mean};
+use crate::dates::{is_date, is_year};
 use crate::found::Found;
 use crate::grid::{Grid, Row};
 use crate::lexicon::lexicon;
@@ -98,9 +99,16 @@ fn key_of(text: &str) -> Option<&'static str> {
 /// Columns that name determinands of their own; a column of symbols beside the names is none.
 fn name_columns(by_column: &[usize], keys: &[Vec<Option<&'static str>>]) -> Vec<usize> {
     let most = by_column.iter().copied().max().unwrap_or(0);
+    let distinct = |c: usize| {
+        let own = keys.iter().filter_map(|row| row.get(c).copied().flatten());
+        own.collect::<std::collections::BTreeSet<_>>().len()
+    };
+    let most_distinct = (0..by_column.len()).map(distinct).max().unwrap_or(0);
     let mut out: Vec<usize> = Vec::new();
     for (c, &count) in by_column.iter().enumerate() {
-        if count == 0 || count * 4 < most {
+        // The name of a place may hold the name of a determinand, and says it again and again.
+        let place = count > 1 && distinct(c) == 1 && most_distinct > 2;
+        if count == 0 || count * 4 < most || place {
             continue;
         }
         let repeats = |row: &Vec<Option<&'static str>>| {
@@ -131,6 +139,11 @@ fn across(grid: &Grid, habits: Habits, found: &mut Found) {
     });
     let roles: Vec<Option<ReportColumn>> =
         head.cells.iter().map(|c| lexicon().column(&c.text).map(|(role, _)| role)).collect();
+    let plain = if habits.mean && roles.iter().all(|r| *r != Some(ReportColumn::Date)) {
+        ReportColumn::Mean
+    } else {
+        ReportColumn::Value
+    };
     let data_from = top + 1 + usize::from(units.is_some());
     for data in grid.rows.iter().skip(data_from) {
         let label = |role: ReportColumn| {
@@ -139,11 +152,11 @@ fn across(grid: &Grid, habits: Habits, found: &mut Found) {
         };
         let first = data.text(0);
         let place = match label(ReportColumn::Place) {
-            p if p.is_empty() && key_of(head.text(0)).is_none() && !cell::is_date(first) => first.to_owned(),
+            p if p.is_empty() && key_of(head.text(0)).is_none() && !is_date(first) => first.to_owned(),
             p => p,
         };
         let date = match label(ReportColumn::Date) {
-            d if d.is_empty() && cell::is_date(first) => first.to_owned(),
+            d if d.is_empty() && is_date(first) => first.to_owned(),
             d => d,
         };
         let statistic = lexicon().column(first).map(|(role, _)| role);
@@ -151,7 +164,7 @@ fn across(grid: &Grid, habits: Habits, found: &mut Found) {
             continue;
         }
         let column = Column {
-            role: statistic.filter(|s| is_result(*s)).or(Some(ReportColumn::Value)),
+            role: statistic.filter(|s| is_result(*s)).or(Some(plain)),
             group: if statistic.is_some_and(is_result) { String::new() } else { place },
             date,
             heading: String::new(),
@@ -241,14 +254,10 @@ fn goes_on(row: &Row, from: usize, to: usize) -> bool {
         matches!(cell::read(t, Decimal::Unknown), Content::Numbers(n) if n.len() == 1 && n.first().is_some_and(|n| n.start == 0))
             && !t.chars().any(char::is_alphabetic)
     };
-    let filled = |c: &usize| !row.text(*c).is_empty();
-    (from + 1..to).any(|c| filled(&c))
+    let own = |c: usize| !row.text(c).is_empty() && row.cells.get(c).is_some_and(|c| !c.spread);
+    (from + 1..to).any(own)
         && matches!(name_of(row.text(from)), Named::Unknown)
         && !(from..to).any(|c| plain(row.text(c)) && !is_year(row.text(c)))
-}
-
-fn is_year(text: &str) -> bool {
-    text.len() == 4 && text.starts_with("20")
 }
 
 /// A heading of several rows: what stands over several columns, but only in the first of them, holds for all.

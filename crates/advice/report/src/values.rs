@@ -58,7 +58,7 @@ fn from_unseen(text: &str, habits: Habits) -> Option<Vec<Value>> {
 fn of_numbers(tidied: &str, numbers: &[Number]) -> Vec<Value> {
     let chars: Vec<char> = tidied.chars().collect();
     let cut = |from: usize, to: usize| chars.get(from..to).unwrap_or_default().iter().collect::<String>();
-    let numbers: Vec<&Number> = numbers.iter().filter(|n| !in_a_unit(&chars, n)).collect();
+    let numbers: Vec<&Number> = numbers.iter().filter(|n| !in_a_unit(&chars, n) && !is_share(&chars, n)).collect();
     let end_of = |i: usize| numbers.get(i + 1).map_or(chars.len(), |n| n.start);
     let behind = |i: usize| numbers.get(i).map(|n| cut(n.end, end_of(i))).unwrap_or_default();
     let before = numbers.first().map(|n| cut(0, n.start)).unwrap_or_default();
@@ -141,6 +141,11 @@ fn is_to(between: &str) -> bool {
 fn in_a_unit(chars: &[char], number: &Number) -> bool {
     let text: String = chars.iter().collect();
     unit_find::all(&text).iter().any(|f| f.start <= number.start && number.end <= f.end)
+}
+
+/// "12 %" is a share, and no value of any determinand.
+fn is_share(chars: &[char], number: &Number) -> bool {
+    chars.iter().skip(number.end).find(|c| **c != ' ') == Some(&'%')
 }
 
 /// "(1)", "1)": a mark behind the value.

@@ -24,7 +24,7 @@ fn complaints(name: &str) -> Vec<String> {
         out.extend(score.wrong.iter().map(|w| format!("{file}: WRONG {w}")));
         out.extend(score.missing.iter().map(|w| format!("{file}: missing {w}")));
         out.extend(score.asked.iter().map(|w| format!("{file}: asked {w}")));
-        if found["language"] != want["language"] {
+        if found["language"] != want["language"] && want["language"] != "any" {
             out.push(format!("{file}: language {} for {}", found["language"], want["language"]));
         }
     }
@@ -35,6 +35,13 @@ fn complaints(name: &str) -> Vec<String> {
 #[test]
 fn every_report_of_our_own_is_read_right() {
     let complaints = complaints("own");
+    assert!(complaints.is_empty(), "\n{}\n", complaints.join("\n"));
+}
+
+/// The reports of `abroad/make.py`: countries, layouts and producers that the reader was not written for.
+#[test]
+fn reports_from_abroad_are_read_right() {
+    let complaints = complaints("abroad");
     assert!(complaints.is_empty(), "\n{}\n", complaints.join("\n"));
 }
 

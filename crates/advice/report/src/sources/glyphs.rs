@@ -1,6 +1,6 @@
 //! From glyphs on a page to lines of pieces.
 
-use crate::layout::{Line, Piece};
+use crate::layout::{Line, Piece, Word};
 
 /// A glyph: where its baseline starts and ends, its height, its text.
 #[derive(Clone, Debug, PartialEq)]
@@ -10,6 +10,12 @@ pub(crate) struct Glyph {
     pub y: f64,
     pub size: f64,
     pub text: String,
+}
+
+impl Glyph {
+    fn word(&self) -> Word {
+        Word { x0: self.x0, x1: self.x1, text: self.text.clone() }
+    }
 }
 
 /// Glyphs smaller than this share of their line are raised or lowered.
@@ -94,13 +100,23 @@ fn pieces(mut row: Vec<Glyph>, y: f64) -> Vec<Piece> {
         let gap = last.as_ref().map_or(f64::MAX, |l| glyph.x0 - l.x1);
         match out.last_mut().filter(|_| gap <= CELL * height) {
             Some(piece) => {
-                if gap > SPACE * height {
-                    piece.text.push(' ');
+                match piece.words.last_mut().filter(|_| gap <= SPACE * height) {
+                    Some(word) => {
+                        word.text.push_str(&glyph.text);
+                        word.x1 = word.x1.max(glyph.x1);
+                    }
+                    None => {
+                        piece.text.push(' ');
+                        piece.words.push(glyph.word());
+                    }
                 }
                 piece.text.push_str(&glyph.text);
                 piece.x1 = piece.x1.max(glyph.x1);
             }
-            None => out.push(Piece { x0: glyph.x0, x1: glyph.x1, text: glyph.text.clone() }),
+            None => {
+                let words = vec![glyph.word()];
+                out.push(Piece { x0: glyph.x0, x1: glyph.x1, text: glyph.text.clone(), words });
+            }
         }
         last = Some(glyph);
     }

@@ -6,6 +6,7 @@ mod html;
 mod pdf;
 mod sheet;
 mod single;
+mod stacked;
 mod text;
 mod unpacked;
 
@@ -87,7 +88,7 @@ pub(crate) fn text_grids(text: &str) -> Vec<Grid> {
     if html::is_html(text) {
         return html::grids(text);
     }
-    match delimited::grid(text).or_else(|| single::grid(text)) {
+    match delimited::grid(text).or_else(|| single::grid(text)).or_else(|| stacked::grid(text)) {
         Some(grid) => vec![grid],
         None => text::grids(text),
     }

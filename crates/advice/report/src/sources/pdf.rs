@@ -11,8 +11,8 @@ use hayro_syntax::{LoadPdfError, Pdf};
 
 use super::glyphs::{Glyph, lines};
 use crate::grid::Grid;
-use crate::layout;
 use crate::{Refusal, RefusalKind};
+use crate::{glued, layout};
 
 /// Most pages that are read.
 const MOST_PAGES: usize = 2_000;
@@ -54,7 +54,8 @@ pub(crate) fn grids(bytes: &[u8]) -> Result<(Vec<Grid>, Option<Refusal>), Refusa
         }
         text += content.glyphs.len();
         unreadable += content.unreadable;
-        let lines = lines(content.glyphs);
+        let mut lines = lines(content.glyphs);
+        glued::cut(&mut lines);
         out.extend(layout::grids(&lines).into_iter().map(|g| Grid { page: Some(number), ..g }));
     }
     if unreadable > text {
@@ -83,6 +84,19 @@ fn scanned_pages(pages: &[String]) -> Refusal {
     )
 }
 
+/// The letter of a glyph that was drawn by hand and bears no name: that of its code. Typesetters of bitmap fonts number
+/// their letters so (Latin-1, and below the space dashes and ligatures); a font numbered otherwise gives words that name
+/// nothing.
+fn by_code(glyph: &hayro_interpret::font::Glyph<'_>) -> Option<String> {
+    let hayro_interpret::font::Glyph::Type3(drawn) = glyph else { return None };
+    Some(match drawn.char_code() {
+        21 | 22 => "-".to_owned(),
+        code @ 27..=31 => ["ff", "fi", "fl", "ffi", "ffl"].get(code as usize - 27).copied()?.to_owned(),
+        code @ (0x21..=0x7e | 0xa1..=0xff) => char::from_u32(code)?.to_string(),
+        _ => return None,
+    })
+}
+
 impl Device<'_> for Content {
     fn draw_path(&mut self, _: &BezPath, _: DrawProps<'_>, _: &DrawMode) {}
     fn push_clip_path(&mut self, _: &ClipPath) {}
@@ -92,10 +106,13 @@ impl Device<'_> for Content {
             let text = match glyph.as_unicode() {
                 Some(BfString::Char(c)) => c.to_string(),
                 Some(BfString::String(text)) => text,
-                None => {
-                    self.unreadable += 1;
-                    continue;
-                }
+                None => match by_code(glyph) {
+                    Some(letters) => letters,
+                    None => {
+                        self.unreadable += 1;
+                        continue;
+                    }
+                },
             };
             let advance = match &**glyph {
                 hayro_interpret::font::Glyph::Outline(outline) => outline.advance_width(),

@@ -79,7 +79,12 @@ fn pieces(line: &str) -> Vec<Piece> {
         }
         if spaces >= 2 && !text.is_empty() {
             let length = text.chars().count();
-            out.push(Piece { x0: start as f64, x1: (start + length) as f64, text: std::mem::take(&mut text) });
+            out.push(Piece {
+                x0: start as f64,
+                x1: (start + length) as f64,
+                text: std::mem::take(&mut text),
+                words: Vec::new(),
+            });
         }
     }
     out.retain(|p| {

@@ -83,6 +83,8 @@ pub fn score(answer: &Value, expected: &Value) -> Score {
             }
         } else if fits.iter().any(|f| f["question"].is_null()) {
             score.right += 1;
+        } else if not_judged.contains(&want["determinand"]) {
+            continue;
         } else if readings.iter().any(|f| same(f, &want, false) && !f["question"].is_null()) {
             score.asked.push(brief(&want));
         } else {

@@ -1,12 +1,32 @@
 //! How a sheet shows a number: decimals, signs in quotes, dates.
 
-/// A number as its format shows it, and whether it is a number written with a decimal point.
+/// A cell as it is shown.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct Shown {
+    pub text: String,
+    /// A number written with a decimal point.
+    pub typed: bool,
+    /// The day that it holds, `YYYY-MM-DD`.
+    pub day: Option<String>,
+}
+
+impl Shown {
+    pub(super) fn words(text: String) -> Shown {
+        Shown { text, ..Shown::default() }
+    }
+
+    pub(super) fn number(text: String) -> Shown {
+        Shown { text, typed: true, day: None }
+    }
+}
+
+/// A number as its format shows it.
 ///
 /// Formats are of ECMA-376, part 1, 18.8.30: sections parted by semicolons, quoted text, `0`, `#` and `?` for digits, a
 /// comma behind them for thousands, `%`; letters of dates.
-pub(super) fn shown(value: f64, format: &str) -> (String, bool) {
+pub(super) fn shown(value: f64, format: &str) -> Shown {
     if format.is_empty() || format.eq_ignore_ascii_case("general") || format == "@" {
-        return (plain(value), true);
+        return Shown::number(plain(value));
     }
     let sections: Vec<String> = sections(format);
     // A section of its own for what is below zero carries its own sign.
@@ -15,12 +35,15 @@ pub(super) fn shown(value: f64, format: &str) -> (String, bool) {
         (n, v) if n > 2 && v == 0.0 => (sections.get(2), v),
         (_, v) => (sections.first(), v),
     };
-    let Some(parsed) = section.map(|s| Parsed::of(s)) else { return (plain(value), true) };
+    let Some(parsed) = section.map(|s| Parsed::of(s)) else { return Shown::number(plain(value)) };
     if parsed.date {
-        return (day(value), false);
+        let [year, month, day] = civil(value);
+        let iso = format!("{year:04}-{month:02}-{day:02}");
+        let text = section.and_then(|s| date_shown(s, [year, month, day])).unwrap_or_else(|| iso.clone());
+        return Shown { text, typed: false, day: Some(iso) };
     }
     if !parsed.digits {
-        return (parsed.before, false);
+        return Shown::words(parsed.before);
     }
     let scaled = if parsed.percent { value * 100.0 } else { value };
     let decimals = parsed.decimals;
@@ -30,7 +53,57 @@ pub(super) fn shown(value: f64, format: &str) -> (String, bool) {
     };
     let bare = parsed.before.trim().is_empty() && parsed.after.trim().is_empty() && !parsed.percent;
     let percent = if parsed.percent { " %" } else { "" };
-    (format!("{}{number}{percent}{}", parsed.before, parsed.after), bare)
+    Shown { text: format!("{}{number}{percent}{}", parsed.before, parsed.after), typed: bare, day: None }
+}
+
+/// A date as its format shows it; none where a letter of it is not understood.
+fn date_shown(section: &str, [year, month, day]: [i64; 3]) -> Option<String> {
+    let mut out = String::new();
+    let chars: Vec<char> = section.chars().collect();
+    // [$-407]: the language of the months.
+    let code = section.split_once("[$").and_then(|(_, rest)| rest.split_once(']')).map_or("", |(code, _)| code);
+    let named = |letters: usize| month_name(month, code.rsplit('-').next().unwrap_or(""), letters);
+    let mut at = 0;
+    while let Some(&c) = chars.get(at) {
+        let run = chars.iter().skip(at).take_while(|d| d.eq_ignore_ascii_case(&c)).count();
+        let (text, taken) = match c.to_ascii_lowercase() {
+            'y' if run > 2 => (format!("{year:04}"), run),
+            'y' => (format!("{:02}", year.rem_euclid(100)), run),
+            'm' if run > 2 => (named(run)?, run),
+            'm' => (if run == 2 { format!("{month:02}") } else { month.to_string() }, run),
+            'd' if run > 2 => return None,
+            'd' => (if run == 2 { format!("{day:02}") } else { day.to_string() }, run),
+            '.' | '-' | '/' | ' ' | ',' => (c.to_string(), 1),
+            '\\' => (chars.get(at + 1)?.to_string(), 2),
+            '"' => {
+                let quoted: String = chars.iter().skip(at + 1).take_while(|c| **c != '"').collect();
+                let taken = quoted.chars().count() + 2;
+                (quoted, taken)
+            }
+            '[' => (String::new(), chars.iter().skip(at).take_while(|c| **c != ']').count() + 1),
+            '@' | ';' => break,
+            // The time of the day says nothing of the water.
+            'h' => break,
+            _ => return None,
+        };
+        out.push_str(&text);
+        at += taken;
+    }
+    Some(out.trim().to_owned()).filter(|t| !t.is_empty())
+}
+
+/// The name of a month, or its first three letters, in the language of a code of ECMA-376 (English where none is given).
+fn month_name(month: i64, code: &str, letters: usize) -> Option<String> {
+    let names = knowledge::book().headings.months.get(usize::try_from(month - 1).ok()?)?;
+    let of = match code.to_ascii_uppercase().trim_start_matches('0') {
+        "407" | "C07" | "807" => &names.de,
+        "40C" | "80C" | "100C" => &names.fr,
+        "413" | "813" => &names.nl,
+        "40A" | "C0A" | "80A" => &names.es,
+        _ => &names.en,
+    };
+    let name = of.first()?;
+    Some(if letters == 3 { name.chars().take(3).collect() } else { name.clone() })
 }
 
 /// The shortest digits that give the number back, to what a sheet keeps.
@@ -120,8 +193,8 @@ impl Parsed {
     }
 }
 
-/// The day of a serial number: days since 30 December 1899.
-pub(super) fn day(serial: f64) -> String {
+/// Year, month and day of a serial number: days since 30 December 1899.
+fn civil(serial: f64) -> [i64; 3] {
     // Civil date from a count of days since 1 March of year 0, in eras of 400 years (proleptic Gregorian calendar).
     let z = serial.clamp(0.0, 3e6).floor() as i64 - 25_569 + 719_468;
     let era = z.div_euclid(146_097);
@@ -132,7 +205,7 @@ pub(super) fn day(serial: f64) -> String {
     let day = of_year - (153 * shifted + 2) / 5 + 1;
     let month = if shifted < 10 { shifted + 3 } else { shifted - 9 };
     let year = year_of_era + era * 400 + i64::from(month <= 2);
-    format!("{year:04}-{month:02}-{day:02}")
+    [year, month, day]
 }
 
 /// The built-in formats that matter (ECMA-376, part 1, 18.8.30): by their number.
@@ -168,14 +241,16 @@ mod tests {
             (12.5, "0.0\" mg/l\"", "12.5 mg/l"),
             (1.2345, "0.000", "1.2340"),
             (0.25, "0%", "25 %"),
-            (45_000.0, "dd.mm.yyyy", "2023-03-15"),
-            (45_000.0, "[$-407]d. mmmm yyyy", "2023-03-15"),
+            (45_000.0, "dd.mm.yyyy", "15.03.2023"),
+            (45_000.0, "[$-407]d. mmmm yyyy", "15. März 2023"),
+            (45_000.0, "mmm-yy", "Mar-23"),
+            (45_000.0, "dd/mm/yyyy\\ hh:mm", "15/03/2023"),
             (0.0, "0.0;-0.0;\"n.n.\"", "n.n."),
             (-3.0, "0.0;[Red]-0.0", "-3.0"),
             (2.5, "0.##", "2.5"),
             (51.5, "General", "51.5"),
         ] {
-            assert_eq!(shown(value, format).0, text, "{value} {format}");
+            assert_eq!(shown(value, format).text, text, "{value} {format}");
         }
     }
 }

@@ -7,9 +7,10 @@ mod ods;
 mod xlsx;
 mod xml;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::io::{Cursor, Read};
 
+use self::format::Shown;
 use crate::grid::{Cell, Grid, Row};
 use crate::{Refusal, RefusalKind};
 
@@ -57,27 +58,38 @@ fn too_large() -> Refusal {
 #[derive(Default)]
 struct Sheet {
     name: String,
-    cells: BTreeMap<(u32, u32), (String, bool)>,
+    cells: BTreeMap<(u32, u32), Shown>,
+    /// Rows and columns that are not shown.
+    hidden_rows: BTreeSet<u32>,
+    hidden_columns: Vec<(u32, u32)>,
     /// First and last row and column.
     merged: Vec<[(u32, u32); 2]>,
 }
 
 impl Sheet {
-    fn put(&mut self, at: (u32, u32), text: String, typed: bool) -> Result<(), Refusal> {
+    fn put(&mut self, at: (u32, u32), shown: Shown) -> Result<(), Refusal> {
         if self.cells.len() >= MOST_CELLS {
             return Err(too_large());
         }
-        if !text.is_empty() {
-            self.cells.insert(at, (text, typed));
+        if !shown.text.is_empty() {
+            self.cells.insert(at, shown);
         }
         Ok(())
     }
 
+    fn is_hidden(&self, (row, column): (u32, u32)) -> bool {
+        self.hidden_rows.contains(&row) || self.hidden_columns.iter().any(|(a, b)| (*a..=*b).contains(&column))
+    }
+
     /// Only rows and columns that hold something: an empty one says nothing.
-    fn grid(self) -> Grid {
+    fn grid(mut self) -> Grid {
+        if !self.hidden_rows.is_empty() || !self.hidden_columns.is_empty() {
+            let cells = std::mem::take(&mut self.cells);
+            self.cells = cells.into_iter().filter(|(at, _)| !self.is_hidden(*at)).collect();
+        }
         let mut spread: BTreeMap<(u32, u32), String> = BTreeMap::new();
         for [first, last] in self.merged.iter().take(10_000) {
-            let Some((text, _)) = self.cells.get(first) else { continue };
+            let Some(Shown { text, .. }) = self.cells.get(first) else { continue };
             let far = (last.0.min(first.0 + 200), last.1.min(first.1 + 200));
             let places = (first.0..=far.0).flat_map(|r| (first.1..=far.1).map(move |c| (r, c)));
             spread.extend(places.filter(|at| !self.cells.contains_key(at)).map(|at| (at, text.clone())));
@@ -87,14 +99,15 @@ impl Sheet {
         columns.dedup();
         let mut rows: Vec<Row> = Vec::new();
         let mut line = None;
-        for ((r, c), (text, typed)) in &self.cells {
+        for ((r, c), shown) in &self.cells {
             if line != Some(*r) {
                 rows.push(Row { line: r + 1, cells: empty_row(*r, &columns, &spread) });
                 line = Some(*r);
             }
             let at = columns.binary_search(c).unwrap_or(0);
             if let Some(cell) = rows.last_mut().and_then(|row| row.cells.get_mut(at)) {
-                *cell = Cell { text: text.clone(), typed: *typed, at: Some(address(*r, *c)), spread: false };
+                let Shown { text, typed, day } = shown.clone();
+                *cell = Cell { text, typed, day, at: Some(address(*r, *c)), spread: false };
             }
         }
         Grid { title: self.name.clone(), sheet: Some(self.name), rows, ..Grid::default() }

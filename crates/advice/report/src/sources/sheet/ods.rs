@@ -1,6 +1,8 @@
 //! ods (OpenDocument 1.2): the texts that the cells show.
 
-use super::format::unmistakable;
+use std::collections::BTreeSet;
+
+use super::format::{Shown, unmistakable};
 use super::xml::{Step, Tag, walk};
 use super::{Parts, Sheet, damaged};
 use crate::Refusal;
@@ -19,6 +21,12 @@ struct Walk {
     paragraphs: u32,
     /// Depth inside notes, whose text is no cell's.
     notes: u32,
+    /// The style that is being read, and those whose sheets are not shown.
+    style: String,
+    hidden: BTreeSet<String>,
+    is_hidden: bool,
+    /// The next column that is declared.
+    declared: u32,
 }
 
 /// The cell that is being read.
@@ -26,6 +34,7 @@ struct Walk {
 struct Open {
     text: String,
     value: Option<f64>,
+    day: Option<String>,
     repeated: u32,
     spans: (u32, u32),
 }
@@ -38,6 +47,11 @@ pub(super) fn sheets(parts: &mut Parts<'_>) -> Result<Vec<Sheet>, Refusal> {
     Ok(at.out)
 }
 
+/// Whether rows or columns are hidden by hand or by a filter.
+fn is_hidden(tag: &Tag<'_>) -> bool {
+    matches!(tag.get("visibility").as_deref(), Some("collapse" | "filter"))
+}
+
 fn number(tag: &Tag<'_>, name: &str) -> u32 {
     tag.get(name).and_then(|n| n.parse().ok()).unwrap_or(1)
 }
@@ -47,17 +61,38 @@ impl Walk {
         match step {
             Step::Open("table", tag) => {
                 self.out.push(Sheet { name: tag.get("name").unwrap_or_default(), ..Sheet::default() });
-                (self.row, self.column) = (0, 0);
+                (self.row, self.column, self.declared) = (0, 0, 0);
+                self.is_hidden = tag.get("style-name").is_some_and(|s| self.hidden.contains(&s));
+            }
+            Step::Close("table") if self.is_hidden => {
+                self.out.pop();
+            }
+            Step::Open("style", tag) => self.style = tag.get("name").unwrap_or_default(),
+            Step::Open("table-properties", tag) if tag.get("display").as_deref() == Some("false") => {
+                self.hidden.insert(self.style.clone());
+            }
+            Step::Open("table-column", tag) => {
+                let next = self.declared.saturating_add(number(&tag, "number-columns-repeated"));
+                if let Some(sheet) = self.out.last_mut().filter(|_| is_hidden(&tag)) {
+                    sheet.hidden_columns.push((self.declared, next.saturating_sub(1)));
+                }
+                self.declared = next;
             }
             Step::Open("table-row", tag) => {
                 self.column = 0;
                 self.rows = number(&tag, "number-rows-repeated");
+                if let Some(sheet) = self.out.last_mut().filter(|_| is_hidden(&tag)) {
+                    sheet
+                        .hidden_rows
+                        .extend((self.row..self.row.saturating_add(self.rows)).take(MOST_REPEATED as usize));
+                }
             }
             Step::Close("table-row") => self.row = self.row.saturating_add(self.rows),
             Step::Open("table-cell" | "covered-table-cell", tag) => {
                 let numeric = matches!(tag.get("value-type").as_deref(), Some("float" | "percentage" | "currency"));
                 self.cell = Some(Open {
                     text: String::new(),
+                    day: tag.get("date-value").map(|d| d.chars().take(10).collect()),
                     value: tag.get("value").filter(|_| numeric).and_then(|v| v.parse().ok()),
                     repeated: number(&tag, "number-columns-repeated"),
                     spans: (number(&tag, "number-rows-spanned"), number(&tag, "number-columns-spanned")),
@@ -86,12 +121,12 @@ impl Walk {
 
     fn close(&mut self) -> Result<(), Refusal> {
         let Some(cell) = self.cell.take() else { return Ok(()) };
-        let (text, typed) = shown(&cell);
+        let shown = shown(&cell);
         let first = (self.row, self.column);
-        if let Some(sheet) = self.out.last_mut().filter(|_| !text.is_empty()) {
+        if let Some(sheet) = self.out.last_mut().filter(|_| !shown.text.is_empty()) {
             for r in 0..self.rows.min(MOST_REPEATED) {
                 for c in 0..cell.repeated.min(MOST_REPEATED) {
-                    sheet.put((first.0.saturating_add(r), first.1.saturating_add(c)), text.clone(), typed)?;
+                    sheet.put((first.0.saturating_add(r), first.1.saturating_add(c)), shown.clone())?;
                 }
             }
             if cell.spans != (1, 1) {
@@ -106,11 +141,11 @@ impl Walk {
 
 /// The text that a cell shows. A number whose digits are those of its value is written with a decimal point, so that its
 /// language does not matter.
-fn shown(cell: &Open) -> (String, bool) {
+fn shown(cell: &Open) -> Shown {
     let text = cell.text.split_whitespace().collect::<Vec<_>>().join(" ");
-    let Some(value) = cell.value else { return (text, false) };
+    let Some(value) = cell.value else { return Shown { text, typed: false, day: cell.day.clone() } };
     if text.is_empty() {
-        return (unmistakable(format!("{}", quantity::canonical(value))), true);
+        return Shown::number(unmistakable(format!("{}", quantity::canonical(value))));
     }
     let digits = |t: &str| t.chars().filter(char::is_ascii_digit).collect::<String>();
     let plain =
@@ -118,7 +153,7 @@ fn shown(cell: &Open) -> (String, bool) {
     let own = digits(&text);
     let decimals = (0..=10_usize).find(|&k| digits(&format!("{value:.k$}")) == own);
     match decimals.filter(|_| plain) {
-        Some(k) => (unmistakable(format!("{value:.k$}")), true),
-        None => (text, false),
+        Some(k) => Shown::number(unmistakable(format!("{value:.k$}"))),
+        None => Shown::words(text),
     }
 }

@@ -2,8 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use super::xml::{Step, walk};
-use super::{Parts, Sheet, damaged, format};
+use super::format::{self, Shown};
+use super::xml::{Step, Tag, walk};
+use super::{Parts, Sheet, damaged};
 use crate::Refusal;
 
 /// What cells refer to.
@@ -125,6 +126,13 @@ fn sheet(name: String, text: &str, shared: &Shared) -> Result<Sheet, Refusal> {
             Step::Open("row", tag) => {
                 row = tag.get("r").and_then(|r| r.parse::<u32>().ok()).map_or(row + 1, |r| r.max(1));
                 column = 0;
+                if is_true(&tag, "hidden") {
+                    out.hidden_rows.insert(row - 1);
+                }
+            }
+            Step::Open("col", tag) if is_true(&tag, "hidden") => {
+                let end = |name: &str| tag.get(name).and_then(|n| n.parse::<u32>().ok()).and_then(|n| n.checked_sub(1));
+                out.hidden_columns.extend(end("min").zip(end("max")));
             }
             Step::Open("c", tag) => {
                 let at = tag.get("r").and_then(|r| place(&r)).unwrap_or((row.saturating_sub(1), column));
@@ -138,8 +146,7 @@ fn sheet(name: String, text: &str, shared: &Shared) -> Result<Sheet, Refusal> {
             Step::Close("r") => cell.raised = false,
             Step::Text(piece) if cell.takes && !cell.raised => cell.value.push_str(piece),
             Step::Close("c") => {
-                let (text, typed) = shown(&cell, shared);
-                out.put(cell.at, text, typed)?;
+                out.put(cell.at, shown(&cell, shared))?;
             }
             Step::Open("mergeCell", tag) => {
                 if let Some(area) = tag.get("ref").and_then(|r| area(&r)) {
@@ -153,21 +160,28 @@ fn sheet(name: String, text: &str, shared: &Shared) -> Result<Sheet, Refusal> {
     Ok(out)
 }
 
-fn shown(cell: &Open, shared: &Shared) -> (String, bool) {
+fn is_true(tag: &Tag<'_>, name: &str) -> bool {
+    tag.get(name).is_some_and(|v| v == "1" || v == "true")
+}
+
+fn shown(cell: &Open, shared: &Shared) -> Shown {
     let squeezed = |t: &str| t.split_whitespace().collect::<Vec<_>>().join(" ");
     match cell.kind.as_str() {
         "s" => {
             let at = cell.value.trim().parse::<usize>().ok();
-            (at.and_then(|i| shared.strings.get(i)).map(|t| squeezed(t)).unwrap_or_default(), false)
+            Shown::words(at.and_then(|i| shared.strings.get(i)).map(|t| squeezed(t)).unwrap_or_default())
         }
-        "str" | "inlineStr" => (squeezed(&cell.value), false),
-        "b" | "e" => (String::new(), false),
-        "d" => (cell.value.chars().take(10).collect(), false),
+        "str" | "inlineStr" => Shown::words(squeezed(&cell.value)),
+        "b" | "e" => Shown::default(),
+        "d" => {
+            let day: String = cell.value.chars().take(10).collect();
+            Shown { text: day.clone(), typed: false, day: Some(day) }
+        }
         _ => match cell.value.trim().parse::<f64>() {
             Ok(value) if value.is_finite() => {
                 format::shown(value, shared.formats.get(cell.style).map_or("", String::as_str))
             }
-            _ => (String::new(), false),
+            _ => Shown::default(),
         },
     }
 }
