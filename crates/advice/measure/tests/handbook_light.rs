@@ -17,7 +17,7 @@ fn photons_in_a_lumen_agree_with_published_factors() {
 /// white lamp can fall below.
 #[test]
 fn no_lamp_holds_fewer_photons_than_green_light() {
-    let green = 8.359_347e-3 * 555.0 / 683.0 * 1000.0;
+    let green: f64 = 8.359_347e-3 * 555.0 / 683.0 * 1000.0;
     assert!((green - 6.79).abs() < 0.01);
     for (key, lamp) in &book().measures.lamp {
         assert!(lamp.per_klm.low() > green, "{key}");

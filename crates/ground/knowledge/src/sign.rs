@@ -78,8 +78,11 @@ pub struct Sight {
 pub struct CauseRow {
     /// In plain words.
     pub words: String,
-    /// The one change to make.
+    /// The one change to make; "None ..." where nothing is to be done.
     pub change: String,
+    /// The change takes hands in the water.
+    #[serde(default)]
+    pub hands_in_water: bool,
     /// Days until it can be judged.
     pub judge_days: Sourced<f64>,
     /// What would decide whether this is it.

@@ -8,7 +8,15 @@ use crate::tree::{Text, ending, none};
 const FLOORS: [&str; 5] = ["ground", "physics", "tank", "advice", "house"];
 
 /// Arrows within a floor, from the crate that knows to the one that is known.
-const WITHIN: [(&str, &str); 4] = [("knowledge", "quantity"), ("setup", "logbook"), ("app", "pages"), ("app", "book")];
+const WITHIN: [(&str, &str); 7] = [
+    ("knowledge", "quantity"),
+    ("setup", "logbook"),
+    ("care", "recipe"),
+    ("trouble", "recipe"),
+    ("signs", "recipe"),
+    ("app", "pages"),
+    ("app", "book"),
+];
 
 /// Floor and name of a crate, from the path of its manifest.
 fn crate_of(path: &str) -> Option<(usize, &str)> {
