@@ -87,7 +87,9 @@ fn hours_words(hours: f64) -> String {
     match hours {
         h if h > LONG_H => "days".to_owned(),
         h if h < 1.0 => "less than an hour".to_owned(),
-        h => format!("{} hours", format_number(h, Digits::Significant(2))),
+        // Rounded down: what is promised must last.
+        h if h < 2.0 => "an hour".to_owned(),
+        h => format!("{} hours", format_number(h.floor(), Digits::Significant(3))),
     }
 }
 

@@ -184,6 +184,8 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     let Some(worst) = jumps.iter().min_by(|a, b| a.share.total_cmp(&b.share)) else { return Vec::new() };
     let rows: Vec<String> =
         jumps.iter().map(|j| format!("{} {} → {} (at most {} a day)", j.name, j.from, j.to, j.limit)).collect();
+    let shares: Vec<String> =
+        jumps.iter().map(|j| format!("{}: {} of it at most", j.name, pen.percent(j.share))).collect();
     let ph = format!("pH {} → {} once it is aired", pen.n(was.ph, 3), pen.n(mixed_ph(case, HALF).unwrap_or(was.ph), 3));
     let (urgency, head) = match worst.share >= HALF {
         true => (Urgency::WhenItSuits, "Salts and pH bear a half change with this water".to_owned()),
@@ -192,8 +194,8 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
             format!("Salts: at most {} in a day with this water, because of {}", pen.percent(worst.share), worst.name),
         ),
     };
-    let words = "What the tank holds and what comes in, mixed by halves. A tank that was kept for long in other water must not be thrown into this one.";
-    let sum = Sum::new("half-change", urgency, head, rows.join("; "), words, &["phreeqc_386"])
+    let words = "The day’s limit over what lies between tank and new water. A tank that was kept for long in other water must not be thrown into this one.";
+    let sum = Sum::new("half-change", urgency, head, shares.join("; "), words, &["phreeqc_386"])
         .figure("share_most", worst.share)
         .figure("alkalinity_jump_meq_per_l", HALF * (new.alkalinity_meq_per_l.value - tank.alkalinity_meq_per_l.value))
         .figure("conductivity_jump_share", HALF * (kappa(&comes) / kappa(&was) - 1.0))

@@ -118,7 +118,7 @@ fn one(case: &Case, bottle: &Bottle, times: f64) -> Sum {
         return sum.say(format!(
             "Leave the next {} doses out. {} rises by {}; more than {} in a day is too much.",
             n(days),
-            ion.name(),
+            recipe::say::capital(ion.name()),
             pen.ion(ion, over),
             pen.ion(ion, may)
         ));

@@ -15,20 +15,26 @@
 //! **Checked by** `tests/against_emerson.rs` (infinite dilution), `tests/by_hand_toxic.rs`, `tests/harm.rs`.
 
 use knowledge::Book;
+use quantity::chem::atom;
 use quantity::{Digits, Ion, Known, format_number};
-use water::{Carbon, Sample, Totals, blend, pco2_atm_of_room, solve};
+use water::{Carbon, Conserved, Sample, Solved, Totals, blend, pco2_atm_of_room, solve};
 
 use crate::case::{Case, solved};
 use crate::sum::{Sum, Urgency};
 
 /// Shares of a change that are tried, in steps of a twentieth.
 const STEPS: u32 = 20;
+/// What counts as halved: a fiftieth more is finer than any kit reads.
+const HALF: f64 = 0.51;
 /// Rows of the table.
 const PH: [f64; 9] = [6.5, 6.75, 7.0, 7.25, 7.5, 7.75, 8.0, 8.25, 8.5];
 /// Columns of the table, °C.
 const TEMPERATURES_C: [f64; 3] = [20.0, 24.0, 28.0];
 /// Of nearly pure water: activities that are 1 give the largest share, the bad end.
 const THIN_MEQ_PER_L: f64 = 0.1;
+
+/// Nitrogen in ammonium by mass (`iupac_2022`).
+const N_OF_NH4: f64 = atom::N / (atom::N + 4.0 * atom::H);
 
 /// The total ammonia at which harm starts, by pH and temperature.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
@@ -118,56 +124,58 @@ fn limit(book: &Book) -> f64 {
     book.harm.limit.ammonia_unionised_mg_n_per_l.value()
 }
 
-/// Toxic ammonia after a change of a share, mg/L N: the worse of the first minutes and of the aired water.
-fn after(case: &Case, total: f64, share: f64) -> Option<f64> {
+/// Toxic ammonia after a change, mg/L N.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct After {
+    /// In the first minutes: mixed, no carbon dioxide lost yet.
+    pub closed: f64,
+    /// Hours later, in balance with the room.
+    pub aired: f64,
+}
+
+/// What a change of a share does to it; a share of 0 is the tank left alone.
+pub(crate) fn after(case: &Case, total: f64, share: f64) -> Option<After> {
     let (ph, t) = (case.ph()?.high, case.temperature_c());
     let tank = solved(&case.tank_water(), total, t.high, Carbon::Ph(ph))?;
-    let new_n = case.plan.new_water.conditioner.as_ref().map_or(0.0, |c| c.ammonia_n_mg_per_l);
     let new_water = case.new_water();
-    let own_n = new_water.mg_per_l(Ion::Ammonium).high * quantity::chem::atom::N / Ion::Ammonium.molar_mass();
-    // Tap water that stands and is stirred loses what carbon dioxide it brought: both its states count.
-    let room = |ppm: f64, t: f64| pco2_atm_of_room(ppm, t);
-    let as_told =
-        solved(&new_water, new_n.max(own_n), case.new_c().value.clamp(0.0, 35.0), Carbon::Ph(new_water.ph.high))?;
-    let mixed = blend(&[(1.0 - share, tank.conserved()), (share, as_told.conserved())]);
+    // What chloramine leaves and what the tap brings count together already, where there is a conditioner.
+    let own_n = new_water.mg_per_l(Ion::Ammonium).high * N_OF_NH4;
+    let new_n = case.plan.new_water.conditioner.as_ref().map_or(own_n, |c| c.ammonia_n_mg_per_l.max(own_n));
+    let tap_c = case.new_c().value.clamp(0.0, 35.0);
+    let tap = solved(&new_water, new_n, tap_c, Carbon::Ph(new_water.ph.high))?;
+    let mixed = blend(&[(1.0 - share, tank.conserved()), (share, tap.conserved())]);
     // As warm as the tank: new water is poured so, and warmth is the bad end.
-    let mixed = water::Conserved { temperature_c: t.high, ..mixed };
-    let closed = solve(&mixed.closed()).ok()?;
-    let aired = solve(&mixed.open_to(room(case.tank.room_co2_ppm.low, t.high))).ok()?;
-    let nh3 = |s: &water::Solved| {
-        s.nh3_fraction * s.totals.mg_per_l(Ion::Ammonium) * quantity::chem::atom::N / Ion::Ammonium.molar_mass()
-    };
-    Some(match share {
-        // Without a change nothing airs off that was not aired before.
-        0.0 => nh3(&closed),
-        _ => nh3(&closed).max(nh3(&aired)),
-    })
+    let mixed = Conserved { temperature_c: t.high, ..mixed };
+    let nh3 = |s: &Solved| s.nh3_fraction * s.totals.mg_per_l(Ion::Ammonium) * N_OF_NH4;
+    let room = pco2_atm_of_room(case.tank.room_co2_ppm.low, t.high);
+    Some(After { closed: nh3(&solve(&mixed.closed()).ok()?), aired: nh3(&solve(&mixed.open_to(room)).ok()?) })
 }
 
-/// What changes do: the smallest share that halves the toxic ammonia, or that the tap makes it worse.
+/// What changes do to the toxic ammonia.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) enum Halving {
-    /// A change of this share halves it, and leaves so much, mg/L N.
-    By(f64, f64),
-    /// Even the most that is changed at once only brings it to this, mg/L N.
-    NotAtOnce(f64),
-    /// This water makes it worse: so much after a quarter, mg/L N.
-    Worse(f64),
+    /// A change of this share halves it, in the first minutes and once it is aired.
+    By(f64, After),
+    /// Even the most that is changed at once only brings it to this.
+    NotAtOnce(After),
+    /// This water makes it worse than leaving the tank alone: so much after a quarter.
+    Worse(After),
 }
 
-/// The change that halves the toxic ammonia; an old tank gets no more than its tenth.
+/// The smallest change that halves the toxic ammonia, against the tank left alone in the same state; an old tank gets no more
+/// than its tenth.
 pub(crate) fn halving(case: &Case, total: f64) -> Option<Halving> {
-    let now = after(case, total, 0.0)?;
+    let alone = after(case, total, 0.0)?;
     let quarter = after(case, total, 0.25)?;
-    if quarter >= now {
+    if quarter.closed >= alone.closed || quarter.aired >= alone.aired {
         return Some(Halving::Worse(quarter));
     }
     let most = most_at_once(case);
     let shares = (1..=STEPS).map(|i| f64::from(i) / f64::from(STEPS)).filter(|share| *share <= most + 1e-9);
-    let mut last = now;
+    let mut last = alone;
     for share in shares {
         last = after(case, total, share)?;
-        if last <= 0.5 * now {
+        if last.closed <= HALF * alone.closed && last.aired <= HALF * alone.aired {
             return Some(Halving::By(share, last));
         }
     }
@@ -228,19 +236,27 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
         ),
     };
     let sum = sum.say(from);
-    vec![if toxic.harms() { act(case, total, sum) } else { wait(case, sum) }]
+    vec![if toxic.harms() { act(case, total, sum) } else { wait(case, total, sum) }]
 }
 
 /// Below the limit: what to leave alone.
-fn wait(case: &Case, sum: Sum) -> Sum {
-    let limit = n(limit(case.book()));
-    sum.say(format!(
-        "No big change now: no harm is known below {limit} mg/L of toxic ammonia. No food today, air on, test again tomorrow."
-    ))
-    .say(format!(
-        "Let nothing raise pH meanwhile (alkalinity salt, harder water, airing off carbon dioxide): one step of pH makes ten times as much \
-         of it toxic, and harm starts at {limit} mg/L."
-    ))
+fn wait(case: &Case, total: f64, sum: Sum) -> Sum {
+    let limit = limit(case.book());
+    let start = n(limit);
+    let sum = sum
+        .say(format!("No big change now: no harm is known below {start} mg/L of toxic ammonia. No food today, test again tomorrow."))
+        .say(format!(
+            "Let nothing raise pH meanwhile (alkalinity salt, harder water): one step of pH makes ten times as much of it toxic, and harm starts \
+             at {start} mg/L."
+        ));
+    match after(case, total, 0.0).map(|alone| alone.aired).filter(|aired| *aired >= limit) {
+        Some(aired) => sum.figure("aired_mg_n_per_l", aired).say(format!(
+            "Aired to the room this water would hold {} mg/L of toxic ammonia, over {start}: carbon dioxide stays as it is, unless they breathe fast; \
+             then it goes off and the air on, and you test again at once.",
+            n(aired)
+        )),
+        None => sum,
+    }
 }
 
 /// Over the limit: the change.
@@ -259,34 +275,36 @@ fn act(case: &Case, total: f64, sum: Sum) -> Sum {
         litres(most_at_once(case))
     );
     let sum = sum.say("No food, air on. The tap smells, is brown, or there is a notice: no change, air only.");
+    let left = |after: &After| format!("{} mg/L toxic, and {} once it is aired", n(after.closed), n(after.aired));
     match halving(case, total) {
         Some(Halving::Worse(after)) => sum
-            .figure("after_quarter_mg_n_per_l", after)
+            .figure("after_quarter_mg_n_per_l", after.closed)
+            .figure("after_quarter_aired_mg_n_per_l", after.aired)
             .say(format!(
-                "No change with this water: it raises pH, and a quarter of it would leave {} mg/L toxic; harm starts at {start}. Water of low \
-                 minerals or clean rain instead, as warm as the tank, a tenth each hour: that thins the ammonia and does not raise pH.",
-                n(after)
+                "No change with this water: it raises pH, and a quarter of it would leave {}; harm starts at {start}. Water of low minerals or clean \
+                 rain instead, as warm as the tank, a tenth each hour: that thins the ammonia and does not raise pH.",
+                left(&after)
             )),
         _ if case.old() => sum.say(old).say(how),
-        Some(Halving::By(share, left)) => sum
+        Some(Halving::By(share, after)) => sum
             .figure("halved_by_share", share)
-            .figure("left_mg_n_per_l", left)
+            .figure("left_mg_n_per_l", after.closed)
             .say(format!(
-                "A change of {}{} halves it: {} mg/L stay toxic (harm starts at {start}), counted at the pH of the mixed and aired water.",
+                "A change of {}{} halves it: it leaves {} (harm starts at {start}).",
                 pen.percent(share),
                 litres(share),
-                n(left)
+                left(&after)
             ))
             .say(how)
             .say("Test again two hours later; once more if it is still at the limit."),
-        Some(Halving::NotAtOnce(left)) => sum
-            .figure("left_mg_n_per_l", left)
+        Some(Halving::NotAtOnce(after)) => sum
+            .figure("left_mg_n_per_l", after.closed)
             .say(format!(
-                "Change {}{}: it leaves {} mg/L toxic (harm starts at {start}), less than halved because of the new water’s pH or ammonia. Again \
-                 after some hours, with a test before.",
+                "Change {}{}: it leaves {} (harm starts at {start}), not halved, because the new water brings ammonia or a higher pH. Again after \
+                 some hours, with a test before.",
                 pen.percent(most_at_once(case)),
                 litres(most_at_once(case)),
-                n(left)
+                left(&after)
             ))
             .say(how),
         None => sum.say(how),

@@ -91,7 +91,7 @@ pub(crate) fn cooling_sums(case: &Case) -> Vec<Sum> {
         .figure("after_24_h_c", day.value);
     let sum = match first {
         Some(hours) => sum.figure("hours_to_day_limit", hours).say(format!(
-            "At worst it is {} colder after {} hours, which is the most for a day: the blanket goes round before that. Warming it up again              takes as long, at most {} in an hour.",
+            "At worst it is {} colder after {} hours, which is the most for a day: the blanket goes round before that. Warming it up again takes as long, at most {} in an hour.",
             pen.kelvin(step),
             n(hours),
             pen.kelvin(limit.temperature_step_c_per_h.value())
@@ -136,7 +136,7 @@ pub(crate) fn stuck_sums(case: &Case) -> Vec<Sum> {
         if said { "" } else { " (assumed: tell me yours)" },
         list.join("; ")
     );
-    let words = "A heater that sticks on warms until walls and surface lose as much as it gives. Small heaters end sooner: two of half the watts,                  each with its own thermostat.";
+    let words = "A heater that sticks on warms until walls and surface lose as much as it gives. Small heaters end sooner: two of half the watts, each with its own thermostat.";
     let harms = worst.high >= too_warm;
     let urgency = if harms { Urgency::BeforeTheNextChange } else { Urgency::LeaveItBe };
     let sum = Sum::new("heater-stuck", urgency, head, arithmetic, words, &SOURCES)

@@ -9,6 +9,10 @@ use crate::causes::{Cause, causes};
 use crate::sum::{Sum, Urgency};
 use crate::{breath, carbon_dioxide, half_change, low_alkalinity, nitrate, nitrite, overdose, toxic, warmth};
 
+/// Key of what a half change does, and of what cold water does.
+const HALF: &str = "half-change";
+const COLD: &str = "new-water-temperature";
+
 /// What a tank gives to a trouble.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
 pub struct Worked {
@@ -29,8 +33,19 @@ pub fn worked(trouble: &str, case: &Case, log: &[Kept], now: &ZonedDateTime) -> 
         _ => Vec::new(),
     };
     let mut sums = sums(trouble, case);
-    // A half change on its own is no act: it stands behind what it belongs to.
-    sums.sort_by_key(|sum| (sum.key == "half-change", sum.urgency));
+    let acts = |sum: &Sum| {
+        ["overdose", "toxic-ammonia", "nitrite"].contains(&sum.key.as_str()) && sum.urgency == Urgency::AtOnce
+    };
+    if ["overdose", "ammonia"].contains(&trouble)
+        && case.told.get("new_temperature").is_none()
+        && !sums.iter().any(acts)
+    {
+        // Nothing is changed: what a change would do is no matter.
+        sums.retain(|sum| sum.key != HALF && sum.key != COLD);
+    }
+    // What a change does is no act of its own: it stands behind what it belongs to.
+    let place = |sum: &Sum| if sum.key == HALF { 2 } else { u8::from(sum.key == COLD) };
+    sums.sort_by_key(|sum| (place(sum), sum.urgency));
     Worked { trouble: trouble.to_owned(), causes: found, sums, asks: asks(trouble) }
 }
 
