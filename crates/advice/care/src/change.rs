@@ -31,6 +31,8 @@ pub struct ChangeSheet {
     pub share: f64,
     /// Buckets and L in each; none by hose.
     pub buckets: (u32, f64),
+    /// mL of conditioner for each bucket, or by hose for the whole tank; `None`: none is needed, or it is not used.
+    pub conditioner_ml: Option<f64>,
     /// What must be known before the first step: a change that begins smaller, one that is limited, a tank long unchanged.
     pub first: Vec<String>,
     /// New water and its warmth.
@@ -90,7 +92,8 @@ pub(crate) fn sheet(
         stop: None,
         litres: plan.change.litres,
         share: plan.change.share,
-        buckets: plan.change.buckets,
+        buckets: if tank.at_hand.by_hose { (0, 0.0) } else { plan.change.buckets },
+        conditioner_ml: None,
         first: plan.first_changes().into_iter().map(|note| note.text.clone()).collect(),
         warmth: None,
         steps: Vec::new(),
@@ -102,6 +105,10 @@ pub(crate) fn sheet(
         a_tenth(&mut sheet, tank, days);
     }
     sheet.warmth = warmth(tank, plan, &sheet);
+    sheet.conditioner_ml = plan.new_water.conditioner.as_ref().map(|c| match tank.at_hand.by_hose {
+        true => c.ml_whole_tank,
+        false => Tools::at_hand(tank).up_on_syringe(sheet.buckets.1 * per_litre_ml(tank, plan)),
+    });
     sheet.steps = steps(tank, plan, &sheet, tenth.is_some(), pen);
     Some(sheet)
 }
@@ -124,6 +131,7 @@ pub(crate) fn stopped(tank: &Tank, plan: &Plan, date: Date) -> Option<ChangeShee
         litres: 0.0,
         share: 0.0,
         buckets: (0, 0.0),
+        conditioner_ml: None,
         first: Vec::new(),
         warmth: None,
         steps: Vec::new(),
@@ -141,7 +149,9 @@ fn a_tenth(sheet: &mut ChangeSheet, tank: &Tank, days: i64) {
     sheet.litres = share * tank.geometry.true_l.value;
     let most = tank.at_hand.bucket_l.value.min(harm.limit.bucket_l.value());
     let buckets = if most > 0.0 { (sheet.litres / most - 1e-9).ceil().max(1.0) } else { 1.0 };
-    sheet.buckets = (buckets as u32, sheet.litres / buckets);
+    if !tank.at_hand.by_hose {
+        sheet.buckets = (buckets as u32, sheet.litres / buckets);
+    }
     sheet.first = vec![format!(
         "By your log it was not changed for {days} days. {} Write the change down, and the next is planned as usual once the tenths are done.",
         harm.rule.old_acid_tank.say
@@ -248,7 +258,7 @@ fn steps(tank: &Tank, plan: &Plan, sheet: &ChangeSheet, tenth: bool, pen: &Pen) 
         steps.push(step("Let the new water run in slowly.", &["A hose never ends under water."]));
     } else {
         steps.push(fill(tank, plan, sheet, pen));
-        steps.extend(conditioner(tank, plan, sheet, pen));
+        steps.extend(conditioner(plan, sheet, pen));
         steps.extend(salts);
         steps.extend(sheet.warmth.map(|warmth| warmth.says(tank, pen)));
         steps.push(siphon);
@@ -273,10 +283,10 @@ fn fill(tank: &Tank, plan: &Plan, sheet: &ChangeSheet, pen: &Pen) -> Step {
 }
 
 /// The plan's own sentence, which carries the number at which harm starts; for other buckets its amount is worked out anew.
-fn conditioner(tank: &Tank, plan: &Plan, sheet: &ChangeSheet, pen: &Pen) -> Option<Step> {
+fn conditioner(plan: &Plan, sheet: &ChangeSheet, pen: &Pen) -> Option<Step> {
     let c = plan.new_water.conditioner.as_ref()?;
     let limit = &knowledge::book().harm.limit;
-    let ml = Tools::at_hand(tank).up_on_syringe(sheet.buckets.1 * per_litre_ml(tank, plan));
+    let ml = sheet.conditioner_ml?;
     let ammonia = c.sentences.iter().find(|say| say.contains("ammonia")).cloned();
     let mut minds = vec![format!(
         "It covers {} of total chlorine; gills are hurt from about {} mg/L on within hours and from {} over weeks.",

@@ -33,6 +33,8 @@ pub struct Day {
     pub week: Vec<Later>,
     /// What is done every day, in short words, for the sheet on the wall.
     pub every_day: Vec<String>,
+    /// Days from one change of water to the next; 0: none is planned.
+    pub change_every_days: u32,
     /// The next change of water, as one sheet; `None`: the routine has none.
     pub change: Option<ChangeSheet>,
     /// What food brings; `None`: nobody is fed.

@@ -31,5 +31,6 @@ pub use day::{Act, Ask, Day, Done, Later, day};
 pub use due::{Known, Rhythm};
 pub use food::Food;
 pub use kits::Kit;
+pub use log::reads;
 pub use supplies::{BOTTLE_MIXED, CONDITIONER_MIXED, CYLINDER, Supply};
 pub use top_up::Settles;

@@ -2,7 +2,7 @@
 
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
-use logbook::{Kept, What};
+use logbook::{Filter, Kept, What};
 
 use crate::day::Done;
 use crate::due::Known;
@@ -55,6 +55,16 @@ impl<'a> Past<'a> {
     pub fn entries(&self) -> impl DoubleEndedIterator<Item = (Date, &Kept)> {
         self.kept.iter().map(|kept| (self.date(kept), *kept))
     }
+}
+
+/// Days of the log that a day needs: the longest interval of the routine and the longest life of a bottle, with room.
+const READS_DAYS: i64 = 200;
+
+/// The entries that a day needs, so that years of a log cost no more than some months of it.
+pub fn reads(now: &ZonedDateTime) -> Filter {
+    let from = now.timestamp().checked_sub(jiff::SignedDuration::from_hours(24 * READS_DAYS)).ok();
+    let kinds = ["test", "dose", "change", "top_up", "food", "trim", "done"].map(str::to_owned).to_vec();
+    Filter { from, kinds, ..Filter::default() }
 }
 
 /// Whether this is an act of that key.

@@ -28,7 +28,7 @@ pub fn day(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Day {
     let settles = top_up::settles(tank, plan, &pen);
     let mut daily = dose::acts(tank, plan, &past, &pen);
     daily.extend(food.as_ref().map(|food| food::act(tank, food, &past, &pen)));
-    let every_day = daily.iter().map(|act| format!("{}: {}", act.name, act.amount)).collect();
+    let every_day = daily.iter().map(every_day).collect();
     let mut planner = Planner::new(tank, plan, &past, &pen, &kits, daily.len());
     let today = planner.today(daily);
     let week = six_more(past.today()).map(|date| planner.later(date)).collect();
@@ -47,6 +47,7 @@ pub fn day(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Day {
         today,
         week,
         every_day,
+        change_every_days: plan.change.every_days,
         change,
         food,
         top_up: settles,
@@ -214,6 +215,14 @@ impl<'a> Planner<'a> {
             self.planned.insert(recurs.act.key.clone(), date);
         }
         acts
+    }
+}
+
+/// "Every evening, bottle one: 5 mL".
+fn every_day(act: &Act) -> String {
+    match act.name.strip_prefix("This ") {
+        Some(name) => format!("Every {name}: {}", act.amount),
+        None => format!("Every day, {}: {}", act.name.to_lowercase(), act.amount),
     }
 }
 

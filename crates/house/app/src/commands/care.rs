@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use care::{Care, Day};
 use jiff::ZonedDateTime;
-use logbook::{Filter, Kept, Log};
+use logbook::{Kept, Log};
 use quantity::{Fault, Faults};
 use recipe::Answer;
 use setup::{Book, Setup, Tank};
@@ -128,7 +128,7 @@ pub fn seen(args: &Args) -> Result<Seen, Faults> {
     };
     let (setup, log, number) = match &args.tank {
         Some(path) if !is_book(path)? => (files::setup(path.to_str())?, Vec::new(), 0),
-        book => kept(&Which { book: book.clone() }, args.number)?,
+        book => kept(&Which { book: book.clone() }, args.number, &now)?,
     };
     let answer = recipe::answer(&setup)?;
     Ok(Seen { setup, answer, log, number, now })
@@ -145,7 +145,7 @@ fn is_book(path: &std::path::Path) -> Result<bool, Fault> {
     Ok(head.starts_with(b"SQLite format 3"))
 }
 
-fn kept(which: &Which, number: Option<u64>) -> Result<(Setup, Vec<Kept>, u64), Fault> {
+fn kept(which: &Which, number: Option<u64>, now: &ZonedDateTime) -> Result<(Setup, Vec<Kept>, u64), Fault> {
     let stamp = clock::stamp()?;
     let mut book = book::SqliteBook::open(&which.path()?, &stamp)?.book;
     let none = || Fault::new("there is no such tank in your book").hint("`tapmere open` shows its tanks");
@@ -154,7 +154,7 @@ fn kept(which: &Which, number: Option<u64>) -> Result<(Setup, Vec<Kept>, u64), F
         None => book.last_tank()?.ok_or_else(none)?,
     };
     let setup = book.tank(number, &stamp)?.setup().cloned().ok_or_else(none)?;
-    let log = book.log(number, &stamp)?.list(&Filter::default())?;
+    let log = book.log(number, &stamp)?.list(&care::reads(now))?;
     Ok((setup, log, number))
 }
 

@@ -1,0 +1,108 @@
+//! The acts of today: each row one submit button, a square box, the word "done" with the hour, and the way back.
+
+use care::Act;
+use maud::{Markup, html};
+
+use super::One;
+use crate::sheet::Sheet;
+use crate::words::{NB, glued, sentence};
+
+/// The acts, and that nothing else is to be done. While a question is open only those stand here on which all agree.
+pub(super) fn today(sheet: &Sheet, all: &[One]) -> Markup {
+    let Some((first, _)) = all.split_first() else {
+        return html! { p { "Several things are open at once. Answer the one above, and the next comes." } };
+    };
+    let shared = shared(all);
+    let acts: Vec<&Act> = first.day.today.iter().filter(|act| shared.contains(&act.key.as_str())).collect();
+    let whole = acts.len() == first.day.today.len();
+    html! {
+        @if !acts.is_empty() { ul.acts aria-label="Today’s acts" { @for act in &acts { li { (row(sheet, act)) } } } }
+        p {
+            @if !whole { "The rest depends on the question above." }
+            @else if acts.is_empty() { "Nothing today." }
+            @else { "Nothing else today." }
+        }
+    }
+}
+
+/// Keys of the acts that are the same whatever the answer is.
+pub(super) fn shared<'a>(all: &'a [One]) -> Vec<&'a str> {
+    let Some((first, others)) = all.split_first() else { return Vec::new() };
+    let same = |act: &Act| others.iter().all(|other| other.day.act(&act.key) == Some(act));
+    first.day.today.iter().filter(|act| same(act)).map(|act| act.key.as_str()).collect()
+}
+
+/// "Feed: 0.2 g", with the day from which it was carried on.
+pub(super) fn named(sheet: &Sheet, act: &Act) -> String {
+    let amount = if act.amount.is_empty() { String::new() } else { format!(": {}", act.amount) };
+    let since = act.since.filter(|since| *since < sheet.now.date());
+    let since = since.map(|since| format!(", since {}", super::short(since))).unwrap_or_default();
+    format!("{}{amount}{since}", act.name)
+}
+
+/// A row of today, or of what is done along with the change.
+pub(super) fn row(sheet: &Sheet, act: &Act) -> Markup {
+    match &act.done {
+        Some(done) => html! {
+            div class="act done" {
+                span.box aria-hidden="true" {}
+                span.say { (glued(&act.name)) @if !act.amount.is_empty() { ": " b { (glued(&act.amount)) } } }
+                span.hour { "done, " (done.at.strftime("%-H:%M")) }
+                button.again name="act" value=(format!("back@{}", act.key)) aria-label=(format!("Undo: {}", act.name)) { "Undo" }
+            }
+        },
+        None if act.read_off => html! {
+            a.act href=(format!("{}?kind=test", sheet.letter("log"))) {
+                span.box aria-hidden="true" {}
+                (say(sheet, act, "Write what you read into the log."))
+            }
+        },
+        // What is not given is no button.
+        None if act.writes.is_empty() => html! { div.act { span.box aria-hidden="true" {} (say(sheet, act, "")) } },
+        None => html! {
+            button.act name="act" value=(format!("done@{}", act.key)) {
+                span.box aria-hidden="true" {}
+                (say(sheet, act, ""))
+            }
+            (asked(sheet, act))
+        },
+    }
+}
+
+fn say(sheet: &Sheet, act: &Act, more: &str) -> Markup {
+    let since = act.since.filter(|since| *since < sheet.now.date());
+    html! {
+        span.say {
+            (glued(&act.name)) @if !act.amount.is_empty() { ": " b { (glued(&act.amount).replace(' ', NB)) } }
+            @if let Some(since) = since { small.since { "Carried on from " (since.strftime("%A")) ", once: nothing is doubled." } }
+            @for says in &act.says { small { (sentence(says)) } }
+            @if !more.is_empty() { small { (more) } }
+        }
+    }
+}
+
+/// The name of the field for an amount of the keeper's own.
+pub(super) fn field(act: &Act) -> String {
+    format!("amount_{}", act.key)
+}
+
+/// An amount that may differ from the planned one, or that only the scale tells.
+fn asked(sheet: &Sheet, act: &Act) -> Markup {
+    let Some(ask) = &act.asks else { return html! {} };
+    let usual = ask.value.map_or_else(String::new, |value| crate::words::figures(&sheet.units, value, 3));
+    let field = field(act);
+    let fault = sheet.said.refused.get(&field);
+    let about = fault.map(|_| format!("about-{}", field.replace('_', "-")));
+    html! {
+        p.own {
+            @if ask.value.is_some() { "Was it more or less? " } @else { "On the scale: " }
+            span.nb {
+                input.once name=(field) value=(sheet.typed(&field, &usual)) size="6" inputmode="decimal" autocomplete="off"
+                    aria-label=(ask.says) aria-invalid=[fault.map(|_| "true")] aria-describedby=[about.as_ref()];
+                (NB) (ask.unit)
+            }
+            " Then tick it off."
+            @if let (Some(fault), Some(about)) = (fault, &about) { " " span.really id=(about) { (fault.fault) } }
+        }
+    }
+}

@@ -1,0 +1,42 @@
+//! The change of water as one sheet: under today's acts where it is today's, else under the week.
+
+use care::{ChangeSheet, Day};
+use maud::{Markup, html};
+
+use super::act::row;
+use crate::sheet::Sheet;
+use crate::words::sentence;
+
+/// Today's.
+pub(super) fn today(sheet: &Sheet, day: &Day) -> Markup {
+    html! { @if let Some(change) = day.change.as_ref().filter(|change| change.date == day.date) { (verse(sheet, day, change)) } }
+}
+
+/// A later one.
+pub(super) fn later(sheet: &Sheet, day: &Day) -> Markup {
+    html! { @if let Some(change) = day.change.as_ref().filter(|change| change.date != day.date) { (verse(sheet, day, change)) } }
+}
+
+fn verse(sheet: &Sheet, day: &Day, change: &ChangeSheet) -> Markup {
+    if let Some(stop) = &change.stop {
+        return sheet.verse_as("text must", "No change", html! { p { b.when { "At once:" } " " (sentence(stop)) } });
+    }
+    let today = change.date == day.date;
+    let head = if today { "The change".to_owned() } else { format!("The change of {}", change.date.strftime("%A")) };
+    sheet.verse(&head, html! {
+        @for first in &change.first { p { b { (sentence(first)) } } }
+        p { (sheet.out_or_bold(&crate::words::litres_of(&sheet.units, change.litres), day.why("change"))) ", about an hour, a third of it waiting." }
+        ol.steps { @for step in &change.steps {
+            li { (sentence(&step.say)) @for mind in &step.minds { p.small { (sentence(mind)) } } }
+        } }
+        @if let Some(why) = day.why("change-warmth") { p.small { "How warm it gets. " (sheet.why(Some(why))) } }
+        @if !change.along.is_empty() {
+            p { "Along with it, while the plugs are out:" }
+            @if today {
+                ul.acts.along aria-label="Along with the change" { @for act in &change.along { li { (row(sheet, act)) } } }
+            } @else {
+                ul.plain { @for act in &change.along { li { (act.name) ". " (act.says.join(" ")) } } }
+            }
+        }
+    })
+}

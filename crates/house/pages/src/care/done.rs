@@ -1,0 +1,53 @@
+//! What a tick writes into the logbook, and what takes it back.
+
+use care::Done;
+use logbook::{Entry, Log};
+use quantity::{Fault, parse_number};
+
+use super::{One, act::field, days};
+use crate::act::{Act, Refused};
+
+/// Most that a keeper may write as an amount, in grams or litres: more is a slip of the pen.
+const MOST: f64 = 100_000.0;
+
+/// `done@KEY` writes what the act of today says, `back@KEY` takes out what was written today.
+pub(super) fn acts(act: &Act, log: &mut dyn Log) -> Result<String, Refused> {
+    let kept = log.list(&care::reads(act.now))?;
+    let all = days(act.answer, &kept, act.now);
+    if let Some(key) = act.act.strip_prefix("done@") {
+        let Some(today) = agreed(&all, key) else { return Ok(String::new()) };
+        // A button that was pressed twice writes once.
+        if today.done.is_some() || today.writes.is_empty() {
+            return Ok(String::new());
+        }
+        let typed = act.form.get(&field(today)).map(|text| text.trim()).filter(|text| !text.is_empty());
+        let amount = typed.map(amount).transpose().map_err(|fault| Refused(vec![(field(today), fault)]))?;
+        let planned = today.asks.as_ref().and_then(|ask| ask.value);
+        // What was shown rounded and sent along is not the keeper's own amount.
+        let own = amount.filter(|amount| planned.is_none_or(|planned| (amount - planned).abs() > 0.005 * planned));
+        let entry = |what| Entry { at: act.now.clone(), what, note: today.note.clone() };
+        log.add(today.writes_with(own).into_iter().map(entry).collect())?;
+    } else if let Some(key) = act.act.strip_prefix("back@") {
+        for id in all.first().and_then(|one| one.day.act(key)).and_then(|act| act.done.as_ref()).map_or(&[][..], ids) {
+            log.remove(*id)?;
+        }
+    }
+    Ok(String::new())
+}
+
+fn ids(done: &Done) -> &[u64] {
+    &done.ids
+}
+
+/// An act that is the same whatever the answer to an open question is.
+fn agreed<'a>(all: &'a [One], key: &str) -> Option<&'a care::Act> {
+    let (first, others) = all.split_first()?;
+    let act = first.day.act(key)?;
+    others.iter().all(|other| other.day.act(key) == Some(act)).then_some(act)
+}
+
+fn amount(text: &str) -> Result<f64, Fault> {
+    let number = parse_number(text)?;
+    let good = number.is_finite() && (0.0..=MOST).contains(&number);
+    good.then_some(number).ok_or_else(|| Fault::new(format!("`{text}` is no amount")).expected("a number, 0 or more"))
+}
