@@ -23,6 +23,7 @@ use recipe::{Indices, Note, Plan, aired, hardness_meq};
 use setup::{SourceWater, Tank};
 
 use crate::missed::MEQ_PER_GERMAN_DEGREE;
+pub use crate::start_waters::with_tap;
 use crate::start_waters::{in_tank, new_water};
 use crate::start_words::{days, keyed, note, range, source, up, why};
 

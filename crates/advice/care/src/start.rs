@@ -5,12 +5,13 @@
 mod day;
 mod ground;
 mod home;
+mod judge;
 mod test;
 mod weeks;
 
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
-use logbook::Kept;
+use logbook::{Filter, Kept};
 use quantity::{Kind, Known, Why};
 use recipe::say::Pen;
 use recipe::{Note, Plan};
@@ -18,10 +19,23 @@ use setup::{Setup, Tank};
 
 pub use ground::{Bed, Path, bed, plants};
 pub use home::{Bag, Home, Way, home};
-pub use test::{AMMONIA, GIVEN, NITRITE, Read, Round, Stage, StartTest, start_test};
+pub use judge::{AMMONIA, GIVEN, NITRITE, Read, Round, Stage};
+pub use test::{StartTest, start_test};
 pub use weeks::{SET_UP, Week, filled_on, light_h};
 
 use crate::start_words::{counted, known, why};
+
+/// What a start reads of the log: tests and acts of a year and a bit, and, apart from them, all that was ever said of animals,
+/// for an animal that was brought long ago still lives there.
+pub fn reads(now: &ZonedDateTime) -> (Filter, Filter) {
+    let kinds = |kinds: &[&str]| kinds.iter().map(|kind| (*kind).to_owned()).collect();
+    let from = now.timestamp().checked_sub(jiff::SignedDuration::from_hours(24 * READS_DAYS)).ok();
+    let lately = Filter { from, kinds: kinds(&["test", "done"]), ..Filter::default() };
+    (lately, Filter { kinds: kinds(&["animals"]), ..Filter::default() })
+}
+
+/// Days of tests and acts that a start looks at: it takes weeks, and nobody waits longer (our choice).
+const READS_DAYS: i64 = 400;
 
 /// The start of one tank.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]

@@ -31,3 +31,8 @@ pub(crate) fn nh3_share(water: &SourceWater, ph: f64, temperature_c: f64) -> Opt
         .or_else(|_| solve(&Sample { totals: Totals::default(), ..sample(Some(0.001)) }));
     solved.ok().map(|solved| solved.nh3_fraction)
 }
+
+/// The same tank at another tap; what the house's pipes add there nobody knows yet, so it is taken as here.
+pub fn with_tap(tank: &Tank, tap: &SourceWater) -> Tank {
+    Tank { tap: tap.clone(), ..tank.clone() }
+}

@@ -55,7 +55,7 @@ fn soil_lies_under_its_cap_and_takes_its_own_way() {
     assert_eq!((week(1).every_days, week(2).every_days, week(3).every_days), (2, 2, 7));
     assert_eq!(week(1).change_share, 0.5);
     let s = settled(SOIL);
-    assert_eq!(week(7).change_share, s.plan.change.share, "then the tank's own");
+    assert_eq!(week(7).change_share, s.tank.habits.change_share.value, "then the tank's own");
 }
 
 #[test]

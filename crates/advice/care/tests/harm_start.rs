@@ -100,6 +100,10 @@ fn rules_10_and_15_no_ammonium_where_an_animal_lives() {
     // They were given away again: the test may go on.
     let gone = kept(2, What::Animals { who: "snails".into(), change: -2, counted: None });
     assert!(begin(&settled(EMPTY), &[animal, gone], 3).test.grams.is_some());
+    // One fewer than ever came: the log began later than the animals, and can't say that none is left.
+    let died = kept(2, What::Animals { who: "fish".into(), change: -1, counted: None });
+    let unknown = begin(&settled(EMPTY), &[died], 3).test;
+    assert_eq!((unknown.animals_in, unknown.steps[0].about.as_str()), (None, "First"));
     // Nobody said: the question stands before the dose, and the number at which harm starts in its sentence.
     let open = begin(&settled(EMPTY), &[], 0).test;
     assert_eq!(open.steps[0].about, "First");

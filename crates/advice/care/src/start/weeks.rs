@@ -61,7 +61,8 @@ fn one(tank: &Tank, plan: &Plan, path: Path, filled: Option<Date>, week: u32) ->
             (start.leach_change_percent.value / 100.0, start.leach_every_days.value as u32)
         }
         Path::Leaching if f64::from(week) <= start.leach_weeks.high() => (start.leach_change_percent.value / 100.0, 7),
-        _ => (plan.change.share, plan.change.every_days),
+        // What limits the plan's change limits it for animals: none lives here yet.
+        _ => (tank.habits.change_share.value, tank.habits.every_days),
     };
     let fed = plan.bottles.iter().any(|bottle| bottle.daily_ml > 0.0);
     let dose_share = match f64::from(week) {
@@ -117,6 +118,9 @@ pub(crate) fn notes(tank: &Tank, plan: &Plan, path: Path) -> Vec<Note> {
                 pen.n(start.dose_full_week.value, 2)
             ),
         ));
+    }
+    if let Some(limited) = &plan.change.limited {
+        notes.push(note("Once animals live there", format!("Changes get smaller: {limited}")));
     }
     if tank.co2_given_mg_per_l.is_some() {
         let text = format!(

@@ -1,0 +1,167 @@
+//! What the logbook's readings say of a start test: its rounds, and how far it is (harm rule 15).
+//!
+//! A round opens when the ammonia is given and is judged by the readings of the day after; the worst of them counts, and one of
+//! which the keeper is not sure counts for nothing.
+//!
+//! Checked by `tests/harm_start.rs`.
+
+use jiff::ZonedDateTime;
+use knowledge::book;
+use logbook::{Kept, Reading, Sure, What};
+
+/// The act that opens a round in the logbook: the ammonia was given.
+pub const GIVEN: &str = "start_test";
+/// Key of the reading of all ammonia, mg/L as N.
+pub const AMMONIA: &str = "ammonia_n";
+/// Key of the reading of nitrite, mg/L as N.
+pub const NITRITE: &str = "nitrite_n";
+
+/// One reading of a round.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Read {
+    /// Hours after the ammonia was given.
+    pub hours: f64,
+    /// mg/L as N.
+    pub value: f64,
+    /// It was the kit's lowest step.
+    pub lowest_step: bool,
+}
+
+/// One round of the test.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Round {
+    /// When the ammonia was given.
+    pub given: ZonedDateTime,
+    /// The highest reading of ammonia of the day after.
+    pub ammonia: Option<Read>,
+    /// The highest reading of nitrite of the day after.
+    pub nitrite: Option<Read>,
+    /// Passed or not; `None`: a reading is missing.
+    pub passed: Option<bool>,
+}
+
+/// How far the test is.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[serde(tag = "stage", rename_all = "snake_case")]
+pub enum Stage {
+    /// The keeper told so; the log has no round that says otherwise.
+    Told,
+    /// Passed as often as it must be, and lately.
+    Passed,
+    /// Passed so often, but longer ago than a filter without ammonia stays as strong.
+    LongAgo {
+        /// Days since the last round.
+        days: f64,
+    },
+    /// Passed so many times running; another round is due.
+    Partly {
+        /// Rounds.
+        times: u32,
+    },
+    /// The ammonia was given; its readings are due.
+    Waiting {
+        /// Hours since.
+        hours: f64,
+    },
+    /// The last round has no readings of the day after.
+    Unread,
+    /// The last round was not passed.
+    Failed,
+    /// No round is in the log.
+    NotBegun,
+}
+
+impl Stage {
+    /// The first animals may come.
+    pub fn may_come(&self) -> bool {
+        matches!(self, Stage::Told | Stage::Passed)
+    }
+}
+
+/// Whether animals live in the tank, by the last entry that says so.
+pub(super) fn animals_in(log: &[Kept]) -> Option<bool> {
+    let mut counted: Vec<(&Kept, &str, i64)> = Vec::new();
+    for kept in log {
+        if let What::Animals { who, change, counted: seen } = &kept.entry.what {
+            counted.push((kept, who, seen.map_or(i64::from(*change), i64::from)));
+        }
+    }
+    let kinds: std::collections::BTreeSet<&str> = counted.iter().map(|(_, who, _)| *who).collect();
+    let left: Vec<i64> = kinds
+        .into_iter()
+        .map(|kind| {
+            let mut of: Vec<&(&Kept, &str, i64)> = counted.iter().filter(|(_, who, _)| *who == kind).collect();
+            of.sort_by_key(|(kept, ..)| kept.entry.at.timestamp());
+            of.iter().fold(0, |sum, (kept, _, n)| match &kept.entry.what {
+                What::Animals { counted: Some(_), .. } => *n,
+                _ => sum + n,
+            })
+        })
+        .collect();
+    // Fewer than none: some came before the log began, so it can't say how many are left.
+    let (some, unknown) = (left.iter().any(|n| *n > 0), left.is_empty() || left.iter().any(|n| *n < 0));
+    if some { Some(true) } else { (!unknown).then_some(false) }
+}
+
+/// The rounds of the log, the first one first.
+pub(super) fn rounds(log: &[Kept], now: &ZonedDateTime) -> Vec<Round> {
+    let given = |kept: &&Kept| matches!(&kept.entry.what, What::Done { act } if act == GIVEN);
+    let mut begun: Vec<&ZonedDateTime> = log.iter().filter(given).map(|kept| &kept.entry.at).collect();
+    begun.retain(|at| *at <= now);
+    begun.sort();
+    begun.iter().map(|at| round(log, at)).collect()
+}
+
+fn round(log: &[Kept], given: &ZonedDateTime) -> Round {
+    let start = &book().start;
+    let inside = |hours: f64| hours >= start.test_earliest_h.value && hours <= start.test_latest_h.value;
+    let worst = |key: &str| {
+        let readings = log.iter().filter_map(|kept| match &kept.entry.what {
+            What::Test(reading) if reading.of == key && reading.sure != Sure::NotSure => {
+                Some((hours_between(given, &kept.entry.at), reading))
+            }
+            _ => None,
+        });
+        let read = |(hours, reading): (f64, &Reading)| Read { hours, value: reading.value, lowest_step: reading.below };
+        readings.filter(|(hours, _)| inside(*hours)).map(read).max_by(|a, b| bad(a).total_cmp(&bad(b)))
+    };
+    let (ammonia, nitrite) = (worst(AMMONIA), worst(NITRITE));
+    let passed = ammonia.as_ref().zip(nitrite.as_ref()).map(|(a, n)| passes(a) && passes(n));
+    Round { given: given.clone(), ammonia, nitrite, passed }
+}
+
+/// A plain reading counts before one that only shows the lowest step.
+fn bad(read: &Read) -> f64 {
+    if read.lowest_step && passes(read) { -1.0 } else { read.value }
+}
+
+/// Under the limit; or the lowest step of a kit that can judge.
+fn passes(read: &Read) -> bool {
+    let most = book().harm.limit.start_test_pass_mg_n_per_l.value();
+    read.value < most || (read.lowest_step && read.value <= book().start.kit_step_most_mg_n_per_l.value)
+}
+
+fn hours_between(from: &ZonedDateTime, to: &ZonedDateTime) -> f64 {
+    to.timestamp().duration_since(from.timestamp()).as_secs_f64() / 3600.0
+}
+
+pub(super) fn stage(rounds: &[Round], told: bool, now: &ZonedDateTime) -> Stage {
+    let start = &book().start;
+    let Some(last) = rounds.last() else { return if told { Stage::Told } else { Stage::NotBegun } };
+    let hours = hours_between(&last.given, now);
+    match last.passed {
+        Some(false) => Stage::Failed,
+        None if hours <= start.test_latest_h.value => Stage::Waiting { hours },
+        None => Stage::Unread,
+        Some(true) => {
+            let running = rounds.iter().rev().take_while(|round| round.passed == Some(true)).count() as u32;
+            if f64::from(running) < book().harm.limit.start_test_times.value() {
+                Stage::Partly { times: running }
+            } else if hours / 24.0 > start.test_keeps_days.value && !told {
+                Stage::LongAgo { days: hours / 24.0 }
+            } else {
+                Stage::Passed
+            }
+        }
+    }
+}
