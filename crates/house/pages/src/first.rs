@@ -49,13 +49,44 @@ pub fn answer(ctx: &mut Ctx, body: &[u8]) -> Response<Vec<u8>> {
 /// Makes the tank, but not a second time if the same form is sent twice.
 fn add(shelf: &mut dyn Shelf, replies: &Replies, setup: Setup) -> Result<u64, Fault> {
     let tanks = shelf.tanks()?;
+    let setup = match replies.same_tap().and_then(|id| tanks.iter().find(|tank| tank.id == id)) {
+        Some(tank) => with_tap(&setup, &tap_of(shelf, tank)?)?,
+        None => setup,
+    };
     if replies.tanks() != Some(tanks.len())
         && let Some(TankEntry { id, .. }) = tanks.last()
-        && shelf.open(*id)?.setup_at(1) == Some(&setup)
+        && shelf.open(*id)?.setup_at(1).is_some_and(|last| same(last, &setup))
     {
         return Ok(*id);
     }
     shelf.add(setup)
+}
+
+/// What the tap of a tank is called; one without a name gets one.
+fn tap_of(shelf: &mut dyn Shelf, tank: &TankEntry) -> Result<String, Fault> {
+    if let Some(tap) = &tank.tap {
+        return Ok(tap.clone());
+    }
+    let tap = format!("tap of {}", tank.label());
+    let mut book = shelf.open(tank.id)?;
+    if let Some(setup) = book.setup() {
+        let named = with_tap(setup, &tap)?;
+        let (seen, changes) = (book.revision(), setup.changes_to(&named));
+        book.write_over(seen, named, changes)?;
+    }
+    Ok(tap)
+}
+
+fn with_tap(setup: &Setup, tap: &str) -> Result<Setup, Fault> {
+    let named = setup.with("tap.name", tap);
+    named.map_err(|faults| faults.0.into_iter().next().unwrap_or_else(|| Fault::new("the tap can’t be named")))
+}
+
+/// The same replies made both: the water of a shared tap came from elsewhere.
+fn same(made: &Setup, asked: &Setup) -> bool {
+    let shared = asked.tap_name().is_some();
+    let of_tap = |field: &str| field.starts_with("tap.") || field.starts_with("pipes.");
+    made.tap_name() == asked.tap_name() && made.changes_to(asked).iter().all(|change| shared && of_tap(&change.field))
 }
 
 fn show(ctx: &Ctx, status: StatusCode, replies: &Replies, asked: &Asked) -> Response<Vec<u8>> {

@@ -6,6 +6,7 @@ mod balance;
 mod brings;
 mod feeds;
 mod swings;
+mod whose;
 
 use maud::{Markup, html};
 use quantity::{HardnessUnit, Ion, Kind};
@@ -51,6 +52,7 @@ pub fn blanks(setup: &Setup, tank: &Tank, _plan: &Plan) -> Vec<Blank> {
     all.extend(setup.number("tap.hardness").and_then(|known| Blank::of("tap.hardness", known, units)));
     all.extend(year_round(tank));
     all.push(disinfectant(tank));
+    all.push(whose::blank(setup));
     all.push(hardness_unit(tank));
     all
 }
@@ -136,6 +138,7 @@ pub fn write(sheet: &Sheet) -> Markup {
             (animals::disinfected(sheet, &readings))
             (animals::copper(sheet, &readings))
             (balance::verse(sheet, &readings))
+            (whose::verse(sheet))
         }
     }
 }

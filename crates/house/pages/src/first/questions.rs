@@ -4,8 +4,9 @@ use std::collections::BTreeMap;
 
 use maud::{Markup, html};
 use quantity::Fault;
+use setup::TankEntry;
 
-use super::replies::{Replies, units};
+use super::replies::{Replies, SAME, units};
 use crate::ctx::Place;
 use crate::parts::{Head, frame};
 use crate::routes::FIRST;
@@ -26,11 +27,12 @@ pub struct Asked {
 struct Form<'a> {
     replies: &'a Replies,
     asked: &'a Asked,
+    tanks: &'a [TankEntry],
 }
 
 /// The whole page.
 pub fn page(place: Place, replies: &Replies, asked: &Asked) -> Markup {
-    let form = Form { replies, asked };
+    let form = Form { replies, asked, tanks: place.tanks.unwrap_or_default() };
     let count = place.tanks.map_or(0, <[_]>::len);
     let title = if asked.refused.is_empty() { "Four questions" } else { "Not taken: four questions" };
     let head = Head { place, title, current: None, class: "page-first" };
@@ -60,6 +62,9 @@ pub fn page(place: Place, replies: &Replies, asked: &Asked) -> Markup {
 impl Form<'_> {
     fn tap(&self) -> Markup {
         self.question("What do you know of your tap water?", "tap", &["tap.hardness", "tap.alkalinity", "tap.nitrate", "tap.total_chlorine"], html! {
+            @for (tank, words) in self.taps() {
+                (self.option("tap", &format!("{SAME}{tank}"), &words, "Then both have one water: what you change in one letter changes in the other."))
+            }
             (self.option("tap", "numbers", "Some numbers, from a test or the supplier’s report:", ""))
             p.inset {
                 "hardness " (self.number("tap.hardness", "Hardness", ",")) " alkalinity (carbonate hardness) " (self.number("tap.alkalinity", "Alkalinity", ","))
@@ -75,6 +80,19 @@ impl Form<'_> {
                 ], "."))
             }
         })
+    }
+
+    /// The taps that other tanks have: a tank of each, and what is said of it.
+    fn taps(&self) -> Vec<(u64, String)> {
+        let first = |tank: &&TankEntry| {
+            let same = |other: &&TankEntry| other.tap.is_some() && other.tap == tank.tap;
+            self.tanks.iter().find(same).is_none_or(|other| other.id == tank.id)
+        };
+        let words = |tank: &TankEntry| match &tank.tap {
+            Some(tap) => format!("The tap that I call “{tap}”."),
+            None => format!("The tap that fills “{}”.", tank.label()),
+        };
+        self.tanks.iter().filter(first).map(|tank| (tank.id, words(tank))).collect()
     }
 
     fn glass(&self) -> Markup {

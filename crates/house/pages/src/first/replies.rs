@@ -8,6 +8,9 @@ use setup::Setup;
 use crate::blank::Blank;
 use crate::sheet::Refusal;
 
+/// The reply that the tap is that of another tank, whose number follows.
+pub const SAME: &str = "same:";
+
 /// The name of a tank's text in faults.
 const NAME: &str = "your tank";
 
@@ -93,6 +96,11 @@ impl Replies {
             ("", _) => "unknown",
             (reply, _) => reply,
         }
+    }
+
+    /// The tank whose tap this one has too.
+    pub fn same_tap(&self) -> Option<u64> {
+        self.ticked("tap").strip_prefix(SAME)?.parse().ok()
     }
 
     /// How many tanks there were when the questions were shown.

@@ -1,0 +1,38 @@
+//! One tap for several tanks: asked on the first visit, said on Tap, changed in one letter and seen in the other.
+#![allow(clippy::unwrap_used, reason = "what can't be read fails the test")]
+
+mod common;
+
+use common::{Door, HOUSEHOLD};
+use setup::Book;
+
+fn written(door: &Door, tank: u64, field: &str) -> Option<String> {
+    door.shelf.book(tank).unwrap().setup().unwrap().written(field)
+}
+
+#[test]
+fn a_second_tank_has_the_tap_of_the_first_if_the_keeper_says_so() {
+    let mut door = Door::open(HOUSEHOLD, "/");
+    assert!(!door.page("/tank/1/tap").contains("name=\"tap.name\""), "with one tank there is nothing to share");
+    let first = door.page("/first");
+    assert!(first.contains("value=\"same:1\"") && first.contains("The tap that fills “The tank in the hall”."));
+    let replies = [("tanks", "1"), ("tap", "same:1"), ("glass", "unknown"), ("who", "nobody"), ("wish", "unknown")];
+    for sent in ["once", "once more"] {
+        assert_eq!(door.post("/first", &replies).status(), 303, "{sent}");
+    }
+    assert!(door.shelf.book(3).is_none(), "the same form twice makes one tank");
+    assert_eq!(written(&door, 2, "tap.nitrate"), written(&door, 1, "tap.nitrate"));
+    assert_eq!(written(&door, 2, "animals.fish").as_deref(), Some("0"), "the tap and nothing else");
+
+    let tap = door.page("/tank/2/tap");
+    assert!(tap.contains("The same water runs into <a href=\"/tank/1/tap\">The tank in the hall</a>"), "{tap}");
+    door.rewrite("/tank/2/tap", &[("revision", "1"), ("tap.chloride", "44")]);
+    assert_eq!(written(&door, 1, "tap.chloride").as_deref(), Some("44 mg/L Cl"));
+
+    // Another name, and it has a tap of its own.
+    door.rewrite("/tank/2/tap", &[("revision", "2"), ("tap.name", "the well")]);
+    door.rewrite("/tank/2/tap", &[("revision", "3"), ("tap.chloride", "7")]);
+    assert_eq!(written(&door, 1, "tap.chloride").as_deref(), Some("44 mg/L Cl"));
+    let first = door.page("/first");
+    assert!(first.contains("The tap that I call “the well”.") && first.contains("“tap of The tank in the hall”"));
+}
