@@ -7,12 +7,13 @@
 
 use std::collections::BTreeMap;
 
+use http::{Method, Request};
 use jiff::ZonedDateTime;
 use logbook::{Filter, Kept, Log, Writing};
 use maud::{Markup, html};
 use quantity::Fault;
 use recipe::Answer;
-use setup::{Setup, Shelf};
+use setup::Shelf;
 
 use crate::sheet::{Refusal, Said, Sheet};
 
@@ -20,6 +21,8 @@ use crate::sheet::{Refusal, Said, Sheet};
 pub struct Logs {
     /// Which entries it reads.
     pub reads: fn(&Asked) -> Filter,
+    /// Which others it needs beside them, for instance for a drawing.
+    pub also: Option<fn(&Asked) -> Filter>,
     /// What its acts write. What comes back goes into the address of the letter, for instance `kind=test`.
     pub acts: fn(&Act, &mut dyn Log) -> Result<String, Refused>,
 }
@@ -40,9 +43,7 @@ pub struct Act<'a> {
     pub now: &'a ZonedDateTime,
     /// What stood in the form, by name.
     pub form: &'a Form,
-    /// The setup that holds.
-    pub setup: &'a Setup,
-    /// What follows from it.
+    /// What follows from the setup that holds.
     pub answer: &'a Answer,
 }
 
@@ -63,6 +64,8 @@ impl From<Fault> for Refused {
 pub struct Logged {
     /// The entries that the letter reads, the latest first.
     pub entries: Vec<Kept>,
+    /// The others that it needs, the latest first.
+    pub others: Vec<Kept>,
     /// The last writing that was not taken back.
     pub writing: Option<Writing>,
 }
@@ -73,11 +76,21 @@ pub fn asked_for(body: &[u8]) -> Option<(String, Form)> {
     form.get("act").cloned().map(|act| (act, form))
 }
 
+/// What the address of a letter says behind its question mark; of a letter that was sent back, its field `view`.
+pub fn view(request: &Request<Vec<u8>>) -> String {
+    if request.method() == Method::POST {
+        let mut fields = form_urlencoded::parse(request.body());
+        return fields.find(|(name, _)| name == "view").map_or_else(String::new, |(_, view)| view.into_owned());
+    }
+    request.uri().query().unwrap_or("").to_owned()
+}
+
 /// What a letter reads.
 pub fn read(shelf: &mut dyn Shelf, tank: u64, logs: Option<&Logs>, asked: &Asked) -> Result<Logged, Fault> {
     let Some(logs) = logs else { return Ok(Logged::default()) };
     let log = shelf.log(tank)?;
-    Ok(Logged { entries: log.list(&(logs.reads)(asked))?, writing: log.last_writing()? })
+    let others = logs.also.map_or(Ok(Vec::new()), |also| log.list(&also(asked)))?;
+    Ok(Logged { entries: log.list(&(logs.reads)(asked))?, others, writing: log.last_writing()? })
 }
 
 /// Does an act; what comes back goes into the address of the letter.
@@ -121,7 +134,9 @@ pub fn refused(Refused(faults): Refused, form: Form) -> Said {
             said.told.push(fault.to_string());
         } else {
             let typed = said.typed.get(&field).cloned().unwrap_or_default();
-            said.refused.insert(field, Refusal { typed, fault: fault.to_string() });
+            let refusal = said.refused.entry(field).or_insert_with(|| Refusal { typed, fault: String::new() });
+            let gap = if refusal.fault.is_empty() { "" } else { "\n\n" };
+            refusal.fault += &format!("{gap}{fault}");
         }
     }
     if !said.refused.is_empty() {
@@ -134,6 +149,7 @@ impl<'a> Sheet<'a> {
     /// Lays the log beside the sheet.
     pub fn take(&mut self, logged: &'a Logged) {
         self.log = &logged.entries;
+        self.log_also = &logged.others;
         self.writing = logged.writing.as_ref();
     }
 

@@ -82,6 +82,8 @@ impl House {
             Route::First | Route::Letter(_) if !reads && !is_form(request) => strange(alone),
             Route::First if reads => first::ask(ctx),
             Route::First => first::answer(ctx, request.body()),
+            Route::LogTable if reads => crate::log::csv(ctx, found.params.get("id")),
+            Route::LogTable => not_so(alone, "GET, HEAD"),
             Route::Letter(page) => self.at_tank(ctx, page, found.params.get("id"), request),
         }
     }
@@ -113,7 +115,7 @@ impl House {
             Ok(None) => None,
             Err(fault) => return closed(place, &fault),
         };
-        let of = Asked { now: &ctx.now, query: request.uri().query().unwrap_or("") };
+        let of = Asked { now: &ctx.now, query: &act::view(request) };
         let both = act::read(ctx.shelf, tank, page.logs.as_ref(), &of).and_then(|log| Ok((log, ctx.shelf.open(tank)?)));
         let (logged, mut book) = match both {
             Ok(both) => both,
@@ -219,7 +221,7 @@ impl House {
         if let (Some(logs), Some(setup), Some((act, form))) = (&page.logs, setup, act::asked_for(body))
             && let Ok(answer) = self.follows(&setup).as_ref()
         {
-            let act = Act { act: &act, now, form: &form, setup: &setup, answer };
+            let act = Act { act: &act, now, form: &form, answer };
             match act::done(logs, &act, &mut *shelf.log(tank)?) {
                 Ok(more) if more.is_empty() => {}
                 Ok(more) => query = format!("{query}{}{more}", if query.is_empty() { "?" } else { "&" }),

@@ -1,56 +1,271 @@
 //! Log: what was read, done and seen, by date; written, mended and taken back where it stands.
 
-use logbook::{Entry, Filter, Log, What};
+mod drawn;
+mod lines;
+mod list;
+mod view;
+
+use http::{Response, StatusCode};
+use jiff::ToSpan;
+use logbook::written::{self, KINDS, Texts};
+use logbook::{Entry, Filter, Log, table};
 use maud::{Markup, html};
-use quantity::Fault;
+use quantity::{Faults, Units};
 use recipe::Plan;
 use setup::{Setup, Tank};
 
 use crate::act::{Act, Asked, Logs, Refused};
 use crate::blank::Blank;
-use crate::sheet::Sheet;
-
-/// Entries that are shown at once.
-const SHOWN: usize = 50;
+use crate::ctx::{Ctx, Place};
+use crate::plain::{closed, missing};
+use crate::respond;
+use crate::sheet::{Sheet, first_tank};
+use lines::{Line, kind_words, name, proposals, texts};
+use view::View;
 
 /// What the letter has to do with the logbook.
-pub const LOGS: Logs = Logs { reads, acts };
+pub const LOGS: Logs = Logs { reads, also: Some(also), acts };
+
+/// Weeks whose readings are drawn over what was expected, and how many entries of them at most.
+const DRAWN: (i64, usize) = (8, 600);
+
+/// Lines that stand open; the others are folded.
+const OFTEN: [&str; 5] = ["test", "dose", "change", "food", "words"];
+
+/// What the line that is mended is called.
+const MEND: &str = "mend";
 
 /// No number of the setup stands on this letter.
 pub fn blanks(_: &Setup, _: &Tank, _: &Plan) -> Vec<Blank> {
     Vec::new()
 }
 
-fn reads(_: &Asked) -> Filter {
-    Filter { last: Some(SHOWN), ..Filter::default() }
+fn reads(asked: &Asked) -> Filter {
+    View::read(asked.query).filter(asked.now)
 }
 
+fn also(asked: &Asked) -> Filter {
+    let kinds = ["test", "change"].map(str::to_owned).to_vec();
+    let from = asked.now.checked_sub(DRAWN.0.weeks()).ok().map(|at| at.timestamp());
+    Filter { from, kinds, last: Some(DRAWN.1), ..Filter::default() }
+}
+
+/// What the buttons write.
 fn acts(act: &Act, log: &mut dyn Log) -> Result<String, Refused> {
-    let note = act.form.get("note").map_or("", |note| note.trim());
-    if act.act == "add" {
-        if note.is_empty() {
-            let fault = Fault::new("there is nothing to write").expected("a word of what you saw or did");
-            return Err(Refused(vec![("note".to_owned(), fault)]));
+    let view = View::read(act.form.get("view").map_or("", String::as_str));
+    let units = first_tank(act.answer).map(|tank| tank.units).unwrap_or_default();
+    match act.act.split_once(' ') {
+        Some(("add", kind)) => drop(log.add(vec![added(act, kind, &units)?])?),
+        Some(("out", id)) => id.parse().map_or(Ok(()), |id| log.remove(id))?,
+        Some((MEND, id)) => mended(act, log, id, &units)?,
+        None if act.act == "show" => {
+            let field =
+                |of: &str| act.form.get(&name("find", of)).map_or_else(String::new, |text| text.trim().to_owned());
+            let asked = View {
+                kind: field("kind"),
+                words: field("words"),
+                from: field("from"),
+                to: field("to"),
+                ..View::default()
+            };
+            return Ok(asked.query());
         }
-        log.add(vec![Entry { at: act.now.clone(), what: What::Words, note: note.to_owned() }])?;
+        None if act.act == "table" => return read_table(act, log, &units),
+        _ => {}
     }
+    Ok(view.query())
+}
+
+fn in_line(line: &str, faults: Faults) -> Refused {
+    let field = |fault: quantity::Fault| {
+        let of = fault.place.field.clone().unwrap_or_else(|| "note".to_owned());
+        (name(line, &of), fault)
+    };
+    Refused(faults.0.into_iter().map(field).collect())
+}
+
+/// A new entry: its own line, with the moment and the note that all lines share.
+fn added(act: &Act, kind: &str, units: &Units) -> Result<Entry, Refused> {
+    let mut texts = texts(act.form, kind);
+    texts.extend(lines::texts(act.form, "with"));
+    texts.insert("kind".to_owned(), kind.to_owned());
+    written::read(&texts, act.now, units).map_err(|faults| {
+        let mut refused = in_line(kind, faults);
+        for (field, _) in &mut refused.0 {
+            for shared in ["at", "note"] {
+                if *field == name(kind, shared) {
+                    *field = name("with", shared);
+                }
+            }
+        }
+        refused
+    })
+}
+
+/// An entry as its line shows it: exact, each amount with its unit.
+fn mendable(entry: &Entry) -> Texts {
+    let mut texts: Texts = written::write(entry).into_iter().map(|(name, text)| (name.to_owned(), text)).collect();
+    if let (Some(unit), Some(amount)) = (texts.remove("unit").filter(|unit| !unit.is_empty()), texts.get_mut("amount"))
+    {
+        *amount = format!("{amount} {unit}");
+    }
+    texts.insert("at".to_owned(), entry.at.strftime("%Y-%m-%dT%H:%M").to_string());
+    texts
+}
+
+fn mended(act: &Act, log: &mut dyn Log, id: &str, units: &Units) -> Result<(), Refused> {
+    let Some(id) = id.parse().ok() else { return Ok(()) };
+    let Some(old) = log.entry(id)? else { return Err(logbook::no_entry(id).into()) };
+    let shown = mendable(&old);
+    let mut typed = shown.clone();
+    // What a browser gives back as it came is as it was: line ends and space round a text are not its business.
+    let same = |name: &str, text: &str| shown.get(name).is_some_and(|was| was.replace("\r\n", "\n").trim() == text);
+    typed.extend(texts(act.form, MEND).into_iter().filter(|(name, text)| !same(name, text)));
+    typed.retain(|_, text| !text.is_empty());
+    if typed == shown {
+        return Ok(());
+    }
+    // A moment that was not touched keeps its seconds and its zone.
+    if typed.get("at") == shown.get("at") {
+        typed.insert("at".to_owned(), old.at.to_string());
+    }
+    let entry = written::read(&typed, act.now, units).map_err(|faults| in_line(MEND, faults))?;
+    Ok(log.change(id, entry)?)
+}
+
+/// Entries of a table that was pasted; those that stand there already are left out.
+fn read_table(act: &Act, log: &mut dyn Log, units: &Units) -> Result<String, Refused> {
+    let text = act.form.get(&name("table", "text")).map_or("", String::as_str);
+    let in_table = |faults: Faults| Refused(faults.0.into_iter().map(|fault| (name("table", "text"), fault)).collect());
+    let entries = table::read("the table", text, act.now, units).map_err(in_table)?;
+    let fresh = table::fresh(entries, &log.list(&Filter::default())?);
+    log.add(fresh)?;
     Ok(String::new())
+}
+
+/// The whole log as a table.
+pub fn csv(ctx: &mut Ctx, id: Option<&str>) -> Response<Vec<u8>> {
+    let alone = Place::alone(&ctx.base);
+    let tank = id.and_then(|id| id.parse().ok()).filter(|tank: &u64| id == Some(tank.to_string().as_str()));
+    let known = ctx.shelf.tanks().map(|tanks| tanks.iter().any(|entry| Some(entry.id) == tank));
+    match (known, tank) {
+        (Ok(true), Some(tank)) => {
+            let listed = ctx.shelf.log(tank).and_then(|log| log.list(&Filter::default()));
+            match listed {
+                Ok(entries) => respond::download(
+                    StatusCode::OK,
+                    "text/csv; charset=utf-8",
+                    "attachment; filename=\"log.csv\"",
+                    table::write(&entries),
+                ),
+                Err(fault) => closed(alone, &fault),
+            }
+        }
+        (Err(fault), _) => closed(alone, &fault),
+        _ => missing(alone),
+    }
 }
 
 /// The verses.
 pub fn write(sheet: &Sheet) -> Markup {
-    let entries = sheet.log;
+    let typed = &sheet.said.typed;
+    let view = match typed.get("view") {
+        Some(view) => View { mend: mending(typed.get("act")), ..View::read(view) },
+        None => {
+            let pairs = typed.iter().map(|(name, value)| (name.as_str(), value.as_str()));
+            View::read(&form_urlencoded::Serializer::new(String::new()).extend_pairs(pairs).finish())
+        }
+    };
     html! {
-        (sheet.opening(html! { (sheet.today.words()) }, html! { "What you saw and did." }, html! {}))
-        (sheet.verse("Write", html! {
-            p {
-                input.entry name="note" value=(sheet.typed("note", "")) aria-label="What you saw or did";
-                " " button.again name="act" value="add" { "write it down" }
-                @if let Some(refused) = sheet.said.refused.get("note") { span.fault { (refused.fault) } }
-            }
-        }))
-        (sheet.verse("Entries", html! {
-            ul.plain { @for kept in entries { li { (kept.entry.at.date()) " " (kept.entry.note) } } }
-        }))
+        (opening(sheet, &view))
+        (hand(sheet))
+        (list::verse(sheet, &view))
+        (drawn::verse(sheet))
+        (paper(sheet))
     }
+}
+
+/// The entry that was being mended when the letter came back.
+fn mending(act: Option<&String>) -> Option<u64> {
+    act?.strip_prefix(MEND)?.trim().parse().ok()
+}
+
+fn opening(sheet: &Sheet, view: &View) -> Markup {
+    let last = sheet.log.first().filter(|_| !view.narrows());
+    let words = last.map(|kept| list::words(&kept.entry, &sheet.units));
+    sheet.opening(
+        html! { (sheet.today.words()) },
+        html! {
+            @match (last, words) {
+                (Some(kept), Some(words)) => { "Last written: " (words) ", " (list::day(&kept.entry, sheet)) "." }
+                _ if view.narrows() => "What you looked for in your log."
+                _ => "Nothing is written yet. What you read, give and see goes here, each in a line."
+            }
+        },
+        html! { input type="hidden" name="view" value=(view.query()); },
+    )
+}
+
+/// The lines to be filled in.
+fn hand(sheet: &Sheet) -> Markup {
+    let none = Texts::new();
+    let line = |kind: &'static str| Line { sheet, line: kind, usual: &none };
+    let one = |kind: &'static str| {
+        let line = line(kind);
+        html! {
+            div.line role="group" aria-label=(kind_words(kind)) {
+                p { @if kind != "words" { b { (kind_words(kind)) ": " } (line.sentence(kind)) " " } (button(kind)) }
+                (line.faults())
+            }
+        }
+    };
+    let with = line("with");
+    let refused = KINDS.iter().any(|(kind, _)| {
+        let of = name(kind, "");
+        !OFTEN.contains(kind) && sheet.said.refused.keys().any(|field| field.starts_with(&of))
+    });
+    sheet.verse(
+        "Write",
+        html! {
+            p.small { "Fill in one line and press its button. “<0.05” means: less than the kit can show." }
+            div.line role="group" aria-label="With every line" {
+                p {
+                    "Seen or done " (with.moment("When; empty: now")) " (empty: now), and a note beside it: "
+                    (with.text("note", "A note", "wide note")) " " (button("words"))
+                }
+                (with.faults())
+            }
+            @for kind in OFTEN.into_iter().filter(|kind| *kind != "words") { (one(kind)) }
+            details.more open[refused] {
+                summary { "Plants cut, something seen, animals, purchases, photographs" }
+                @for (kind, _) in KINDS.iter().filter(|(kind, _)| !OFTEN.contains(kind)) { (one(kind)) }
+            }
+            (proposals(sheet))
+        },
+    )
+}
+
+fn button(kind: &str) -> Markup {
+    let says =
+        if kind == "words" { "Write the note alone".to_owned() } else { format!("Write it: {}", kind_words(kind)) };
+    html! { button.again name="act" value=(format!("add {kind}")) aria-label=(says) { @if kind == "words" { "the note alone" } @else { "write it" } } }
+}
+
+/// In and out as a table.
+fn paper(sheet: &Sheet) -> Markup {
+    let field = name("table", "text");
+    let refused = sheet.said.refused.get(&field);
+    sheet.verse(
+        "As a table",
+        html! {
+            p { a href=(format!("{}.csv", sheet.letter("log"))) { "The whole log as a table (CSV)" } ", for a spreadsheet or another program." }
+            details.more open[refused.is_some()] {
+                summary { "Read a table in" }
+                p.small { "Paste it with its first line: at, kind, what, amount, unit, error, kit, sure, counted, price, note. Only at and kind must be there. What stands in the log already is not written twice." }
+                textarea.entry name=(field) rows="6" aria-label="The table" aria-invalid=[refused.map(|_| "true")] { (sheet.typed(&field, "")) }
+                p { button.again name="act" value="table" { "read it in" } }
+                @if let Some(refused) = refused { span.fault { (refused.fault) } }
+            }
+        },
+    )
 }

@@ -34,6 +34,13 @@ pub fn asset(kind: &'static str, body: &'static str) -> Response<Vec<u8>> {
     whole(StatusCode::OK, kind, "public, max-age=31536000, immutable", body.as_bytes().to_vec())
 }
 
+/// A file to keep; `disposition` names it.
+pub fn download(status: StatusCode, kind: &'static str, disposition: &'static str, text: String) -> Response<Vec<u8>> {
+    let mut response = whole(status, kind, "no-cache", text.into_bytes());
+    response.headers_mut().insert(header::CONTENT_DISPOSITION, HeaderValue::from_static(disposition));
+    response
+}
+
 /// "Look there", by GET.
 pub fn see_other(to: &str) -> Response<Vec<u8>> {
     let mut response = whole(StatusCode::SEE_OTHER, "text/plain; charset=utf-8", "no-store", Vec::new());

@@ -121,6 +121,7 @@ pub static LOOK: Asset = Asset {
         include_str!("../assets/look/section.css"),
         include_str!("../assets/look/notice.css"),
         include_str!("../assets/look/labels.css"),
+        include_str!("../assets/look/log.css"),
         include_str!("../assets/look/needs.css"),
         include_str!("../assets/look/print.css"),
         include_str!("../assets/look/print-notice.css"),
@@ -142,6 +143,8 @@ pub enum Route {
     Asset(&'static Asset),
     /// Four questions, from which a tank is made.
     First,
+    /// The log of a tank as a table.
+    LogTable,
     /// A letter of a tank.
     Letter(&'static Page),
 }
@@ -158,6 +161,7 @@ pub fn table() -> Router<Route> {
         ("/".to_owned(), Route::Door),
         (format!("/{HELP_NOW}"), Route::HelpNow),
         (format!("/{FIRST}"), Route::First),
+        ("/tank/{id}/log.csv".to_owned(), Route::LogTable),
         (format!("/{}", LOOK.name), Route::Asset(&LOOK)),
         (format!("/{}", SCRIPT.name), Route::Asset(&SCRIPT)),
     ];

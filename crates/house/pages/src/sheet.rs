@@ -88,6 +88,8 @@ pub struct Sheet<'a> {
     pub today: Today,
     /// The entries of the log that the letter reads, the latest first.
     pub log: &'a [Kept],
+    /// Other entries that it needs, the latest first.
+    pub log_also: &'a [Kept],
     /// The last writing of the log that was not taken back.
     pub writing: Option<&'a Writing>,
     /// The revision that is shown.
@@ -124,6 +126,7 @@ impl<'a> Sheet<'a> {
             now,
             today: Today::of(now),
             log: &[],
+            log_also: &[],
             writing: None,
             revision,
             setup,

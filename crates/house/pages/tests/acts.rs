@@ -24,7 +24,7 @@ fn sent(door: &mut Door, fields: &[(&str, &str)]) -> String {
 #[test]
 fn an_act_writes_into_the_log_and_is_taken_back_and_done_again() {
     let mut door = Door::open(HOUSEHOLD, "/");
-    let to = sent(&mut door, &[("revision", "1"), ("note", "A leaf is yellow"), ("act", "add")]);
+    let to = sent(&mut door, &[("revision", "1"), ("log-with-note", "A leaf is yellow"), ("act", "add words")]);
     assert_eq!((to.as_str(), notes(&mut door)), ("/tank/1/log?wrote=1", vec!["A leaf is yellow".to_owned()]));
     let page = door.page(&to);
     assert!(page.contains("A leaf is yellow") && page.contains("name=\"act\" value=\"undo@1\""), "{page}");
@@ -41,7 +41,7 @@ fn an_act_writes_into_the_log_and_is_taken_back_and_done_again() {
 fn a_button_pressed_twice_takes_back_one_entry() {
     let mut door = Door::open(HOUSEHOLD, "/");
     for note in ["one", "two"] {
-        sent(&mut door, &[("revision", "1"), ("note", note), ("act", "add")]);
+        sent(&mut door, &[("revision", "1"), ("log-with-note", note), ("act", "add words")]);
     }
     for _ in 0..2 {
         sent(&mut door, &[("revision", "1"), ("act", "undo@2")]);
@@ -56,7 +56,7 @@ fn a_button_pressed_twice_takes_back_one_entry() {
 #[test]
 fn a_blank_typed_over_in_the_same_form_is_kept() {
     let mut door = Door::open(HOUSEHOLD, "/");
-    let form = [("revision", "1"), ("habits.change", "30"), ("note", "cut"), ("act", "add")];
+    let form = [("revision", "1"), ("habits.change", "30"), ("log-with-note", "cut"), ("act", "add words")];
     let to = sent(&mut door, &form);
     assert_eq!(to, "/tank/1/log?was=1&wrote=1");
     assert_eq!(door.setup().written("habits.change").as_deref(), Some("30 %"));
@@ -66,8 +66,10 @@ fn a_blank_typed_over_in_the_same_form_is_kept() {
 #[test]
 fn an_act_waits_where_a_blank_was_refused() {
     let mut door = Door::open(HOUSEHOLD, "/");
-    let response =
-        door.post(LOG, &[("revision", "1"), ("habits.change", "plenty"), ("note", "a cut <b>"), ("act", "add")]);
+    let response = door.post(
+        LOG,
+        &[("revision", "1"), ("habits.change", "plenty"), ("log-with-note", "a cut <b>"), ("act", "add words")],
+    );
     assert_eq!((response.status().as_u16(), notes(&mut door).len()), (422, 0));
     assert!(text(&response).contains("value=\"a cut &lt;b&gt;\""), "what was typed stays: {}", text(&response));
 }
@@ -75,11 +77,11 @@ fn an_act_waits_where_a_blank_was_refused() {
 #[test]
 fn an_act_that_is_refused_says_why_and_keeps_what_was_typed() {
     let mut door = Door::open(HOUSEHOLD, "/");
-    let response = door.post(LOG, &[("revision", "1"), ("note", "  "), ("act", "add")]);
+    let response = door.post(LOG, &[("revision", "1"), ("log-with-note", "  "), ("act", "add words")]);
     assert_eq!((response.status().as_u16(), notes(&mut door).len()), (422, 0));
     assert!(text(&response).contains("there is nothing to write"));
     // An act that no letter knows, and one of a letter that has none.
     sent(&mut door, &[("revision", "1"), ("act", "sing")]);
-    assert_eq!(door.post("/tank/1/tap", &[("revision", "1"), ("act", "add")]).status(), 303);
+    assert_eq!(door.post("/tank/1/tap", &[("revision", "1"), ("act", "add words")]).status(), 303);
     assert_eq!(notes(&mut door).len(), 0);
 }

@@ -4,6 +4,7 @@ use jiff::ZonedDateTime;
 
 /// One line of the logbook: when, what, and what the keeper wrote beside it.
 #[derive(Clone, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Entry {
     /// When it was seen or done, with the keeper's time zone.
     #[serde(with = "crate::moment")]
@@ -17,7 +18,7 @@ pub struct Entry {
 
 /// What was seen or done. Amounts are in one unit each, so that a day's sum is a sum.
 #[derive(Clone, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
-#[serde(tag = "kind", rename_all = "snake_case")]
+#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
 pub enum What {
     /// A reading of a test or an instrument.
     Test(Reading),
@@ -87,6 +88,7 @@ pub enum What {
 
 /// A reading of a test or an instrument.
 #[derive(Clone, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Reading {
     /// What was read: a key of `data/readings.toml`, for instance `nitrate`, `ph`, `temperature`, `conductivity`, `ammonia_n`.
     pub of: String,

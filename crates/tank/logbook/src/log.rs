@@ -39,6 +39,12 @@ pub trait Log {
     /// They can't be read.
     fn list(&self, filter: &Filter) -> Result<Vec<Kept>, Fault>;
 
+    /// One entry; `None`: none of that number holds.
+    ///
+    /// # Errors
+    /// It can't be read.
+    fn entry(&self, id: u64) -> Result<Option<Entry>, Fault>;
+
     /// Write entries, all or none; their numbers come back when they are kept. One call is one step of undo.
     ///
     /// # Errors
@@ -126,6 +132,9 @@ impl Did {
 impl<L: Log + ?Sized> Log for &mut L {
     fn list(&self, filter: &Filter) -> Result<Vec<Kept>, Fault> {
         (**self).list(filter)
+    }
+    fn entry(&self, id: u64) -> Result<Option<Entry>, Fault> {
+        (**self).entry(id)
     }
     fn add(&mut self, entries: Vec<Entry>) -> Result<Vec<u64>, Fault> {
         (**self).add(entries)

@@ -94,6 +94,10 @@ impl Log for MemoryLog {
         Ok(found.into_iter().map(|(id, entry)| Kept { id: *id, entry: entry.clone() }).collect())
     }
 
+    fn entry(&self, id: u64) -> Result<Option<Entry>, Fault> {
+        Ok(self.entries.get(&id).cloned())
+    }
+
     fn add(&mut self, entries: Vec<Entry>) -> Result<Vec<u64>, Fault> {
         if entries.is_empty() {
             return Ok(Vec::new());

@@ -39,6 +39,24 @@ pub struct Staff<'a> {
     pub factor: f64,
     /// The keeper's units.
     pub units: Units,
+    /// Readings over the line.
+    pub marks: Vec<Mark>,
+}
+
+/// A reading: where it stands and how far it may be off.
+pub struct Mark {
+    /// Day of the cycle.
+    pub day: f64,
+    /// Lower end.
+    pub low: f64,
+    /// What was read.
+    pub value: f64,
+    /// Upper end.
+    pub high: f64,
+    /// Not sure, or below what can be read.
+    pub hollow: bool,
+    /// For who does not see it: "12 on 2026-06-09".
+    pub words: String,
 }
 
 const WIDTH: f64 = 330.0;
@@ -57,6 +75,7 @@ impl Staff<'_> {
         let highest = tides
             .flat_map(|t| t.points.iter().map(|p| p.1).chain(t.likely.iter().map(|l| l.2)))
             .chain(self.band.map(|band| band.1))
+            .chain(self.marks.iter().map(|mark| mark.high))
             .filter(|v| v.is_finite())
             .fold(0.0_f64, f64::max);
         scale(highest * self.factor)
@@ -96,7 +115,9 @@ impl Staff<'_> {
                 .map_or_else(String::new, |(low, high)| format!("; likely {}", span(&self.units, low, high)));
             format!("{reading}{moves}{likely}.")
         });
-        lines.collect::<Vec<_>>().join(" ")
+        let read: Vec<&str> = self.marks.iter().map(|mark| mark.words.as_str()).collect();
+        let read = (!read.is_empty()).then(|| format!("Read: {}.", read.join(", ")));
+        lines.chain(read).collect::<Vec<_>>().join(" ")
     }
 
     fn ends(&self, tide: &Tide) -> Option<(f64, f64)> {
@@ -179,6 +200,7 @@ pub fn staff(staff: &Staff) -> Markup {
         @for (i, tide) in staff.tides.iter().enumerate() {
             polyline class=(if i == 0 { "tide" } else { "tide maybe" }) points=(staff.path(tide.points.iter().copied())) {}
         }
+        @for mark in staff.marks.iter().filter(|mark| mark.day <= staff.days()) { (dot(staff, mark)) }
         @for label in staff.labels() { @for (i, (class, words)) in label.lines.iter().enumerate() {
             text class=(class) x=(RIGHT + 8.0) y=(format!("{:.1}", label.y + 5.0 + LINE * i as f64)) { (words) }
         } }
@@ -212,6 +234,14 @@ fn board(staff: &Staff) -> Markup {
         @if blocks.is_multiple_of(2) {
             text x="27" y=(TOP + 5.0) text-anchor="end" { (crate::words::figures(&staff.units, top, 3)) }
         }
+    }
+}
+
+fn dot(staff: &Staff, mark: &Mark) -> Markup {
+    let x = format!("{:.1}", staff.x(mark.day));
+    html! {
+        path.fine d=(format!("M{x} {:.1}V{:.1}", staff.y(mark.low), staff.y(mark.high))) {}
+        circle class=(if mark.hollow { "mark hollow" } else { "mark" }) cx=(x) cy=(format!("{:.1}", staff.y(mark.value))) r="4" {}
     }
 }
 

@@ -178,6 +178,7 @@ fn one(sheet: &Sheet, readings: &[Reading], ion: Option<Ion>) -> Markup {
                 band: head.band,
                 factor,
                 units: sheet.units,
+                marks: Vec::new(),
             }))
             @if alike { p { (moves(head)) } }
         }
