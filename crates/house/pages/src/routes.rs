@@ -72,6 +72,26 @@ pub const PAGES: &[Page] = &[
         front: true,
         asks_back: false,
     },
+    Page {
+        key: "measure",
+        name: "Measure",
+        asks: "numbers that only I can find",
+        blanks: crate::measure::blanks,
+        write: crate::measure::write,
+        logs: None,
+        front: false,
+        asks_back: true,
+    },
+    Page {
+        key: "signs",
+        name: "Signs",
+        asks: "what algae and leaves say",
+        blanks: crate::signs::blanks,
+        write: crate::signs::write,
+        logs: Some(crate::signs::LOGS),
+        front: false,
+        asks_back: true,
+    },
 ];
 
 /// The letter to which the door leads.
@@ -122,6 +142,7 @@ pub static LOOK: Asset = Asset {
         include_str!("../assets/look/notice.css"),
         include_str!("../assets/look/labels.css"),
         include_str!("../assets/look/log.css"),
+        include_str!("../assets/look/signs.css"),
         include_str!("../assets/look/needs.css"),
         include_str!("../assets/look/print.css"),
         include_str!("../assets/look/print-notice.css"),

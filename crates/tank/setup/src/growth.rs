@@ -52,7 +52,9 @@ pub(crate) fn growth(given: &Given, book: &Book, true_l: Known<f64>) -> Growth {
     let nitrate = known_uptake.unwrap_or(Known::exact(0.0, Kind::Assumed));
     let uptake = |(ion, ratio): (&Ion, &knowledge::Sourced<f64>)| {
         let in_proportion = || propagate(&[nitrate, assumed(ratio.known())], |[nitrate, ratio]| nitrate * ratio);
-        (*ion, own_uptake(given, *ion).unwrap_or_else(in_proportion))
+        // Nitrate is the measure itself: as well known as it was told.
+        let own = if *ion == Ion::Nitrate { Some(nitrate) } else { own_uptake(given, *ion) };
+        (*ion, own.unwrap_or_else(in_proportion))
     };
     let food = &book.uptake.food;
     let (grams, litres) = (given.number("food.per_day"), true_l);

@@ -1,0 +1,111 @@
+//! Signs: a letter about what is seen, held against this tank's own numbers; nothing is written unless it is asked for.
+
+mod found;
+mod sketch;
+
+use jiff::ToSpan;
+use knowledge::{SightGroup, book};
+use logbook::{Entry, Filter, Log, What};
+use maud::{Markup, html};
+use recipe::{Answer, Plan};
+use setup::{Setup, Tank};
+use signs::{judge, judge_seen};
+
+use crate::act::{Act, Asked, Logs, Refused};
+use crate::blank::Blank;
+use crate::parts;
+use crate::sheet::Sheet;
+
+/// What the letter has to do with the logbook.
+pub const LOGS: Logs = Logs { reads, also: None, acts };
+
+/// Days of the log that a sign may lean on: whether a tank is young, what was changed of late.
+const DAYS: i64 = 70;
+
+/// No number of the setup stands on this letter.
+pub fn blanks(_: &Setup, _: &Tank, _: &Plan) -> Vec<Blank> {
+    Vec::new()
+}
+
+fn reads(asked: &Asked) -> Filter {
+    let from = asked.now.checked_sub(DAYS.days()).ok().map(|day| day.timestamp());
+    Filter { from, ..Filter::default() }
+}
+
+/// Writes what is ticked into the log.
+fn acts(act: &Act, log: &mut dyn Log) -> Result<String, Refused> {
+    let ticked = book().sights.keys().filter(|key| act.form.contains_key(*key));
+    let entries: Vec<Entry> = ticked
+        .map(|key| Entry { at: act.now.clone(), what: What::Sight { sight: key.clone() }, note: String::new() })
+        .collect();
+    if act.act != "seen" || entries.is_empty() {
+        return Err(quantity::Fault::new("nothing is ticked").expected("at least one thing that you see").into());
+    }
+    log.add(entries)?;
+    Ok(String::new())
+}
+
+/// The verses.
+pub fn write(sheet: &Sheet) -> Markup {
+    let Answer::Settled { tank, plan } = sheet.answer else {
+        // Nothing is judged on a basis that is not settled.
+        let slip = html! { @if let Some(question) = sheet.question() { (parts::question(question, &[])) } };
+        return sheet.opening(
+            html! { (sheet.today.words()) },
+            html! { "One question first: signs are held against your numbers." },
+            slip,
+        );
+    };
+    let ticked: Vec<&str> =
+        book().sights.keys().map(String::as_str).filter(|key| sheet.said.typed.contains_key(*key)).collect();
+    let seen = judge_seen(tank, plan, sheet.log, sheet.now, &ticked, &[]);
+    let logged = judge(tank, plan, sheet.log, sheet.now);
+    // What is ticked is not told twice.
+    let rest: Vec<_> =
+        logged.into_iter().filter(|finding| !seen.iter().any(|known| known.about == finding.about)).collect();
+    html! {
+        (opening(sheet, seen.len()))
+        @for finding in &seen { (found::verse(sheet, finding)) }
+        (choose(sheet))
+        @if !rest.is_empty() {
+            (sheet.verse("From your log", html! { p { "Of the last two weeks, the most urgent first:" } }))
+            @for finding in &rest { (found::verse(sheet, finding)) }
+        }
+    }
+}
+
+fn opening(sheet: &Sheet, seen: usize) -> Markup {
+    let answer = match seen {
+        0 => "What do you see?",
+        1 => "This is what it can be, here.",
+        _ => "One change at a time: begin with the first.",
+    };
+    let under = html! {
+        @if seen == 0 {
+            p { "Tick it. I hold what practice blames for it against your own numbers, strike out what this tank can’t have, and say where nobody knows." }
+        }
+    };
+    sheet.opening(html! { (sheet.today.words()) }, html! { (answer) }, under)
+}
+
+/// The sights to tick, with a sketch of each.
+fn choose(sheet: &Sheet) -> Markup {
+    let group = |group: SightGroup| book().sights.iter().filter(move |(_, sight)| sight.group == group);
+    html! {
+        @for of in SightGroup::ALL {
+            (sheet.verse(of.words(), html! {
+                ul.sights { @for (key, sight) in group(of) {
+                    li { label.sight {
+                        input type="checkbox" name=(key) value="yes" aria-label=(sight.name) checked[sheet.said.typed.contains_key(key)];
+                        (sketch::of(key))
+                        span { b { (sight.name) } small { (sight.seen) } }
+                    } }
+                } }
+            }))
+        }
+        section.verse { p.ask-signs {
+            button.send formmethod="get" name="do" value="read" { "What can it be?" }
+            button.again name="act" value="seen" { "write it into the log" }
+        } }
+    }
+}

@@ -1,0 +1,65 @@
+//! The letter of signs: what is ticked is held against this tank, and written into the log only where that is asked for.
+#![allow(clippy::unwrap_used)]
+
+mod letters;
+
+use letters::{HOUSEHOLD, QUESTION, book, get, is_sound, no_forbidden_words, post, revision, words};
+use logbook::{Filter, What};
+use setup::Shelf;
+
+const PAGE: &str = "/tank/1/signs";
+
+#[test]
+fn every_sight_can_be_ticked_and_is_answered() {
+    let mut shelf = book(HOUSEHOLD);
+    let html = get(&mut shelf, PAGE);
+    is_sound(&html);
+    for (key, sight) in &knowledge::book().sights {
+        assert!(html.contains(&format!("name=\"{key}\"")), "{key}");
+        let answer = get(&mut shelf, &format!("{PAGE}?{key}=yes"));
+        is_sound(&answer);
+        let text = words(&answer);
+        no_forbidden_words(&text);
+        assert!(text.contains("This is what it can be, here.") && text.contains("Source:"), "{key}");
+        if sight.evidence == knowledge::Evidence::Poor {
+            assert!(
+                text.contains("don't know") || text.contains("hardly ever tested") || text.contains("tank's lore"),
+                "{key}"
+            );
+        }
+    }
+    assert_eq!(html.matches("<svg class=\"sketch\"").count(), knowledge::book().sights.len());
+}
+
+#[test]
+fn looking_writes_nothing_and_a_button_writes_the_log() {
+    let mut shelf = book(HOUSEHOLD);
+    let before = revision(&shelf);
+    get(&mut shelf, &format!("{PAGE}?threads=yes"));
+    let all = |shelf: &mut setup::MemoryShelf| shelf.log(1).unwrap().list(&Filter::default()).unwrap();
+    assert!(all(&mut shelf).is_empty());
+    let letter = post(&mut shelf, PAGE, &[("threads", "yes"), ("black_tufts", "yes"), ("act", "seen")]);
+    let kept = all(&mut shelf);
+    assert_eq!(kept.len(), 2);
+    assert!(kept.iter().all(|kept| matches!(kept.entry.what, What::Sight { .. })));
+    assert_eq!(revision(&shelf), before, "the setup is left alone");
+    let text = words(&letter);
+    assert!(text.contains("It stands in your log.") && text.contains("From your log"), "{text:.400}");
+}
+
+#[test]
+fn nothing_is_judged_while_a_question_is_open() {
+    let mut shelf = book(QUESTION);
+    let html = get(&mut shelf, &format!("{PAGE}?threads=yes"));
+    is_sound(&html);
+    let text = words(&html);
+    assert!(text.contains("One question first") && !text.contains("Here it can be"));
+}
+
+#[test]
+fn struck_out_causes_are_shown_with_their_numbers() {
+    let mut shelf = book(HOUSEHOLD);
+    let text = words(&get(&mut shelf, &format!("{PAGE}?old_holes=yes")));
+    assert!(text.contains("Struck out by your own numbers"), "{text:.800}");
+    assert!(text.contains("potassium is short"), "{text:.800}");
+}
