@@ -58,6 +58,14 @@ impl<'a> SqliteLog<'a> {
         let (given, written) = counts(&all, tank).map_err(sql)?;
         let (did, touched) = edit(&all, given)?;
         let number = written + 1;
+        // What was taken back before a new writing can't be done again on top of it.
+        for sql_text in [
+            "DELETE FROM log_change WHERE tank = ?1 \
+             AND writing IN (SELECT number FROM log_writing WHERE tank = ?1 AND undone = 1)",
+            "DELETE FROM log_writing WHERE tank = ?1 AND undone = 1",
+        ] {
+            all.prepare_cached(sql_text).and_then(|mut query| query.execute([tank])).map_err(sql)?;
+        }
         all.execute(
             "INSERT INTO log_writing (tank, number, at, did, count, undone) VALUES (?1, ?2, ?3, ?4, ?5, 0)",
             (tank, number, at, word(did), touched.len() as u64),
@@ -98,9 +106,7 @@ const LAST: &str =
     "SELECT number, did, count FROM log_writing WHERE tank = ?1 AND undone = 0 ORDER BY number DESC LIMIT 1";
 
 /// The first that was taken back since.
-const NEXT: &str = "SELECT number, did, count FROM log_writing WHERE tank = ?1 AND undone = 1 AND number > \
-                    coalesce((SELECT max(number) FROM log_writing WHERE tank = ?1 AND undone = 0), 0) \
-                    ORDER BY number LIMIT 1";
+const NEXT: &str = "SELECT number, did, count FROM log_writing WHERE tank = ?1 AND undone = 1 ORDER BY number LIMIT 1";
 
 pub(crate) fn told(file: &File, tank: u64, unread: &Unread) -> Fault {
     match unread {

@@ -18,6 +18,7 @@ use std::time::Duration;
 
 use book::SqliteBook;
 use common::{all, now, open, setup};
+use logbook::{Entry, Filter, Log, MemoryLog, What};
 use setup::{Book, Setup};
 
 const TASK: &str = "TAPMERE_KILLS_TASK";
@@ -35,6 +36,7 @@ fn child() {
     match task.as_str() {
         "write" => write(path),
         "import" => import(path),
+        "log" => log(path),
         _ => create(path),
     }
 }
@@ -83,6 +85,37 @@ fn import(path: &Path) {
     }
 }
 
+const FROM: &str = "TAPMERE_KILLS_FROM";
+
+/// Step `n` of the life of a log: two entries are written, one is changed or taken out, something is undone or done again.
+fn step(log: &mut dyn Log, n: u64) {
+    let entry = |what: &str| Entry {
+        at: logbook::moment(&format!("2026-06-11T08:30:00.{:09}Z", n % 1_000_000)).unwrap(),
+        what: What::Words,
+        note: format!("{n} {what}"),
+    };
+    let newest = log.list(&Filter { last: Some(1), ..Filter::default() }).unwrap().first().map(|kept| kept.id);
+    match (n % 8, newest) {
+        (2, Some(id)) => log.change(id, entry("changed")).unwrap(),
+        (5, Some(id)) => log.remove(id).unwrap(),
+        (3 | 6, _) => drop(log.undo().unwrap()),
+        (4, _) => drop(log.redo().unwrap()),
+        _ => drop(log.add(vec![entry("one"), entry("two")]).unwrap()),
+    }
+}
+
+/// Steps of a log without end, from the one that is told.
+fn log(path: &Path) {
+    let mut book = SqliteBook::open(path, &now()).unwrap().book;
+    let mut log = book.log(1, &now()).unwrap();
+    let from: u64 = std::env::var(FROM).unwrap().parse().unwrap();
+    say("ack begun");
+    for n in from.. {
+        step(&mut log, n);
+        say(&format!("ack {n}"));
+    }
+}
+
 fn exports(path: &Path) -> [String; 3] {
     ["0.toml", "1.toml", "2.toml"].map(|name| std::fs::read_to_string(path.with_file_name(name)).unwrap())
 }
@@ -98,9 +131,15 @@ fn create(path: &Path) {
 
 /// Start the child, kill it some time after it has acknowledged `acks` times, and give back what it acknowledged.
 fn killed(task: &str, path: &Path, acks: usize, after: Duration) -> Vec<u64> {
+    killed_from(task, path, 0, acks, after)
+}
+
+/// The same for a task that goes on from somewhere.
+fn killed_from(task: &str, path: &Path, from: u64, acks: usize, after: Duration) -> Vec<u64> {
     let mut child = Command::new(std::env::current_exe().unwrap())
         .args(["--exact", "child", "--nocapture"])
         .envs([(TASK, task.as_ref()), (BOOK, path.as_os_str())])
+        .env(FROM, from.to_string())
         .stdout(Stdio::piped())
         .stderr(Stdio::piped())
         .spawn()
@@ -181,6 +220,48 @@ fn nothing_acknowledged_is_lost() {
          back, {unsaid} left an edit that was written and not yet acknowledged"
     );
     assert!(acknowledged >= kills - kills.div_ceil(3), "only {acknowledged} edits were acknowledged");
+    assert!(in_the_middle * 20 > kills, "only {in_the_middle} of {kills} kills fell into a write");
+}
+
+#[test]
+fn nothing_acknowledged_of_the_log_is_lost() {
+    let kills = kills();
+    let (mut in_the_middle, mut unsaid, mut acknowledged) = (0, 0, 0);
+    let (mut place, mut model, mut done) = (None, MemoryLog::default(), 0);
+    for n in 0..kills {
+        if n % 50 == 0 {
+            (place, model, done) = (None, MemoryLog::default(), 0);
+        }
+        let folder = place.get_or_insert_with(folder);
+        let path = folder.path().join("book.tapmere");
+        if n % 50 == 0 {
+            drop(common::edited(&path, 0));
+            drop(open(&path));
+        }
+        let said = killed_from("log", &path, done, n as usize % 3, moment(n, Duration::from_millis(30)));
+        in_the_middle += u64::from(journal(&path));
+        acknowledged += said.len() as u64;
+        for _ in &said {
+            step(&mut model, done);
+            done += 1;
+        }
+        let mut book = open(&path);
+        assert_eq!(book.check(), [], "kill {n}");
+        let log = book.log(1, &now()).unwrap();
+        let state = |log: &dyn Log| (log.list(&Filter::default()).unwrap(), log.last_writing().unwrap());
+        if state(&log) != state(&model) {
+            // The step that was written and not yet acknowledged.
+            step(&mut model, done);
+            done += 1;
+            unsaid += 1;
+        }
+        assert_eq!(state(&log), state(&model), "kill {n} after {said:?}");
+    }
+    println!(
+        "{kills} kills, {acknowledged} steps of a log acknowledged, none lost; {in_the_middle} kills left a journal to \
+         play back, {unsaid} left a step that was written and not yet acknowledged"
+    );
+    assert!(acknowledged >= kills - kills.div_ceil(3), "only {acknowledged} steps were acknowledged");
     assert!(in_the_middle * 20 > kills, "only {in_the_middle} of {kills} kills fell into a write");
 }
 

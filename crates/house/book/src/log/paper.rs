@@ -16,6 +16,9 @@ use crate::stamp::Stamp;
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct PaperLog {
+    /// Numbers given so far: to entries, to writings.
+    given: u64,
+    written: u64,
     #[serde(default, rename = "entry", skip_serializing_if = "Vec::is_empty")]
     entries: Vec<PaperEntry>,
     #[serde(default, rename = "writing", skip_serializing_if = "Vec::is_empty")]
@@ -80,11 +83,17 @@ pub(crate) fn of(all: &Connection, tank: u64) -> Result<Option<PaperLog>, Unread
             others: touched.into_iter().filter_map(|(id, other)| Some(PaperEntry::of(id, other?))).collect(),
         });
     }
-    if writings.is_empty() {
+    if counts(all, tank)? == (0, 0) {
         return Ok(None);
     }
     let held = find::find(all, tank, &Filter::default())?;
-    Ok(Some(PaperLog { entries: held.into_iter().map(|kept| PaperEntry::of(kept.id, kept.entry)).collect(), writings }))
+    let (given, written) = counts(all, tank)?;
+    Ok(Some(PaperLog {
+        given,
+        written,
+        entries: held.into_iter().map(|kept| PaperEntry::of(kept.id, kept.entry)).collect(),
+        writings,
+    }))
 }
 
 /// What is wrong with a log that was read: each as a sentence with what was expected.
@@ -107,6 +116,15 @@ pub(crate) fn faults(log: &PaperLog) -> Vec<(String, &'static str)> {
             "at = \"2026-06-11T08:30:00+02:00[Europe/Berlin]\"",
         )
     }));
+    let touched = log.writings.iter().flat_map(|writing| writing.entries.iter().copied());
+    let given = log.entries.iter().map(|entry| entry.number).chain(touched).max();
+    let written = log.writings.iter().map(|writing| writing.number).max();
+    if given > Some(log.given) || written > Some(log.written) {
+        wrong.push((
+            format!("{} entries and {} writings are fewer than stand here", log.given, log.written),
+            "given and written: the highest numbers so far",
+        ));
+    }
     let mut seen = BTreeSet::new();
     for writing in &log.writings {
         let touched: BTreeSet<u64> = writing.entries.iter().copied().collect();
@@ -150,13 +168,10 @@ pub(crate) fn put(all: &Connection, tank: u64, log: &PaperLog) -> Result<(), Unr
             row::put_other(all, tank, writing.number, *number, other.as_ref())?;
         }
     }
-    let entries = log.entries.iter().map(|entry| entry.number);
-    let given = entries.chain(log.writings.iter().flat_map(|writing| writing.entries.iter().copied())).max();
-    let written = log.writings.iter().map(|writing| writing.number).max();
     all.prepare_cached("INSERT INTO log (tank, given, written) VALUES (?1, ?2, ?3)")?.execute((
         tank,
-        given.unwrap_or(0),
-        written.unwrap_or(0),
+        log.given,
+        log.written,
     ))?;
     Ok(())
 }
