@@ -44,8 +44,8 @@ pub enum Command {
     /// Waters by the thousand: solve them, blend them
     #[command(subcommand)]
     Water(Water),
-    /// Fish at the surface: what to do now, in order. Needs no file
-    HelpNow,
+    /// Something is wrong: what to do now, in order. Needs no file; with one it adds your tank's own figures
+    HelpNow(commands::help_now::Args),
     /// Completions for your shell, on the standard output
     Completions(commands::completions::Args),
     /// Man pages, one file a command

@@ -73,9 +73,15 @@ impl House {
         let reads = method == Method::GET || method == Method::HEAD;
         match *found.value {
             // First of all, and before anything touches the book.
-            Route::HelpNow if reads => respond::page(StatusCode::OK, help_now::page(alone)),
+            Route::HelpNow if reads => match found.params.get("trouble") {
+                None => respond::page(StatusCode::OK, help_now::page(alone)),
+                Some(key) => {
+                    help_now::one(alone, key).map_or_else(|| missing(alone), |page| respond::page(StatusCode::OK, page))
+                }
+            },
             Route::Asset(asset) if reads => respond::asset(asset.kind, asset.body),
-            Route::HelpNow | Route::Asset(_) => not_so(alone, "GET, HEAD"),
+            Route::HelpMine if reads => help_now::door(ctx, found.params.get("trouble").unwrap_or("")),
+            Route::HelpNow | Route::HelpMine | Route::Asset(_) => not_so(alone, "GET, HEAD"),
             Route::Door if reads => door(ctx),
             Route::Door => not_so(alone, "GET, HEAD"),
             _ if !reads && method != Method::POST => not_so(alone, "GET, HEAD, POST"),
@@ -84,6 +90,7 @@ impl House {
             Route::First => first::answer(ctx, request.body()),
             Route::LogTable if reads => crate::log::csv(ctx, found.params.get("id")),
             Route::LogTable => not_so(alone, "GET, HEAD"),
+            Route::HelpTank => help_now::mine(self, ctx, found.params.get("id"), found.params.get("trouble"), request),
             Route::Letter(page) => self.at_tank(ctx, page, found.params.get("id"), request),
         }
     }

@@ -11,7 +11,7 @@ mod blank;
 mod ctx;
 mod drawing;
 mod first;
-pub mod help_now;
+mod help_now;
 mod house;
 mod log;
 mod measure;

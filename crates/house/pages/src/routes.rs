@@ -8,6 +8,7 @@ use setup::{Setup, Tank};
 use crate::act::Logs;
 use crate::blank::Blank;
 use crate::ctx::href;
+use crate::help_now::HELP_NOW;
 use crate::sheet::Sheet;
 
 /// A letter.
@@ -98,7 +99,6 @@ pub const PAGES: &[Page] = &[
 pub const FRONT: &str = "salts";
 /// The first visit, and every further tank.
 pub const FIRST: &str = "first";
-const HELP_NOW: &str = "help-now";
 
 /// A file that is compiled in.
 pub struct Asset {
@@ -158,8 +158,12 @@ pub static SCRIPT: Asset =
 pub enum Route {
     /// `/`
     Door,
-    /// The notice, which needs no book.
+    /// The notice, and a page for each trouble: they need no book.
     HelpNow,
+    /// From a trouble to the same trouble of the last tank.
+    HelpMine,
+    /// A trouble with the figures of a tank.
+    HelpTank,
     /// A file that is compiled in.
     Asset(&'static Asset),
     /// Four questions, from which a tank is made.
@@ -172,7 +176,8 @@ pub enum Route {
 
 /// Whether an address below `base` is answered without the keeper's tanks: whoever asks for it waits for no book.
 pub fn stands_alone(base: &str, path: &str) -> bool {
-    [HELP_NOW, LOOK.name, SCRIPT.name].iter().any(|name| href(base, name) == path)
+    let trouble = path.strip_prefix(&href(base, &format!("{HELP_NOW}/"))).is_some_and(|rest| !rest.contains('/'));
+    trouble || [HELP_NOW, LOOK.name, SCRIPT.name].iter().any(|name| href(base, name) == path)
 }
 
 /// The table.
@@ -181,6 +186,9 @@ pub fn table() -> Router<Route> {
     let mut rows = vec![
         ("/".to_owned(), Route::Door),
         (format!("/{HELP_NOW}"), Route::HelpNow),
+        (format!("/{HELP_NOW}/{{trouble}}"), Route::HelpNow),
+        (format!("/{HELP_NOW}/{{trouble}}/mine"), Route::HelpMine),
+        (format!("/tank/{{id}}/{HELP_NOW}/{{trouble}}"), Route::HelpTank),
         (format!("/{FIRST}"), Route::First),
         ("/tank/{id}/log.csv".to_owned(), Route::LogTable),
         (format!("/{}", LOOK.name), Route::Asset(&LOOK)),

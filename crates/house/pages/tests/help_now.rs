@@ -10,6 +10,7 @@ use letters::{is_sound, no_forbidden_words, send, words};
 use logbook::Log;
 use quantity::Fault;
 use setup::{Book, Setup, Shelf, TankEntry};
+use trouble::sheets;
 
 /// A book that must not be asked: help comes before any lock.
 struct Locked;
@@ -32,43 +33,141 @@ impl Shelf for Locked {
     }
 }
 
-fn page() -> String {
-    let request = Request::builder().uri("/help-now").body(Vec::new()).unwrap();
+/// A page that stands alone.
+fn at_address(path: &str) -> String {
+    let request = Request::builder().uri(path).body(Vec::new()).unwrap();
     let response = send(&mut Locked, &request);
-    assert_eq!(response.status(), StatusCode::OK);
+    assert_eq!(response.status(), StatusCode::OK, "{path}");
     String::from_utf8(response.into_body()).unwrap()
 }
 
+fn page() -> String {
+    at_address("/help-now")
+}
+
+/// Every address that needs no book.
+fn addresses() -> Vec<String> {
+    let troubles = sheets().iter().map(|sheet| format!("/help-now/{}", sheet.key));
+    std::iter::once("/help-now".to_owned()).chain(troubles).collect()
+}
+
+fn main_of(html: &str) -> &str {
+    html.split("<main").nth(1).and_then(|rest| rest.split("</main>").next()).unwrap()
+}
+
 #[test]
-fn it_is_whole_without_a_book_a_script_or_a_style() {
-    let html = page();
-    is_sound(&html);
-    // What is left without style and script is the text itself: nothing is drawn, fetched or filled in by them.
-    let main = html.split("<main").nth(1).and_then(|rest| rest.split("</main>").next()).unwrap();
-    for needs in ["<script", "<style", "<img", "<svg", "<form", "<input", "<button", "href=", "class=\"off-screen"] {
-        assert!(!main.contains(needs), "{needs}");
+fn they_are_whole_without_a_book_a_script_or_a_style() {
+    for path in addresses() {
+        let html = at_address(&path);
+        is_sound(&html);
+        // What is left without style and script is the text itself: nothing is drawn, fetched or filled in by them.
+        let main = main_of(&html);
+        for needs in
+            ["<script", "<style", "<img", "<svg", "<form", "<input", "<button", "<details", "class=\"off-screen"]
+        {
+            assert!(!main.contains(needs), "{needs} on {path}");
+        }
+        assert!(main.contains("<ol>"), "numbered by the list itself: {path}");
+        assert!(pages::stands_alone("/", &path), "{path} would wait for the book");
     }
-    assert!(main.contains("<ol>"), "numbered by the list itself");
+    assert!(
+        !pages::stands_alone("/", "/help-now/gasping/mine") && !pages::stands_alone("/", "/tank/1/help-now/gasping")
+    );
+}
+
+#[test]
+fn fish_that_gasp_are_one_act_from_any_page_and_every_other_trouble_one_more() {
+    let mut shelf = letters::book(letters::HOUSEHOLD);
+    for path in ["/tank/1/salts", "/tank/1/tap", "/tank/1/tank", "/help-now/leak", "/tank/1/help-now/gasping"] {
+        let html = letters::get(&mut shelf, path);
+        let first = html.split("<a ").nth(1).unwrap();
+        assert!(first.contains("href=\"/help-now\""), "the first link of {path}: {}", &first[..80]);
+    }
+    // In an empty book too.
+    assert!(at(&words(&page()), "Plugs out, with dry hands.") < at(&words(&page()), "Something else The first acts"));
+    let html = page();
+    for sheet in sheets().iter().skip(1) {
+        assert!(main_of(&html).contains(&format!("href=\"/help-now/{}\"", sheet.key)), "{}", sheet.key);
+        assert!(words(&html).contains(&words(&sheet.steps.first().unwrap().head)), "{}", sheet.key);
+    }
 }
 
 #[test]
 fn page_and_command_line_say_the_same() {
-    let page = words(&page());
-    let text = pages::help_now::text();
-    assert!(text.lines().all(|line| line.chars().count() <= 78), "{text}");
-    let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    let steps: Vec<&str> = flat.split(". ").filter(|part| part.len() > 24).collect();
-    assert!(steps.len() > 20);
-    for sentence in steps {
-        let sentence = sentence.trim_start_matches("! ").trim_end_matches('.');
-        // Numbers of steps and headings in capitals are the terminal's own.
-        let known = page.contains(sentence)
-            || sentence.contains(" ! ")
-            || sentence.chars().any(|c| c.is_ascii_digit())
-            || sentence.contains("SOMETHING")
-            || sentence.contains("FISH");
-        assert!(known, "only on the command line: {sentence}");
+    for sheet in sheets() {
+        let page = words(&at_address(&format!("/help-now/{}", sheet.key)));
+        let text = trouble::sheet_text(sheet);
+        assert!(text.lines().all(|line| line.chars().count() <= 78), "{text}");
+        let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        for sentence in sheet.steps.iter().flat_map(|step| step.says.iter().chain([&step.head])) {
+            let sentence = sentence.replace('\u{a0}', " ");
+            assert!(page.contains(&sentence), "not on the page of {}: {sentence}", sheet.key);
+            assert!(flat.contains(&sentence), "not on the command line: {sentence}");
+        }
     }
+}
+
+#[test]
+fn a_word_that_is_no_trouble_is_a_page_that_is_missing() {
+    let request = Request::builder().uri("/help-now/rain").body(Vec::new()).unwrap();
+    assert_eq!(send(&mut Locked, &request).status(), StatusCode::NOT_FOUND);
+    let mut shelf = letters::book(letters::HOUSEHOLD);
+    for path in ["/help-now/rain/mine", "/tank/1/help-now/rain", "/tank/9/help-now/gasping"] {
+        let request = Request::builder().uri(path).body(Vec::new()).unwrap();
+        assert_eq!(send(&mut shelf, &request).status(), StatusCode::NOT_FOUND, "{path}");
+    }
+}
+
+#[test]
+fn the_figures_of_a_tank_are_one_tap_further() {
+    let mut shelf = letters::book(letters::HOUSEHOLD);
+    let request = Request::builder().uri("/help-now/ammonia/mine").body(Vec::new()).unwrap();
+    let response = send(&mut shelf, &request);
+    assert_eq!(response.headers()["location"], "/tank/1/help-now/ammonia");
+    let html = letters::get(&mut shelf, "/tank/1/help-now/ammonia?ammonia=0.5+mg%2FL+N&ph=8&temperature=24+%C2%B0C");
+    let text = words(&html);
+    assert!(text.contains("are toxic here at once") && text.contains("harm starts at 0.016"), "{text}");
+    let text = words(&letters::get(&mut shelf, "/tank/1/help-now/ammonia?ammonia=0.5+mg%2FL+N&ph=7"));
+    assert!(text.contains("are toxic here leave it be") && text.contains("No big change now"), "{text}");
+    no_forbidden_words(&text);
+}
+
+#[test]
+fn a_reading_that_is_none_is_told_beside_its_field_and_the_rest_is_worked_out() {
+    let mut shelf = letters::book(letters::HOUSEHOLD);
+    let request = Request::builder().uri("/tank/1/help-now/ammonia?ammonia=0.5+mg%2FL&ph=8").body(Vec::new()).unwrap();
+    let response = send(&mut shelf, &request);
+    assert_eq!(response.status(), StatusCode::UNPROCESSABLE_ENTITY);
+    let html = String::from_utf8(response.into_body()).unwrap();
+    assert!(html.contains("aria-invalid=\"true\"") && html.contains("value=\"0.5 mg/L\""), "{html}");
+}
+
+#[test]
+fn while_something_is_open_each_reply_has_its_own_figures() {
+    let mut shelf = letters::book(letters::QUESTION);
+    let text = words(&letters::get(&mut shelf, "/tank/1/help-now/nitrate?nitrate=80+mg%2FL+NO3"));
+    assert!(text.contains("One thing is open"), "{text}");
+    assert_eq!(text.matches(" If ").count(), 2, "{text}");
+}
+
+#[test]
+fn the_log_speaks_for_a_cause() {
+    let mut shelf = letters::book(letters::HOUSEHOLD);
+    let now = jiff::civil::date(2026, 6, 11).at(8, 0, 0, 0).in_tz("UTC").unwrap();
+    let what = logbook::What::Change { litres: 36.0 };
+    shelf.log(1).unwrap().add(vec![logbook::Entry { at: now, what, note: String::new() }]).unwrap();
+    let text = words(&letters::get(&mut shelf, "/tank/1/help-now/gasping"));
+    assert!(text.contains("You changed 36 L 1 hour ago."), "{text}");
+}
+
+#[test]
+fn nothing_is_written_by_asking() {
+    let mut shelf = letters::book(letters::HOUSEHOLD);
+    let before = letters::revision(&shelf);
+    letters::get(&mut shelf, "/tank/1/help-now/power-cut?temperature=24+%C2%B0C&room=15+%C2%B0C");
+    assert_eq!(letters::revision(&shelf), before);
+    let request = Request::builder().method("POST").uri("/tank/1/help-now/power-cut").body(Vec::new()).unwrap();
+    assert_eq!(send(&mut shelf, &request).status(), StatusCode::METHOD_NOT_ALLOWED);
 }
 
 /// Where a phrase stands on the notice.
@@ -104,13 +203,13 @@ fn people_come_first_then_power_then_carbon_dioxide_then_air() {
         "No food.",
         "Poison centre".to_lowercase().as_str(),
         "No generator, grill or stove indoors",
-        "Something else",
+        "Something else The first acts",
         "A fish lies on the ground",
-        "too much from a bottle",
         "The power is out",
-        "Ask your supplier what was added",
+        "too much from a bottle",
+        "The tap smells, is brown, or a notice",
         "The tank leaks",
-        "I was shocked",
+        "Somebody got a shock",
     ]
     .map(|phrase| at(&text, phrase));
     assert!(order.windows(2).all(|pair| pair[0] < pair[1]), "{order:?}");
@@ -131,7 +230,7 @@ fn its_numbers_are_those_of_the_rules() {
 
 #[test]
 fn the_air_is_never_turned_off_and_no_word_is_forbidden() {
-    let text = format!("{} {}", words(&page()), pages::help_now::text());
+    let text = format!("{} {}", words(&page()), trouble::all_text());
     no_forbidden_words(&text);
     for wrong in ["air off", "pump off", "gas off", "turn off the air"] {
         assert!(!text.to_lowercase().contains(wrong), "{wrong}");

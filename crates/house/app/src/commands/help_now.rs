@@ -1,8 +1,139 @@
-//! `tapmere help-now`: fish at the surface, what to do now, in order. Needs no file.
+//! `tapmere help-now`: what to do now, in order. Needs no file; with a setup file it adds that tank's own figures.
+//!
+//! The steps are said before anything is read or worked out, so that a missing or faulty file takes no help away.
 
-use super::{ALL, say};
+use jiff::ZonedDateTime;
+use quantity::{Fault, Faults};
+use recipe::Answer;
+use serde::Serialize;
+use trouble::{Sheet, Told, Worked, outcomes, sheet, sheets, worked};
 
-/// Print the notice.
-pub fn run() -> u8 {
-    say(&pages::help_now::text(), ALL)
+use super::{ALL, SOME, USAGE, fault, say, say_json};
+use crate::{clock, files};
+
+/// Which trouble, of which tank.
+#[derive(Debug, clap::Args)]
+#[command(
+    after_help = "Exit codes: 0 all answered, 1 the file has a fault or an open question (the steps are said all the same), 2 usage."
+)]
+pub struct Args {
+    /// The trouble by its name in the list; without one: fish at the surface, and the list
+    pub trouble: Option<String>,
+    /// Your setup file (TOML): adds what your tank’s own figures say
+    pub setup: Option<String>,
+    /// A reading, for instance ammonia="0.5 mg/L N", ph=8 or temperature="24 °C"; may be given again
+    #[arg(long, value_name = "NAME=VALUE")]
+    pub read: Vec<String>,
+    /// Answer in JSON
+    #[arg(long)]
+    pub json: bool,
+    /// Show why each number is what it is
+    #[arg(long)]
+    pub explain: bool,
+}
+
+/// What is answered in JSON.
+#[derive(Serialize)]
+struct Said<'a> {
+    sheet: &'a Sheet,
+    troubles: Vec<Named<'a>>,
+    tank: Vec<Mine>,
+    faults: Faults,
+}
+
+/// A row of the list.
+#[derive(Serialize)]
+struct Named<'a> {
+    key: &'a str,
+    title: &'a str,
+}
+
+/// What a tank gives: one for each reply while a question is open.
+#[derive(Serialize)]
+struct Mine {
+    replies: Vec<String>,
+    worked: Worked,
+}
+
+/// Say it.
+pub fn run(args: &Args) -> u8 {
+    let Some(sheet) = found(args.trouble.as_deref()) else { return unknown(args) };
+    if !args.json {
+        let text = if args.trouble.is_none() { trouble::all_text() } else { trouble::sheet_text(sheet) };
+        say(&text, ALL);
+    }
+    let (tank, faults, code) = match args.setup.as_deref() {
+        None if args.read.is_empty() => (Vec::new(), Faults::new(), ALL),
+        None => (Vec::new(), no_tank(), USAGE),
+        Some(path) => match mine(sheet, path, &args.read) {
+            Ok((tank, code)) => (tank, Faults::new(), code),
+            Err(faults) => (Vec::new(), faults, SOME),
+        },
+    };
+    if args.json {
+        let troubles = sheets().iter().map(|sheet| Named { key: &sheet.key, title: &sheet.title }).collect();
+        return say_json(&Said { sheet, troubles, tank, faults }, code);
+    }
+    if !faults.0.is_empty() {
+        return fault(&faults, code);
+    }
+    tank.iter().fold(code, |code, mine| say(&text(mine, args.explain), code))
+}
+
+fn found(key: Option<&str>) -> Option<&'static Sheet> {
+    match key {
+        None => sheets().first(),
+        Some(key) => sheet(&key.to_lowercase().replace(' ', "-")),
+    }
+}
+
+/// A word that is no trouble still gets the list.
+fn unknown(args: &Args) -> u8 {
+    let word = args.trouble.as_deref().unwrap_or_default();
+    let has = |text: &str| text.to_lowercase().contains(&word.to_lowercase());
+    let near = sheets().iter().find(|sheet| has(&sheet.key) || has(&sheet.title) || has(&sheet.sign));
+    let near = near.map(|sheet| format!("did you mean {}?", sheet.key));
+    let known = sheets().iter().map(|sheet| sheet.key.as_str()).collect::<Vec<_>>().join(", ");
+    let fault = Fault::new(format!("I know no trouble called `{word}`"))
+        .expected(format!("one of {known}"))
+        .hint(near.unwrap_or_else(|| "without a word I say what to do when fish gasp, and the list".to_owned()));
+    let code = super::faulty(&fault.into(), args.json, USAGE);
+    if args.json { code } else { say(&trouble::list_text(), code) }
+}
+
+fn no_tank() -> Faults {
+    Fault::new("a reading needs a tank")
+        .expected("a setup file behind the trouble, for instance `tapmere help-now ammonia my-tank.toml --read ph=8`")
+        .hint("the table above says where harm starts without one")
+        .into()
+}
+
+fn mine(sheet: &Sheet, path: &str, readings: &[String]) -> Result<(Vec<Mine>, u8), Faults> {
+    let setup = files::setup(Some(path))?;
+    let mut told = Told::default();
+    let mut faults = Faults::new();
+    for reading in readings {
+        let pair = reading.split_once('=').ok_or_else(|| {
+            Fault::new(format!("`{reading}` is no reading")).expected("NAME=VALUE, for instance ph=7.4")
+        });
+        let taken = pair.and_then(|(name, value)| told.take(name.trim(), value.trim().trim_matches('"')));
+        faults.note(taken);
+    }
+    faults.or(())?;
+    let answer = recipe::answer(&setup)?;
+    let now: ZonedDateTime = clock::now();
+    let one = |outcome: trouble::Outcome| Mine {
+        replies: outcome.replies.clone(),
+        worked: worked(&sheet.key, &outcome.case(&told), &[], &now),
+    };
+    let code = if matches!(answer, Answer::Open { .. }) { SOME } else { ALL };
+    Ok((outcomes(&answer).into_iter().map(one).collect(), code))
+}
+
+fn text(mine: &Mine, explain: bool) -> String {
+    let head = match mine.replies.as_slice() {
+        [] => "IN THIS TANK".to_owned(),
+        replies => format!("IN THIS TANK, IF {}", replies.join("; ")),
+    };
+    format!("\n{head}\n\n{}", trouble::worked_text(&mine.worked, explain))
 }

@@ -62,7 +62,7 @@ pub fn run(cli: Cli) -> ExitCode {
         Command::Care(Care::Week(args)) => care::week(&args),
         Command::Water(Water::Solve(args)) => water::solve(&args),
         Command::Water(Water::Blend(args)) => water::blend(&args),
-        Command::HelpNow => help_now::run(),
+        Command::HelpNow(args) => help_now::run(&args),
         Command::Completions(args) => completions::run(&args),
         Command::Man(args) => man::run(&args),
     };

@@ -1,0 +1,238 @@
+//! A trouble with the figures of a tank: causes for which something speaks, sums, and the readings that sharpen them.
+//!
+//! One tap behind the plain page, since here the book and the recipe are asked. A reading is a question and no change: the
+//! form goes by GET and writes nothing.
+
+use http::{Method, Request, Response, StatusCode};
+use logbook::{Filter, Kept};
+use maud::{Markup, html};
+use quantity::Fault;
+use recipe::Answer;
+use trouble::{Ask, Cause, Sheet, Sum, Told, Urgency, Worked, asks, outcomes, sheet, worked};
+
+use super::HELP_NOW;
+use crate::ctx::{Ctx, Place, href};
+use crate::house::House;
+use crate::parts::{Head, frame};
+use crate::plain::{closed, missing, not_so, unreadable};
+use crate::{respond, wait};
+
+/// Hours of the logbook that may hold a cause.
+const LOOK_BACK_H: i64 = 24 * 8;
+
+/// The way from a plain page to the same trouble of the tank that was edited last; in an empty book, to the first visit.
+pub fn door(ctx: &Ctx, key: &str) -> Response<Vec<u8>> {
+    if sheet(key).is_none() {
+        return missing(Place::alone(&ctx.base));
+    }
+    match ctx.shelf.last() {
+        Ok(Some(tank)) => respond::see_other(&address(&ctx.base, tank, key)),
+        Ok(None) => respond::see_other(&href(&ctx.base, crate::routes::FIRST)),
+        Err(fault) => closed(Place::alone(&ctx.base), &fault),
+    }
+}
+
+fn address(base: &str, tank: u64, key: &str) -> String {
+    href(base, &format!("tank/{tank}/{HELP_NOW}/{key}"))
+}
+
+/// What was typed, as it was typed, with what is wrong with it.
+struct Typed {
+    told: Told,
+    texts: Vec<(&'static str, String, Option<Fault>)>,
+}
+
+/// A trouble of a tank.
+pub fn mine(
+    house: &House,
+    ctx: &mut Ctx,
+    id: Option<&str>,
+    key: Option<&str>,
+    request: &Request<Vec<u8>>,
+) -> Response<Vec<u8>> {
+    let base = ctx.base.clone();
+    let alone = Place::alone(&base);
+    let Some(sheet) = key.and_then(sheet) else { return missing(alone) };
+    let tanks = match ctx.shelf.tanks() {
+        Ok(tanks) => tanks,
+        Err(fault) => return closed(alone, &fault),
+    };
+    let Some(tank) = tanks.iter().map(|tank| tank.id).find(|tank| id == Some(tank.to_string().as_str())) else {
+        return missing(alone);
+    };
+    let place = Place { tank: Some(tank), tanks: Some(&tanks), ..alone };
+    if request.method() == Method::POST {
+        return stopped(ctx, place, tank, sheet, request.body());
+    }
+    let setup = match ctx.shelf.open(tank) {
+        Ok(book) => book.setup().cloned(),
+        Err(fault) => return closed(place, &fault),
+    };
+    let Some(setup) = setup else { return missing(place) };
+    // A log that can't be read takes no help away.
+    let log = recent(ctx, tank).unwrap_or_default();
+    let mut typed = typed(sheet, request.uri().query().unwrap_or(""));
+    typed.told.hear(&log, &ctx.now);
+    let answer = house.follows(&setup);
+    let answer = match answer.as_ref() {
+        Ok(answer) => answer,
+        Err(faults) => return unreadable(place, faults),
+    };
+    let status = match typed.texts.iter().any(|(_, _, fault)| fault.is_some()) {
+        true => StatusCode::UNPROCESSABLE_ENTITY,
+        false => StatusCode::OK,
+    };
+    let title = format!("{}: my tank", sheet.title);
+    let head = Head { place, title: &title, current: None, class: "page-mine" };
+    respond::page(status, frame(&head, body(place, sheet, answer, &typed, &log, ctx)))
+}
+
+/// The page that waits for an answer posts here when it is told to stop.
+fn stopped(ctx: &mut Ctx, place: Place, tank: u64, sheet: &Sheet, body: &[u8]) -> Response<Vec<u8>> {
+    let Some(seen) = wait::stopped(body) else { return not_so(place, "GET, HEAD") };
+    match ctx.shelf.open(tank) {
+        Ok(mut book) => {
+            // What was changed elsewhere meanwhile stays: then nothing is taken back.
+            let _ = book.undo_over(seen);
+        }
+        Err(fault) => return closed(place, &fault),
+    }
+    respond::see_other(&address(place.base, tank, &sheet.key))
+}
+
+fn recent(ctx: &mut Ctx, tank: u64) -> Result<Vec<Kept>, Fault> {
+    let from = ctx.now.timestamp().checked_sub(jiff::SignedDuration::from_hours(LOOK_BACK_H)).ok();
+    ctx.shelf.log(tank)?.list(&Filter { from, ..Filter::default() })
+}
+
+fn typed(sheet: &Sheet, query: &str) -> Typed {
+    let pairs: Vec<(String, String)> = form_urlencoded::parse(query.as_bytes()).into_owned().collect();
+    let mut told = Told::default();
+    let texts = asks(&sheet.key).iter().map(|ask| {
+        let text = pairs.iter().find(|(name, _)| name == ask.key).map_or_else(String::new, |(_, text)| text.clone());
+        let fault = told.take(ask.key, &text).err();
+        (ask.key, text, fault)
+    });
+    let texts = texts.collect();
+    Typed { told, texts }
+}
+
+fn body(place: Place, sheet: &Sheet, answer: &Answer, typed: &Typed, log: &[Kept], ctx: &Ctx) -> Markup {
+    let all: Vec<(Vec<String>, Worked)> = outcomes(answer)
+        .into_iter()
+        .map(|outcome| {
+            let work = worked(&sheet.key, &outcome.case(&typed.told), log, &ctx.now);
+            (outcome.replies.clone(), work)
+        })
+        .collect();
+    let plain = place.href(&format!("{HELP_NOW}/{}", sheet.key));
+    html! {
+        section.verse {
+            h1.answer { (sheet.title) ", in this tank" }
+            div.text {
+                p { "First do the steps of " a href=(plain) { "the notice" } ": they need no numbers. This page adds what your tank says." }
+            }
+        }
+        @if let Answer::Open { question, .. } = answer {
+            section.verse {
+                h2 { "One thing is open" }
+                div.text { p {
+                    (question.ask) " Answer it on " a href=(place.letter(crate::routes::FRONT)) { "the letter" } "; until then each reply has its own figures here."
+                } }
+            }
+        }
+        @for (replies, work) in &all { (outcome(replies, work)) }
+        (form(place, sheet, typed))
+    }
+}
+
+fn outcome(replies: &[String], work: &Worked) -> Markup {
+    html! {
+        @if !replies.is_empty() { section.verse { h2 { "If" } div.text { p { b { (replies.join("; ")) } } } } }
+        @if !work.causes.is_empty() { (causes(&work.causes)) }
+        @for sum in &work.sums { (one(sum)) }
+        @if work.causes.is_empty() && work.sums.is_empty() {
+            section.verse { div.text { p {
+                "Nothing that you told me of this tank changes the notice. "
+                @if !work.asks.is_empty() { "A reading below does." }
+            } } }
+        }
+    }
+}
+
+fn causes(causes: &[Cause]) -> Markup {
+    html! {
+        section.verse {
+            h2 { "What speaks for a cause" }
+            div.text {
+                p.small { "The likeliest first. A cause that nothing speaks for may still be the one." }
+                ol.steps { @for cause in causes { li { b { (cause.title) "." } " " (cause.because) " " (cause.check) } } }
+            }
+        }
+    }
+}
+
+fn one(sum: &Sum) -> Markup {
+    let class = if sum.urgency == Urgency::AtOnce { "must" } else { "" };
+    let sources: Vec<String> = sum.why.sources.iter().map(|key| knowledge::book().cite_words(key)).collect();
+    html! {
+        section.verse {
+            div class={ "text " (class) } {
+                h3 { (sum.head) }
+                p.when { (sum.urgency.words()) }
+                @for sentence in &sum.says { p { (sentence) } }
+                details.more {
+                    summary { "Why?" }
+                    @if !sum.why.sum.is_empty() { p.sum { (sum.why.sum) } }
+                    p { (sum.why.words) }
+                    p.small { (sum.why.kind.words()) @if !sources.is_empty() { "; " (sources.join("; ")) } }
+                }
+            }
+        }
+    }
+}
+
+/// The readings that sharpen the sums. The address is the whole of it: nothing is written.
+fn form(place: Place, sheet: &Sheet, typed: &Typed) -> Markup {
+    let asks = asks(&sheet.key);
+    let action = place.tank.map_or_else(String::new, |tank| address(place.base, tank, &sheet.key));
+    html! {
+        @if !asks.is_empty() {
+            section.verse {
+                h2 { "What I read just now" }
+                form.asks.text method="get" action=(action) autocomplete="off" {
+                    @for (ask, (_, text, fault)) in asks.iter().zip(&typed.texts) { (field(ask, text, fault.as_ref(), typed)) }
+                    p { button.send { "Work it out" } " " span.small { "Nothing is written into your book." } }
+                }
+            }
+        }
+    }
+}
+
+fn field(ask: &Ask, text: &str, fault: Option<&Fault>, typed: &Typed) -> Markup {
+    let id = format!("ask-{}", ask.key);
+    let from = typed.told.from(ask.key);
+    let heard = if text.is_empty() && !from.is_empty() {
+        format!("taken from {from}")
+    } else {
+        format!("for instance {}", ask.example)
+    };
+    let about = format!("{id}-about");
+    html! {
+        p {
+            label for=(id) { (ask.label) }
+            input id=(id) name=(ask.key) value=(text) aria-describedby=(about) aria-invalid=[fault.map(|_| "true")];
+            span.small id=(about) {
+                @if let Some(fault) = fault { b { (sentence(fault)) } } @else { (heard) }
+            }
+        }
+    }
+}
+
+/// What is wrong and what was expected, in a sentence.
+fn sentence(fault: &Fault) -> String {
+    match &fault.expected {
+        Some(expected) => format!("{}: expected {expected}", fault.what),
+        None => fault.what.clone(),
+    }
+}
