@@ -83,9 +83,9 @@ fn by_heading(heading: &[&Row], at: usize) -> Column {
             } else if let Some((found, exact)) = lexicon().column(piece) {
                 let limit = found == ReportColumn::Limit;
                 role = if limit { Some(found) } else { role.or(Some(found)) };
-                // "Zone Dorf", "Works North": the role is a place, and the words name it.
-                if matches!(found, ReportColumn::Place) && !exact {
-                    role = role.filter(|r| *r != ReportColumn::Place);
+                // "Zone Dorf", "Source de la Combe": the words name a place.
+                if matches!(found, ReportColumn::Place | ReportColumn::Other) && !exact {
+                    role = role.filter(|r| *r != found);
                     group.insert(0, piece);
                 }
             } else if unit_find::find(piece).is_none() {
@@ -207,8 +207,25 @@ fn doubts(out: &mut [Column]) {
         } else if lone_max && column.role == Some(ReportColumn::Max) {
             column.doubt =
                 Some(format!("Is the column \"{}\" the highest result, or the highest allowed?", column.heading));
+        } else if let Some(word) = strange(column) {
+            let heading = &column.heading;
+            column.doubt = Some(format!("Does the column \"{heading}\" hold results? \"{word}\" is not understood."));
         }
     }
+}
+
+/// A word in the heading of a lowest or highest value that nobody knows: it may say that the value is allowed, not found.
+fn strange(column: &Column) -> Option<String> {
+    let lexicon = lexicon();
+    let told = matches!(column.role, Some(ReportColumn::Min | ReportColumn::Max)) && column.group.is_empty();
+    let known = |w: &str| {
+        lexicon.is_beside(w)
+            || lexicon.in_headings(w)
+            || lexicon.month(w).is_some()
+            || w.chars().any(|c| !c.is_alphabetic())
+    };
+    let heading = unit_find::without(&column.heading);
+    stems(&heading).into_iter().find(|w| told && w.chars().count() > 1 && !known(w))
 }
 
 /// Whether words of a title say that the values are means.

@@ -2,6 +2,9 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use knowledge::ReportColumn;
+
+use crate::lexicon::lexicon;
 use crate::{Reading, Statistic, UnknownRow};
 
 /// A value with the words that name its sample.
@@ -28,7 +31,7 @@ pub(crate) struct Found {
 impl Found {
     /// Rows that follow belong to a table of their own.
     pub fn next_table(&mut self, title: &str, sheet: &str) {
-        self.tables.push([title.to_owned(), sheet.to_owned()]);
+        self.tables.push([place_in(title).to_owned(), sheet.to_owned()]);
     }
 
     /// A value of the table at hand.
@@ -65,6 +68,12 @@ impl Found {
             raw.group = own.unwrap_or_else(|| format!("table {}", raw.table + 1));
         }
     }
+}
+
+/// "Sampling point: Well 3" names Well 3.
+fn place_in(title: &str) -> &str {
+    let is_label = |l: &str| matches!(lexicon().column(l), Some((ReportColumn::Place, true)));
+    title.split_once(':').filter(|(label, _)| is_label(label)).map_or(title, |(_, name)| name.trim())
 }
 
 /// Determinands that two tables must share before they are of different samples.

@@ -40,6 +40,7 @@ pub(crate) struct Lexicon {
     not_detected: BTreeSet<String>,
     no_value: BTreeSet<String>,
     months: BTreeMap<String, u32>,
+    all_in: Vec<Vec<String>>,
 }
 
 /// The lexicon. It is made at the first call and stays.
@@ -84,6 +85,7 @@ impl Lexicon {
             made.basis.extend(spelled.map(|name| (basis.as_str(), stems(name))));
         }
         made.below = all(&headings.below).map(|(_, name)| words(name)).collect();
+        made.all_in = all(&headings.all_in).map(|(_, name)| words(name)).collect();
         made.to = all(&headings.to).map(|(_, name)| name.to_lowercase()).collect();
         made.not_detected = all(&headings.not_detected).map(|(_, name)| mark(name)).collect();
         made.no_value = all(&headings.no_value).map(|(_, name)| mark(name)).collect();
@@ -158,8 +160,20 @@ impl Lexicon {
         }
         let longest = inside.first()?.1.len();
         let best = || inside.iter().take_while(|c| c.1.len() == longest);
+        // "Highest concentration allowed": what is allowed is no result, however much of a heading speaks of results.
+        let statistic = |c: ReportColumn| {
+            use ReportColumn::*;
+            matches!(c, Min | Mean | Median | Max | Value | Range)
+        };
+        let any_limit = || inside.iter().find(|c| c.0 == ReportColumn::Limit);
         let limit = best().find(|c| c.0 == ReportColumn::Limit);
-        limit.or_else(|| best().find(|c| c.1.iter().map(String::len).sum::<usize>() > 1)).map(|(c, ..)| (*c, false))
+        let limit = limit.or_else(|| best().all(|c| statistic(c.0)).then(any_limit).flatten());
+        // "Source de la Combe" is a place, though "source" alone may head a column of where a substance comes from.
+        let place = best().find(|c| c.0 == ReportColumn::Place && best().any(|o| o.0 == ReportColumn::Other));
+        limit
+            .or(place)
+            .or_else(|| best().find(|c| c.1.iter().map(String::len).sum::<usize>() > 1))
+            .map(|(c, ..)| (*c, false))
     }
 
     /// Whether the text stands for "too little to be seen".
@@ -170,6 +184,17 @@ impl Lexicon {
     /// Whether the text stands for no value.
     pub fn is_no_value(&self, text: &str) -> bool {
         self.no_value.contains(&mark(text))
+    }
+
+    /// Whether words say that a unit among them is that of all values.
+    pub fn is_of_all(&self, text: &str) -> bool {
+        let words = words(text);
+        self.all_in.iter().any(|said| position(&words, said).is_some())
+    }
+
+    /// Whether a word stands in the heading of any column.
+    pub fn in_headings(&self, stem: &str) -> bool {
+        self.columns.iter().any(|(_, stems, _)| stems.iter().any(|s| s == stem))
     }
 
     /// The month that a word names, from 1.

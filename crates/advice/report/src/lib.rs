@@ -31,6 +31,7 @@ mod meaning;
 mod memory;
 mod named;
 mod notes;
+mod paired;
 mod place;
 mod prove;
 mod read;

@@ -259,11 +259,16 @@ fn copper(tank: &Tank) -> String {
         true => format!("your pipes add up to {} after standing", number(units, pipes.high)),
         false => "what your own pipes add after standing, nobody told".to_owned(),
     };
-    format!(
-        "{works}; {house}. Together they count against {} mg/L (where I ask) and {} (where I refuse) with shrimps or snails.",
-        number(units, limit.copper_ask_mg_per_l.value()),
-        number(units, limit.copper_refuse_mg_per_l.value())
-    )
+    let sum = if concerns(tank, Life::Shrimps) {
+        format!(
+            " Together they count against {} mg/L (where I ask) and {} (where I refuse) with shrimps or snails.",
+            number(units, limit.copper_ask_mg_per_l.value()),
+            number(units, limit.copper_refuse_mg_per_l.value())
+        )
+    } else {
+        String::new()
+    };
+    format!("{works}; {house}.{sum}")
 }
 
 fn lead(levels: &[Level], units: &Units) -> String {

@@ -27,6 +27,8 @@ struct Told<'a> {
     failing: Option<u32>,
     group: String,
     date: String,
+    /// The unit of all values that have none of their own.
+    all_in: Option<Unit>,
 }
 
 /// Read one row under these columns.
@@ -42,6 +44,7 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
         .collect();
     let any = held.iter().any(|(.., v)| !v.is_empty());
     let name = match name_of(text) {
+        Named::Apart if !any && behind_value_apart(text) => return notes::read(grid, row, from, habits, found),
         Named::Apart => return,
         Named::Determinand(name) => name,
         Named::Unknown => {
@@ -67,11 +70,18 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
         failing: whole(ReportColumn::Failing),
         group: with(ReportColumn::Place).unwrap_or("").to_owned(),
         date: with(ReportColumn::Date).unwrap_or("").to_owned(),
+        all_in: habits.all_in,
         name: &name,
     };
     for (at, column, values) in held {
         push(grid, row, (at, column, values), &told, found);
     }
+}
+
+/// "Total hardness: 16.3 °dH (hardness class hard)": only what stands in brackets behind the value is no determinand.
+fn behind_value_apart(text: &str) -> bool {
+    let Some((before, _)) = text.rsplit_once('(') else { return false };
+    before.chars().any(|c| c.is_ascii_digit()) && matches!(name_of(before), Named::Determinand(_))
 }
 
 /// The text of a cell, with the sign that stands in a column of its own: the one before it, else the only one.
@@ -178,6 +188,7 @@ pub(crate) fn across(
             failing: None,
             group: String::new(),
             date: String::new(),
+            all_in: habits.all_in,
             name: &name,
         };
         let place = grid.place(data, Some(c));
@@ -207,6 +218,7 @@ pub(crate) fn noted(name: &Name, as_written: &str, value: &Value, place: &Place)
         failing: None,
         group: String::new(),
         date: String::new(),
+        all_in: None,
         name,
     };
     reading(&told, &column, value, place)
@@ -227,7 +239,8 @@ fn reading(told: &Told<'_>, column: &Column, value: &Value, place: &Place) -> Ra
     let inside = unit.as_ref().map_or("", |f| f.inside.as_str());
     let around = format!("{} {inside} {} {heading}", told.unit_text, value.around);
     let is_ph = key == "ph";
-    let mut printed = unit.map(|f| f.unit).or(is_ph.then_some(Unit::Ph));
+    let all_in = told.all_in.filter(|u| book().determinands.get(key).is_some_and(|d| fits(&d.kind, *u)));
+    let mut printed = unit.map(|f| f.unit).or(is_ph.then_some(Unit::Ph)).or(all_in);
     let mut number = value.value.map(|v| if scale == 1.0 { v } else { quantity::canonical(v * scale) });
     if key == "temperature" && printed == Some(Unit::FrenchDegree) {
         number = number.map(|f| quantity::canonical((f - 32.0) / 1.8));

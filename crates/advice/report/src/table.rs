@@ -9,7 +9,7 @@ use crate::found::Found;
 use crate::grid::{Grid, Row};
 use crate::lexicon::lexicon;
 use crate::named::{Named, named};
-use crate::{row, unit_find, wrapped};
+use crate::{Unit, paired, row, unit_find, wrapped};
 
 /// A cell longer than this is a sentence.
 const SENTENCE: usize = 140;
@@ -20,6 +20,8 @@ pub(crate) struct Habits {
     pub decimal: Decimal,
     /// A title says that the values are means.
     pub mean: bool,
+    /// The unit of all values that have none of their own, where a sentence says so.
+    pub all_in: Option<Unit>,
 }
 
 /// Read all grids of a report.
@@ -28,10 +30,22 @@ pub(crate) fn read(grids: &[Grid]) -> Found {
     let decimal = cell::decimal_of(cells.filter(|c| !c.typed).map(|c| c.text.as_str()));
     let titles = grids.iter().flat_map(|g| g.rows.iter().take(6)).filter(|r| filled(r) == 1).map(Row::joined);
     let mean = titles.into_iter().any(|t| t.chars().count() < SENTENCE && says_mean(&t));
-    let habits = Habits { decimal, mean };
+    let habits = Habits { decimal, mean, all_in: all_in(grids) };
     let mut found = Found::default();
-    grids.iter().for_each(|grid| read_grid(grid, habits, &mut found));
+    grids.iter().for_each(|grid| match paired::joined(grid) {
+        Some(joined) => read_grid(&joined, habits, &mut found),
+        None => read_grid(grid, habits, &mut found),
+    });
     found
+}
+
+/// "All results in mg/L unless otherwise stated."
+fn all_in(grids: &[Grid]) -> Option<Unit> {
+    let rows = grids.iter().flat_map(|g| &g.rows).filter(|r| filled(r) == 1).map(Row::joined);
+    let says = rows.filter(|t| t.chars().count() < SENTENCE && lexicon().is_of_all(t));
+    let mut units = says.flat_map(|t| unit_find::all(&t)).filter(|f| f.scale == 1.0).map(|f| f.unit);
+    let unit = units.next()?;
+    (unit.is_mass() && units.all(|other| other == unit)).then_some(unit)
 }
 
 fn filled(row: &Row) -> usize {

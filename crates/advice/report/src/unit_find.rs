@@ -134,6 +134,15 @@ pub(crate) fn all(text: &str) -> Vec<Found> {
     out
 }
 
+/// The text without its units.
+pub(crate) fn without(text: &str) -> String {
+    let mut rest: Vec<char> = tidy(text).chars().collect();
+    while let Some(found) = find(&rest.iter().collect::<String>()) {
+        rest.iter_mut().take(found.end).skip(found.start).for_each(|c| *c = ' ');
+    }
+    rest.into_iter().collect()
+}
+
 /// The first unit of a text.
 pub(crate) fn find(text: &str) -> Option<Found> {
     let shown: Vec<char> = tidy(text).chars().collect();

@@ -45,6 +45,13 @@ fn reports_from_abroad_are_read_right() {
     assert!(complaints.is_empty(), "\n{}\n", complaints.join("\n"));
 }
 
+/// The reports of `later/make.py`: a second round, to see whether what was learned from the first one carries.
+#[test]
+fn later_reports_are_read_right() {
+    let complaints = complaints("later");
+    assert!(complaints.is_empty(), "\n{}\n", complaints.join("\n"));
+}
+
 #[test]
 fn every_sample_is_read_right() {
     let complaints = complaints("samples");

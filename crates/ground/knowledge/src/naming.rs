@@ -144,6 +144,8 @@ pub struct Headings {
     pub not_detected: Names,
     /// What stands for "no value".
     pub no_value: Names,
+    /// What says that a unit beside it is that of all values.
+    pub all_in: Names,
     /// The names of the months, January first.
     pub months: Vec<Names>,
 }
