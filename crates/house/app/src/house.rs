@@ -16,6 +16,7 @@ use setup::{Book, FiledReport, MemoryShelf, Setup, Shelf, TankEntry, Unwritten};
 use crate::clock;
 use crate::leaves::{Leaves, State};
 use crate::plans::{Plans, Waited, Work};
+use crate::reader;
 use crate::socket::{Answer, Door};
 
 /// The path under which the pages stand.
@@ -70,7 +71,17 @@ impl<S: Shelf + Send + 'static> Door for Hall<S> {
         rooms.leaves.find(state(&rooms.shelf)?, address)
     }
 
+    fn largest_body(&self, head: &Parts) -> Option<usize> {
+        // The boundary and the small fields stand round the file.
+        pages::is_upload(DOOR, &head.method, head.uri.path()).then_some(report::LARGEST_FILE + FIELDS)
+    }
+
     fn answer(&self, request: Request<Vec<u8>>) -> Response<Bytes> {
+        // A report is read by a process of its own, and nobody waits for it: a hostile one costs its upload.
+        if let Some(uploaded) = pages::upload(DOOR, &request, &read) {
+            let mut rooms = self.rooms();
+            return self.house.file(&mut ctx(&mut rooms.shelf), &request, uploaded).map(Bytes::from);
+        }
         // What concerns no tank waits for no lock: a frightened keeper waits for no recipe.
         if pages::stands_alone(DOOR, request.uri().path()) {
             let page = self.house.answer(&mut ctx(&mut MemoryShelf::default()), &request).map(Bytes::from);
@@ -112,6 +123,24 @@ impl<S: Shelf + Send + 'static> Hall<S> {
             keep(&mut rooms.leaves, of, request, &page);
         }
         page
+    }
+}
+
+/// Bytes of a form beside its file, at most.
+const FIELDS: usize = 1 << 20;
+
+/// Read a report in a process of its own.
+fn read(name: &str, bytes: &[u8]) -> report::Report {
+    match std::env::current_exe() {
+        Ok(program) => reader::read(&program, name, bytes.to_vec()),
+        Err(error) => report::Report {
+            file: name.to_owned(),
+            errors: vec![report::Refusal::new(
+                report::RefusalKind::Damaged,
+                format!("This program can't find itself: {error}."),
+            )],
+            ..report::Report::default()
+        },
     }
 }
 

@@ -180,7 +180,7 @@ fn huge_headers_are_refused() {
 
 #[test]
 fn a_huge_upload_hears_why_it_is_refused() {
-    let door = Door::open(Limits::default());
+    let door = Door::open(Limits { body: 64 << 20, ..Limits::default() });
     let post = "POST / HTTP/1.1\nHost: HOST\nOrigin: ORIGIN";
     let said = |answer: &str| {
         assert_eq!(status(answer), 413, "{answer}");
@@ -200,7 +200,7 @@ fn a_huge_upload_hears_why_it_is_refused() {
 
 #[test]
 fn an_upload_within_the_limit_arrives_whole() {
-    let door = Door::open(Limits::default());
+    let door = Door::open(Limits { body: 64 << 20, ..Limits::default() });
     let ours = door.at.to_string();
     let size = 64 << 20;
     let mut upload = format!(

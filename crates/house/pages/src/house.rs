@@ -21,6 +21,7 @@ use crate::plain::{closed, missing, not_so, strange, unreadable};
 use crate::post::{Posted, merged, post};
 use crate::respond;
 use crate::routes::{FIRST, FRONT, PAGES, Page, Route, table};
+use crate::tap::report;
 use crate::sheet::{Elsewhere, Said, Sheet, whole};
 use crate::wait;
 
@@ -91,6 +92,16 @@ impl House {
             Route::LogTable if reads => crate::log::csv(ctx, found.params.get("id")),
             Route::LogTable => not_so(alone, "GET, HEAD"),
             Route::HelpTank => help_now::mine(self, ctx, found.params.get("id"), found.params.get("trouble"), request),
+            Route::Report if !reads && !is_form(request) => strange(alone),
+            Route::Reports | Route::Report => {
+                let asked = report::Asked {
+                    tank: found.params.get("id"),
+                    report: found.params.get("report"),
+                    request,
+                    uploaded: None,
+                };
+                report::answer(self, ctx, asked)
+            }
             Route::Letter(page) => self.at_tank(ctx, page, found.params.get("id"), request),
         }
     }
@@ -133,9 +144,33 @@ impl House {
         self.letter(&desk, page, &logged, said, status)
     }
 
+    /// Answer a request that gives a report ([`crate::upload`]), once it was read.
+    pub fn file(
+        &self,
+        ctx: &mut Ctx,
+        request: &Request<Vec<u8>>,
+        uploaded: Result<report::Uploaded, Fault>,
+    ) -> Response<Vec<u8>> {
+        let path = below(&ctx.base, request.uri().path());
+        let found = path.as_deref().and_then(|path| self.routes.at(path).ok());
+        let tank = found.as_ref().and_then(|found| found.params.get("id")).map(str::to_owned);
+        let asked = report::Asked { tank: tank.as_deref(), report: None, request, uploaded: Some(uploaded) };
+        report::answer(self, ctx, asked)
+    }
+
     /// The tank of whose letters an address is one.
     pub(crate) fn tank_of(&self, base: &str, path: &str) -> Option<u64> {
         self.routes.at(&below(base, path)?).ok()?.params.get("id")?.parse().ok()
+    }
+
+    /// The report that an address is of.
+    pub(crate) fn report_of(&self, base: &str, path: &str) -> Option<String> {
+        Some(self.routes.at(&below(base, path)?).ok()?.params.get("report")?.to_owned())
+    }
+
+    /// Whether the answer to a setup is worked out.
+    pub(crate) fn has(&self, setup: &Setup) -> bool {
+        self.answers.has(setup)
     }
 
     /// What follows from a setup; worked out once for each text.

@@ -6,6 +6,7 @@
 //! the next revision; the reader is sent to the letter again.
 
 mod act;
+mod advice;
 mod answers;
 mod blank;
 mod ctx;
@@ -28,7 +29,9 @@ mod tap;
 mod wait;
 mod words;
 
+pub use advice::between as advice_between;
 pub use blank::Blank;
 pub use ctx::{Ctx, Today};
 pub use house::House;
 pub use routes::stands_alone;
+pub use tap::report::{Uploaded, is_upload, upload};

@@ -137,6 +137,7 @@ pub static LOOK: Asset = Asset {
         include_str!("../assets/look/frame.css"),
         include_str!("../assets/look/letter.css"),
         include_str!("../assets/look/first.css"),
+        include_str!("../assets/look/report.css"),
         include_str!("../assets/look/drawings.css"),
         include_str!("../assets/look/section.css"),
         include_str!("../assets/look/notice.css"),
@@ -170,6 +171,10 @@ pub enum Route {
     First,
     /// The log of a tank as a table.
     LogTable,
+    /// Where a water report is given.
+    Reports,
+    /// One water report.
+    Report,
     /// A letter of a tank.
     Letter(&'static Page),
 }
@@ -195,6 +200,8 @@ pub fn table() -> Router<Route> {
         (format!("/{}", SCRIPT.name), Route::Asset(&SCRIPT)),
     ];
     rows.extend(PAGES.iter().map(|page| (format!("/tank/{{id}}/{}", page.key), Route::Letter(page))));
+    rows.push((format!("/tank/{{id}}/{}", crate::tap::report::KEY), Route::Reports));
+    rows.push((format!("/tank/{{id}}/{}/{{report}}", crate::tap::report::KEY), Route::Report));
     for (path, route) in rows {
         // Two rows of one path would be a mistake of this table; the tests walk over every page of it.
         let inserted = router.insert(path, route);

@@ -5,6 +5,8 @@ mod animals;
 mod balance;
 mod brings;
 mod feeds;
+pub(crate) mod means;
+pub mod report;
 mod swings;
 mod whose;
 
@@ -139,8 +141,22 @@ pub fn write(sheet: &Sheet) -> Markup {
             (animals::copper(sheet, &readings))
             (balance::verse(sheet, &readings))
             (whose::verse(sheet))
+            @if let [only] = readings.as_slice() { (means::verses(&report::meaning(only.tank), &sheet.units, None)) }
         }
+        (reports(sheet))
     }
+}
+
+/// The way to the reports.
+fn reports(sheet: &Sheet) -> Markup {
+    sheet.verse(
+        "Your water report",
+        html! { p {
+            "Better numbers stand in your supplier’s report: "
+            a href=(sheet.letter(report::KEY)) { "give it to me as a file or a pasted text" }
+            ", or type in what your own tests show. I read it beside the original, ask where it is open, and say what changes."
+        } },
+    )
 }
 
 fn opening(sheet: &Sheet, readings: &[Reading]) -> Markup {

@@ -24,6 +24,9 @@ impl House {
     /// A setup of which a request needs the answer, and which nobody has worked out yet; `None`: it can be answered.
     pub fn lacks(&self, ctx: &mut Ctx, request: &Request<Vec<u8>>) -> Option<Setup> {
         let tank = self.tank_of(&ctx.base, request.uri().path())?;
+        if let Some(report) = self.report_of(&ctx.base, request.uri().path()) {
+            return crate::tap::report::lacks(self, ctx.shelf, tank, &report);
+        }
         let posted = request.method() == Method::POST;
         let pairs = || {
             let text = if posted { request.body().as_slice() } else { request.uri().query().unwrap_or("").as_bytes() };

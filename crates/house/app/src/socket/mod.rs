@@ -30,6 +30,11 @@ pub trait Door: Send + Sync {
         None
     }
 
+    /// Most bytes of the body of a request that may carry a file; `None`: [`Limits::body`].
+    fn largest_body(&self, _head: &Parts) -> Option<usize> {
+        None
+    }
+
     /// Any answer: called off the async threads.
     fn answer(&self, request: Request<Vec<u8>>) -> Response<Bytes>;
 }
@@ -46,7 +51,7 @@ pub type Answer = Arc<dyn Door>;
 /// What a client may take. The defaults are generous for a browser on the same machine.
 #[derive(Clone, Copy, Debug)]
 pub struct Limits {
-    /// Largest body, bytes.
+    /// Largest body, bytes, where the door says no other: a form.
     pub body: usize,
     /// Beyond the largest body so much is still read and thrown away, so that the client hears why it was refused.
     pub discard: usize,
@@ -63,7 +68,7 @@ pub struct Limits {
 impl Default for Limits {
     fn default() -> Self {
         Limits {
-            body: 64 << 20,
+            body: 1 << 20,
             discard: 1 << 30,
             header_time: Duration::from_secs(10),
             body_time: Duration::from_secs(60),
@@ -134,7 +139,8 @@ async fn handle(
     if let Err(refused) = gate::check(&head, port) {
         return Ok(plain(refused.status, &refused.text));
     }
-    let body = match body::read(&head, incoming, limits).await {
+    let largest = answer.largest_body(&head).unwrap_or(limits.body);
+    let body = match body::read(&head, incoming, Limits { body: largest, ..limits }).await {
         Ok(body) => body,
         Err(refused) => return Ok(plain(refused.status, &refused.text)),
     };
