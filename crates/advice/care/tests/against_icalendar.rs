@@ -15,14 +15,8 @@ use jiff::{ToSpan, ZonedDateTime};
 const FOLDER: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/fixtures/icalendar");
 
 /// Zones with two changes a year on either half of the earth, one that changes by half an hour, one by no yearly rule, one never.
-const ZONES: [&str; 6] = [
-    "Europe/Berlin",
-    "America/New_York",
-    "Australia/Lord_Howe",
-    "Africa/Cairo",
-    "Asia/Kolkata",
-    "Pacific/Chatham",
-];
+const ZONES: [&str; 6] =
+    ["Europe/Berlin", "America/New_York", "Australia/Lord_Howe", "Africa/Cairo", "Asia/Kolkata", "Pacific/Chatham"];
 
 fn events() -> Vec<Event> {
     let event = |key: &str, summary: &str, says: &[&str], first, every_days| Event {

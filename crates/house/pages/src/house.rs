@@ -21,8 +21,8 @@ use crate::plain::{closed, missing, not_so, strange, unreadable};
 use crate::post::{Posted, merged, post};
 use crate::respond;
 use crate::routes::{FIRST, FRONT, PAGES, Page, Route, table};
-use crate::tap::report;
 use crate::sheet::{Elsewhere, Said, Sheet, whole};
+use crate::tap::report;
 use crate::wait;
 
 /// What becomes of a letter that was sent back.
@@ -89,9 +89,8 @@ impl House {
             Route::First | Route::Letter(_) if !reads && !is_form(request) => strange(alone),
             Route::First if reads => first::ask(ctx),
             Route::First => first::answer(ctx, request.body()),
-            Route::LogTable if reads => crate::log::csv(ctx, found.params.get("id")),
-            Route::LogTable => not_so(alone, "GET, HEAD"),
-            Route::HelpTank => help_now::mine(self, ctx, found.params.get("id"), found.params.get("trouble"), request),
+            Route::Calendar if reads => crate::care::file(self, ctx, found.params.get("id")),
+            Route::Calendar => not_so(alone, "GET, HEAD"),
             Route::Report if !reads && !is_form(request) => strange(alone),
             Route::Reports | Route::Report => {
                 let asked = report::Asked {
@@ -102,6 +101,9 @@ impl House {
                 };
                 report::answer(self, ctx, asked)
             }
+            Route::LogTable if reads => crate::log::csv(ctx, found.params.get("id")),
+            Route::LogTable => not_so(alone, "GET, HEAD"),
+            Route::HelpTank => help_now::mine(self, ctx, found.params.get("id"), found.params.get("trouble"), request),
             Route::Letter(page) => self.at_tank(ctx, page, found.params.get("id"), request),
         }
     }

@@ -8,7 +8,9 @@
 mod act;
 mod advice;
 mod answers;
+mod away;
 mod blank;
+mod care;
 mod ctx;
 mod drawing;
 mod first;
@@ -24,6 +26,7 @@ mod routes;
 mod salts;
 mod sheet;
 mod signs;
+mod start;
 mod tank;
 mod tap;
 mod wait;

@@ -26,6 +26,13 @@ pub fn missing(place: Place) -> Response<Vec<u8>> {
     plain(place, StatusCode::NOT_FOUND, "There is no such page.", then)
 }
 
+/// A file that would stand on an answer that nobody gave.
+pub fn open_question(place: Place) -> Response<Vec<u8>> {
+    let then =
+        html! { p { "Answer the question on the letter first: until then I write nothing on any of its answers." } };
+    plain(place, StatusCode::CONFLICT, "A question is still open.", then)
+}
+
 /// A method that the page does not take; `allowed` are those that it does.
 pub fn not_so(place: Place, allowed: &'static str) -> Response<Vec<u8>> {
     let then = html! { p { "This page can only be read or rewritten." } };

@@ -34,6 +34,16 @@ pub struct Page {
 /// Every letter that exists, in the order of the menus.
 pub const PAGES: &[Page] = &[
     Page {
+        key: "care",
+        name: "Care",
+        asks: "what to do today",
+        blanks: crate::care::blanks,
+        write: crate::care::write,
+        logs: Some(crate::care::LOGS),
+        front: true,
+        asks_back: false,
+    },
+    Page {
         key: "tap",
         name: "Tap",
         asks: "what my water brings",
@@ -74,6 +84,26 @@ pub const PAGES: &[Page] = &[
         asks_back: false,
     },
     Page {
+        key: "start",
+        name: "Start",
+        asks: "set-up day, the first weeks, the first animals",
+        blanks: crate::start::blanks,
+        write: crate::start::write,
+        logs: Some(crate::start::LOGS),
+        front: false,
+        asks_back: true,
+    },
+    Page {
+        key: "away",
+        name: "Away",
+        asks: "two weeks away, a missed dose, another tap, the end",
+        blanks: crate::away::blanks,
+        write: crate::away::write,
+        logs: None,
+        front: false,
+        asks_back: true,
+    },
+    Page {
         key: "measure",
         name: "Measure",
         asks: "numbers that only I can find",
@@ -99,6 +129,7 @@ pub const PAGES: &[Page] = &[
 pub const FRONT: &str = "salts";
 /// The first visit, and every further tank.
 pub const FIRST: &str = "first";
+const CALENDAR: &str = "care.ics";
 
 /// A file that is compiled in.
 pub struct Asset {
@@ -142,11 +173,14 @@ pub static LOOK: Asset = Asset {
         include_str!("../assets/look/section.css"),
         include_str!("../assets/look/notice.css"),
         include_str!("../assets/look/labels.css"),
+        include_str!("../assets/look/once.css"),
+        include_str!("../assets/look/care.css"),
         include_str!("../assets/look/log.css"),
         include_str!("../assets/look/signs.css"),
         include_str!("../assets/look/needs.css"),
         include_str!("../assets/look/print.css"),
         include_str!("../assets/look/print-notice.css"),
+        include_str!("../assets/look/print-care.css"),
     ),
 };
 
@@ -169,14 +203,16 @@ pub enum Route {
     Asset(&'static Asset),
     /// Four questions, from which a tank is made.
     First,
-    /// The log of a tank as a table.
-    LogTable,
     /// Where a water report is given.
     Reports,
     /// One water report.
     Report,
+    /// The log of a tank as a table.
+    LogTable,
     /// A letter of a tank.
     Letter(&'static Page),
+    /// The routine of a tank as a file for a calendar.
+    Calendar,
 }
 
 /// Whether an address below `base` is answered without the keeper's tanks: whoever asks for it waits for no book.
@@ -199,6 +235,7 @@ pub fn table() -> Router<Route> {
         (format!("/{}", LOOK.name), Route::Asset(&LOOK)),
         (format!("/{}", SCRIPT.name), Route::Asset(&SCRIPT)),
     ];
+    rows.push((format!("/tank/{{id}}/{CALENDAR}"), Route::Calendar));
     rows.extend(PAGES.iter().map(|page| (format!("/tank/{{id}}/{}", page.key), Route::Letter(page))));
     rows.push((format!("/tank/{{id}}/{}", crate::tap::report::KEY), Route::Reports));
     rows.push((format!("/tank/{{id}}/{}/{{report}}", crate::tap::report::KEY), Route::Report));

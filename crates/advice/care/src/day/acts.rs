@@ -91,9 +91,9 @@ fn top_up(tank: &Tank, plan: &Plan, past: &Past, rhythm: &Rhythm, pen: &Pen, act
     Some(())
 }
 
-/// Tests that are due on the same day are one act; those whose kit is not at hand are none.
+/// Tests that are due on the same day are one act. One that would decide nothing is none, nor is one whose kit is not at hand.
 fn tests(past: &Past, kits: &[Kit]) -> Vec<Recurs> {
-    let mine = kits.iter().filter(|kit| kit.at_hand != Some(false));
+    let mine = kits.iter().filter(|kit| kit.decides && kit.at_hand != Some(false));
     mine.map(|kit| {
         let is = |what: &What| matches!(what, What::Test(reading) if reading.of == kit.key);
         let mut act = Act::new(&format!("test_{}", kit.key), &format!("Test {}", kit.name));
@@ -101,12 +101,13 @@ fn tests(past: &Past, kits: &[Kit]) -> Vec<Recurs> {
         act.says.extend(kit.minds.clone());
         act.read_off = true;
         act.done = past.today_done(is);
-        // A test that decides something goes before one that does not.
-        let rank = if kit.decides { 7 } else { 8 };
-        Recurs { act, rhythm: kit.rhythm, known: past.known(is), with_change: false, rank }
+        Recurs { act, rhythm: kit.rhythm, known: past.known(is), with_change: false, rank: LAST }
     })
     .collect()
 }
+
+/// Rank of a test: after the acts.
+const LAST: u8 = u8::MAX;
 
 /// Several tests of one day in one row.
 pub(crate) fn gathered(acts: Vec<Act>) -> Vec<Act> {

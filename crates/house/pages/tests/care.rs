@@ -1,0 +1,125 @@
+//! Care: acts that one thumb ticks off without script, the way back, the open question, paper and calendar.
+#![allow(clippy::unwrap_used, reason = "what can't be read fails the test")]
+
+mod common;
+
+use common::{Door, HOUSEHOLD, QUESTION, text};
+use logbook::{Filter, What};
+use setup::{Book, Shelf};
+
+const CARE: &str = "/tank/1/care";
+
+fn logged(door: &mut Door) -> Vec<What> {
+    let kept = door.shelf.log(1).unwrap().list(&Filter::default()).unwrap();
+    kept.into_iter().map(|kept| kept.entry.what).collect()
+}
+
+fn sent(door: &mut Door, fields: &[(&str, &str)]) -> String {
+    let response = door.post(CARE, fields);
+    assert_eq!(response.status(), 303, "{}", text(&response));
+    response.headers()["location"].to_str().unwrap().to_owned()
+}
+
+/// Values of the buttons that tick something off.
+fn ticks(page: &str) -> Vec<String> {
+    let starts = page.match_indices("value=\"done@").map(|(at, _)| at + 7);
+    starts.filter_map(|at| page[at..].split('"').next()).map(str::to_owned).collect()
+}
+
+#[test]
+fn each_act_is_a_button_that_writes_into_the_log_and_stays_with_its_hour() {
+    let mut door = Door::open(HOUSEHOLD, "/");
+    let page = door.page(CARE);
+    assert!(page.contains("Nothing else today.") && page.contains(">Today<"), "{page}");
+    let acts = ticks(&page);
+    assert!(acts.contains(&"done@feed".to_owned()), "{acts:?}");
+    let to = sent(&mut door, &[("revision", "1"), ("act", "done@feed")]);
+    assert!(matches!(logged(&mut door).as_slice(), [What::Food { grams }] if *grams == 0.2));
+    let page = door.page(&to);
+    assert!(page.contains("act done") && page.contains("done, ") && page.contains("value=\"back@feed\""), "{page}");
+    assert_eq!(ticks(&page).len(), acts.len() - 1, "nothing takes its place");
+    // Pressed twice it is written once.
+    sent(&mut door, &[("revision", "1"), ("act", "done@feed")]);
+    assert_eq!(logged(&mut door).len(), 1);
+    // And the way back.
+    let to = sent(&mut door, &[("revision", "1"), ("act", "back@feed")]);
+    assert!(logged(&mut door).is_empty());
+    assert_eq!(ticks(&door.page(&to)), acts);
+    assert_eq!(door.book().revision(), 1, "the setup was not touched");
+}
+
+#[test]
+fn an_amount_of_the_keepers_own_is_kept_and_a_shown_one_is_not_rounded() {
+    let mut door = Door::open(HOUSEHOLD, "/");
+    sent(&mut door, &[("revision", "1"), ("amount_feed", "0.35"), ("act", "done@feed")]);
+    assert!(matches!(logged(&mut door).as_slice(), [What::Food { grams }] if *grams == 0.35));
+    sent(&mut door, &[("revision", "1"), ("act", "back@feed")]);
+    sent(&mut door, &[("revision", "1"), ("amount_feed", "0.2"), ("act", "done@feed")]);
+    assert!(matches!(logged(&mut door).as_slice(), [What::Food { grams }] if *grams == 0.2));
+    sent(&mut door, &[("revision", "1"), ("act", "back@feed")]);
+    // What is no amount is said beside its field, and nothing is written.
+    let response = door.post(CARE, &[("revision", "1"), ("amount_feed", "a lot"), ("act", "done@feed")]);
+    assert_eq!(response.status(), 422);
+    assert!(text(&response).contains("aria-invalid=\"true\""));
+    assert!(logged(&mut door).is_empty());
+}
+
+#[test]
+fn what_is_no_act_of_today_writes_nothing() {
+    let mut door = Door::open(HOUSEHOLD, "/");
+    for act in ["done@", "done@sponge-of-last-year", "back@feed", "done@feed@feed", "undo@99"] {
+        sent(&mut door, &[("revision", "1"), ("act", act)]);
+        assert!(logged(&mut door).is_empty(), "{act}");
+    }
+}
+
+#[test]
+fn the_day_of_the_change_is_chosen_where_it_stands() {
+    let mut door = Door::open(HOUSEHOLD, "/");
+    sent(&mut door, &[("revision", "1"), ("care.change_day", "tuesday")]);
+    assert_eq!(door.book().setup().unwrap().written("care.change_day").as_deref(), Some("tuesday"));
+    assert!(door.page(CARE).contains("The change of Tuesday") || door.page(CARE).contains(">The change<"));
+}
+
+#[test]
+fn an_open_question_stands_on_top_and_no_headline_hangs_on_it() {
+    let mut door = Door::open(QUESTION, "/");
+    let page = door.page(CARE);
+    let question = page.find("Still open.").unwrap();
+    assert!(question < page.find("class=\"acts\"").unwrap_or(usize::MAX));
+    assert!(page.contains("If “"), "both outcomes");
+    // No calendar is written on one of its answers.
+    assert!(!page.contains("care.ics"));
+    assert_eq!(door.get("/tank/1/care.ics").status(), 409);
+}
+
+#[test]
+fn the_calendar_is_a_file_of_this_tank() {
+    let mut door = Door::open(HOUSEHOLD, "/tapmere/");
+    assert!(door.page("/tapmere/tank/1/care").contains("href=\"/tapmere/tank/1/care.ics\""));
+    let response = door.get("/tapmere/tank/1/care.ics");
+    assert_eq!(response.status(), 200);
+    assert!(response.headers()["content-type"].to_str().unwrap().starts_with("text/calendar"));
+    let body = text(&response);
+    assert!(body.starts_with("BEGIN:VCALENDAR\r\n") && body.contains("UID:feed-1@"), "{body}");
+    assert_eq!(door.get("/tapmere/tank/7/care.ics").status(), 404);
+    assert_eq!(door.post("/tapmere/tank/1/care.ics", &[]).status(), 405);
+}
+
+#[test]
+fn the_sheet_for_the_wall_carries_the_amounts_and_what_to_do_when_fish_gasp() {
+    let mut door = Door::open(HOUSEHOLD, "/");
+    let page = door.page(CARE);
+    let wall = page.split("class=\"wall\"").nth(1).unwrap();
+    for words in [
+        "Every",
+        "plugs out with dry hands, 15",
+        "Fish at the surface?",
+        "Carbon dioxide off",
+        "Air on",
+        "no change, air only",
+    ] {
+        assert!(wall.contains(words), "{words}: {wall}");
+    }
+    assert!(wall.contains("Sheet of the change") && wall.contains("class=\"wall-ticks\""));
+}
