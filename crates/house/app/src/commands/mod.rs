@@ -1,5 +1,6 @@
 //! The commands, one file each, and what they share: reading a setup, exit codes, printing.
 
+pub mod away;
 pub mod book;
 pub mod care;
 pub mod completions;
@@ -10,6 +11,7 @@ pub mod man;
 pub mod open;
 pub mod report;
 pub mod serve;
+pub mod start;
 pub mod tank;
 pub mod tap;
 pub mod water;
@@ -60,6 +62,12 @@ pub fn run(cli: Cli) -> ExitCode {
         Command::Dose(args) => dose::run(&args),
         Command::Care(Care::Today(args)) => care::today(&args),
         Command::Care(Care::Week(args)) => care::week(&args),
+        Command::Care(Care::Start(args)) => start::run(&args),
+        Command::Care(Care::Away(args)) => away::away(&args),
+        Command::Care(Care::Missed(args)) => away::missed(&args),
+        Command::Care(Care::Doubled(args)) => away::doubled(&args),
+        Command::Care(Care::Moving(args)) => away::moving(&args),
+        Command::Care(Care::Stopping(args)) => away::stopping(&args),
         Command::Water(Water::Solve(args)) => water::solve(&args),
         Command::Water(Water::Blend(args)) => water::blend(&args),
         Command::HelpNow(args) => help_now::run(&args),

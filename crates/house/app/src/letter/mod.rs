@@ -1,6 +1,7 @@
 //! The letter in plain text: what the pages say, for the terminal.
 
 pub mod care;
+pub mod notes;
 mod open;
 mod plan;
 mod really;
