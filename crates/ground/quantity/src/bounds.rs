@@ -55,12 +55,13 @@ impl Bound {
     /// A value that is refused; the fault names both ranges.
     pub fn judge(&self, what: &str, value: f64) -> Result<Option<String>, Fault> {
         let n = |v| format_number(v, Digits::Significant(3));
-        let usual = format!("{} to {} {}", n(self.usual_low), n(self.usual_high), self.unit);
+        let unit = if self.unit.is_empty() { String::new() } else { format!(" {}", self.unit) };
+        let usual = format!("{} to {}{unit}", n(self.usual_low), n(self.usual_high));
         match check(value, self) {
             Verdict::Usual => Ok(None),
-            Verdict::Unusual => Ok(Some(format!("Really? {what} is {} {}; usual is {usual}.", n(value), self.unit))),
-            Verdict::Refused => Err(Fault::new(format!("{what} cannot be {} {}", n(value), self.unit))
-                .expected(format!("{} to {} {}; usual is {usual}", n(self.low), n(self.high), self.unit))
+            Verdict::Unusual => Ok(Some(format!("Really? {what} is {}{unit}; usual is {usual}.", n(value)))),
+            Verdict::Refused => Err(Fault::new(format!("{what} cannot be {}{unit}", n(value)))
+                .expected(format!("{} to {}{unit}; usual is {usual}", n(self.low), n(self.high)))
                 .hint("look at the unit and at the decimal sign")),
         }
     }

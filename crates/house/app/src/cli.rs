@@ -41,6 +41,9 @@ pub enum Command {
     /// What to do today and this week
     #[command(subcommand)]
     Care(Care),
+    /// Your logbook: what you read, did and saw, written and found again
+    #[command(subcommand)]
+    Log(Log),
     /// Waters by the thousand: solve them, blend them
     #[command(subcommand)]
     Water(Water),
@@ -108,6 +111,27 @@ pub enum Care {
     Moving(commands::away::Moving),
     /// The end of a tank: animals, plants, water, salts
     Stopping(commands::care::Args),
+}
+
+/// What can be done with a logbook.
+#[derive(Debug, Subcommand)]
+pub enum Log {
+    /// Write an entry: a reading, a dose, a change, food, trimmings, something seen, a purchase, a photograph, words
+    Add(commands::log::Add),
+    /// Look for entries, by kind, words and time
+    List(commands::log::List),
+    /// Change something of an entry
+    Mend(commands::log::Mend),
+    /// Take an entry out
+    TakeOut(commands::log::TakeOut),
+    /// Take back the last thing that was written, changed or taken out
+    Undo(commands::log::Back),
+    /// Do again what undo took back
+    Redo(commands::log::Back),
+    /// Read a table in (CSV); what stands there already is not written twice
+    Import(commands::log::Import),
+    /// The whole log as a table (CSV) on the standard output
+    Export(commands::log::Export),
 }
 
 /// What can be done with waters.

@@ -109,6 +109,10 @@ fn entry(
             Fault::new("the moment is missing").at(place("at")).expected("a date, for instance 2026-06-11 08:30");
         faults.push(fault);
     }
+    if let Err(fault) = written::settled(&texts) {
+        faults.push(fault.at(place("amount")));
+        return Err(faults);
+    }
     match written::read(&texts, now, units) {
         Ok(entry) => return faults.or(entry),
         Err(others) => faults.0.extend(others.0.into_iter().map(|fault| {

@@ -7,6 +7,7 @@ pub mod completions;
 pub mod demo;
 pub mod dose;
 pub mod help_now;
+pub mod log;
 pub mod man;
 pub mod open;
 pub mod report;
@@ -23,7 +24,7 @@ use std::process::ExitCode;
 use quantity::{Fault, Faults};
 use serde::Serialize;
 
-use crate::cli::{Book, Care, Cli, Command, Report, Tank, Tap, Water};
+use crate::cli::{Book, Care, Cli, Command, Log, Report, Tank, Tap, Water};
 
 /// All was answered.
 pub const ALL: u8 = 0;
@@ -68,6 +69,14 @@ pub fn run(cli: Cli) -> ExitCode {
         Command::Care(Care::Doubled(args)) => away::doubled(&args),
         Command::Care(Care::Moving(args)) => away::moving(&args),
         Command::Care(Care::Stopping(args)) => away::stopping(&args),
+        Command::Log(Log::Add(args)) => log::add(&args),
+        Command::Log(Log::List(args)) => log::list(&args),
+        Command::Log(Log::Mend(args)) => log::mend(&args),
+        Command::Log(Log::TakeOut(args)) => log::take_out(&args),
+        Command::Log(Log::Undo(args)) => log::undo(&args),
+        Command::Log(Log::Redo(args)) => log::redo(&args),
+        Command::Log(Log::Import(args)) => log::import(&args),
+        Command::Log(Log::Export(args)) => log::export(&args),
         Command::Water(Water::Solve(args)) => water::solve(&args),
         Command::Water(Water::Blend(args)) => water::blend(&args),
         Command::HelpNow(args) => help_now::run(&args),
