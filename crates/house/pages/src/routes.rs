@@ -138,12 +138,18 @@ pub struct Asset {
     pub kind: &'static str,
     /// Content.
     pub body: &'static str,
+    mark: u64,
 }
 
 impl Asset {
     /// Path with a mark of the content, so that a browser never mixes two versions.
     pub fn address(&self) -> String {
-        format!("{}?v={:016x}", self.name, mark(self.body))
+        format!("{}?v={:016x}", self.name, self.mark)
+    }
+
+    /// A file; its mark is worked out when the program is made.
+    const fn of(name: &'static str, kind: &'static str, body: &'static str) -> Asset {
+        Asset { name, kind, body, mark: mark(body) }
     }
 }
 
@@ -160,10 +166,10 @@ const fn mark(text: &str) -> u64 {
 }
 
 /// The stylesheet, in the order in which later rules may lean on earlier ones.
-pub static LOOK: Asset = Asset {
-    name: "look.css",
-    kind: "text/css; charset=utf-8",
-    body: concat!(
+pub static LOOK: Asset = Asset::of(
+    "look.css",
+    "text/css; charset=utf-8",
+    concat!(
         include_str!("../assets/look/tokens.css"),
         include_str!("../assets/look/frame.css"),
         include_str!("../assets/look/letter.css"),
@@ -182,11 +188,11 @@ pub static LOOK: Asset = Asset {
         include_str!("../assets/look/print-notice.css"),
         include_str!("../assets/look/print-care.css"),
     ),
-};
+);
 
 /// The module that makes letters live.
 pub static SCRIPT: Asset =
-    Asset { name: "letter.js", kind: "text/javascript; charset=utf-8", body: include_str!("../assets/letter.js") };
+    Asset::of("letter.js", "text/javascript; charset=utf-8", include_str!("../assets/letter.js"));
 
 /// What an address leads to.
 #[derive(Clone, Copy)]
