@@ -100,6 +100,18 @@ pub enum Care {
     /// Today and the six days after it, with the change, tests and what runs out
     Week(commands::care::Week),
     /// Set-up day in order, the weeks after it, the start test by your log, animals on their way home
+    Start(commands::start::Start),
+    /// Before you go, what is reduced meanwhile, and the sitter's card
+    Away(commands::away::Away),
+    /// How to carry on after a missed dose
+    Missed(commands::away::Missed),
+    /// What a dose given twice does, and what to do
+    Doubled(commands::away::Doubled),
+    /// From your tap's water to another tap's, in changes that animals bear
+    Moving(commands::away::Moving),
+    /// The end of a tank: animals, plants, water, salts
+    Stopping(commands::care::Args),
+    /// Set-up day in order, the weeks after it, the start test by your log, animals on their way home
     Start(commands::start::Args),
     /// Before you go, what is reduced meanwhile, and the sitter's card
     Away(commands::away::Away),

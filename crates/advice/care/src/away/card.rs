@@ -3,6 +3,7 @@
 use jiff::ToSpan;
 use jiff::civil::Date;
 use knowledge::book;
+use quantity::round_significant;
 use recipe::say::Pen;
 use setup::Tank;
 
@@ -63,10 +64,10 @@ fn visits(away: &Away, pen: &Pen) -> Vec<Visit> {
     let visit = |n: u32| {
         let mut acts = Vec::new();
         if meals.contains(&n) {
-            acts.push("One paper of food, nothing else".to_owned());
+            acts.push("one paper of food, nothing else".to_owned());
         }
         if topping.contains(&n) {
-            acts.push(format!("About {} from the can, slowly, up to the mark", pen.litres(each)));
+            acts.push(format!("about {} from the can, slowly, up to the mark", pen.litres(round_significant(each, 2))));
         }
         let date = away.ask.leaving.and_then(|leaving| leaving.checked_add(i64::from(n).days()).ok());
         Visit { day: n, on: date, when: date.map_or_else(|| format!("Day {n}"), day), acts }

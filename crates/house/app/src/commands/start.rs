@@ -15,7 +15,7 @@ use crate::{clock, letter};
 
 /// A start.
 #[derive(Debug, clap::Args)]
-pub struct Args {
+pub struct Start {
     /// Whose tank
     #[command(flatten)]
     pub whose: whose::Args,
@@ -39,8 +39,8 @@ pub struct Args {
 pub enum Told<T> {
     /// Nothing is open.
     Settled {
-        /// The answer.
-        answer: T,
+        /// What follows.
+        follows: T,
     },
     /// Nothing is decided on what is open; without replies to choose among (the glass) nothing follows yet.
     Open {
@@ -64,7 +64,7 @@ impl<T> Told<T> {
     /// Work it out for each reading of a tank.
     pub fn of(answer: &Answer, make: &dyn Fn(&Tank, &Plan) -> T) -> Told<T> {
         match answer {
-            Answer::Settled { tank, plan } => Told::Settled { answer: make(tank, plan) },
+            Answer::Settled { tank, plan } => Told::Settled { follows: make(tank, plan) },
             Answer::Open { question, outcomes } => {
                 let told = outcomes.iter().filter(|_| !question.replies.is_empty());
                 let then = |outcome: &recipe::Outcome| Told::of(&outcome.answer, make);
@@ -76,7 +76,7 @@ impl<T> Told<T> {
 
     fn text(&self, show: &dyn Fn(&T) -> String) -> String {
         match self {
-            Told::Settled { answer } => show(answer),
+            Told::Settled { follows } => show(follows),
             Told::Open { question, outcomes } => {
                 let mut text = letter::open(question, &[]);
                 for outcome in outcomes {
@@ -150,7 +150,7 @@ pub fn number(option: &str, text: &str, low: f64, high: f64) -> Result<f64, Faul
 }
 
 /// What `tapmere care start` says.
-pub fn run(args: &Args) -> u8 {
+pub fn run(args: &Start) -> u8 {
     let seen = match seen(&args.whose) {
         Ok(seen) => seen,
         Err(code) => return code,
@@ -168,7 +168,7 @@ pub fn run(args: &Args) -> u8 {
     told.say(&args.whose, &|start| explained(letter::notes::start(start, &units), &start.whys, &args.whose))
 }
 
-fn bag(args: &Args, units: &Units) -> Result<Bag, Fault> {
+fn bag(args: &Start, units: &Units) -> Result<Bag, Fault> {
     let of = |option: &str, text: &Option<String>, low: f64, high: f64| {
         text.as_deref().map(|text| number(option, text, low, high)).transpose()
     };
