@@ -111,18 +111,6 @@ pub enum Care {
     Moving(commands::away::Moving),
     /// The end of a tank: animals, plants, water, salts
     Stopping(commands::care::Args),
-    /// Set-up day in order, the weeks after it, the start test by your log, animals on their way home
-    Start(commands::start::Args),
-    /// Before you go, what is reduced meanwhile, and the sitter's card
-    Away(commands::away::Away),
-    /// How to carry on after a missed dose
-    Missed(commands::away::Missed),
-    /// What a dose given twice does, and what to do
-    Doubled(commands::away::Doubled),
-    /// From your tap's water to another tap's, in changes that animals bear
-    Moving(commands::away::Moving),
-    /// The end of a tank: animals, plants, water, salts
-    Stopping(commands::care::Args),
 }
 
 /// What can be done with a logbook.
