@@ -16,7 +16,7 @@
 
 use quantity::{Fault, Ion, Known};
 use setup::Tank;
-use water::{Carbon, Gas, Sample, Surface, Totals, co2_at_saturation_mg_per_l, oxygen_at_saturation_mg_per_l};
+use water::{Carbon, Sample, Surface, Totals, co2_at_saturation_mg_per_l, oxygen_at_saturation_mg_per_l};
 
 use crate::say::{Pen, rule, spread, why};
 use crate::{Name, Readings, Value, Worked, figures};
@@ -43,7 +43,7 @@ pub(crate) fn by_co2(tank: &Tank, readings: &Readings) -> Result<Worked, Fault> 
     let rate = |[p0, p1, h, alk, c, over, n]: &[f64; 7]| {
         let at_rest = if rest.is_some() { co2(*over, *alk, *c) } else { room(*c) + over };
         let k = per_h(co2(*p0, *alk, *c), co2(*p1, *alk, *c), at_rest, *h);
-        k / Surface { oxygen_per_h_at_20: 1.0, exponent: *n }.per_h(Gas::CarbonDioxide, *c)
+        k / Surface { oxygen_per_h_at_20: 1.0, exponent: *n }.carbon_dioxide_per_h(*c)
     };
     let pen = Pen(&tank.units);
     let at = |ph: f64| pen.n(co2(ph, alkalinity.value, water.value), 2);
@@ -59,7 +59,7 @@ pub(crate) fn by_oxygen(tank: &Tank, readings: &Readings) -> Result<Worked, Faul
     let rest = readings.find("rest");
     let air = |c: f64| oxygen_at_saturation_mg_per_l(c, 1.0).unwrap_or(f64::NAN);
     let under = rest.unwrap_or(figures().rest_under_air_mg_per_l.known());
-    let at_20 = |c: f64| Surface { oxygen_per_h_at_20: 1.0, exponent: 0.5 }.per_h(Gas::Oxygen, c);
+    let at_20 = |c: f64| Surface { oxygen_per_h_at_20: 1.0, exponent: 0.5 }.oxygen_per_h(c);
     let rate = |[c0, c1, h, c, under]: &[f64; 5]| {
         let at_rest = if rest.is_some() { *under } else { air(*c) - under };
         per_h(*c0, *c1, at_rest, *h) / at_20(*c)

@@ -51,6 +51,11 @@ pub fn brief(name: Name, tank: &Tank, readings: &Readings) -> Vec<String> {
 /// # Errors
 /// Readings that contradict the protocol, or from which nothing can be said.
 pub fn work(name: Name, tank: &Tank, readings: &Readings) -> Result<Worked, Fault> {
+    // What is divided by litres must not be divided by a guess.
+    if matches!(name, Name::Trimmings | Name::Cooling) && litres_unknown(tank) {
+        return Err(Fault::new("how large your tank is I don’t know")
+            .hint("tell me the glass, or measure the true litres first"));
+    }
     match name {
         Name::Litres => litres::work(tank, readings),
         Name::Flow => flow::work(tank, readings),
@@ -62,6 +67,11 @@ pub fn work(name: Name, tank: &Tank, readings: &Readings) -> Result<Worked, Faul
         Name::Trimmings => trimmings::work(tank, readings),
         Name::Clay => clay::work(tank, readings),
     }
+}
+
+/// Neither the glass was told nor the litres measured.
+fn litres_unknown(tank: &Tank) -> bool {
+    tank.measured.litres.is_none() && tank.glass_question().is_some()
 }
 
 /// The figures of the sums.

@@ -160,6 +160,9 @@ pub(crate) fn brief(tank: &Tank, readings: &Readings) -> Vec<String> {
                 .to_owned(),
         ];
     };
+    if crate::litres_unknown(tank) {
+        return vec!["Tell me your glass first: how much salt is borne goes by the water in it.".to_owned()];
+    }
     let Some(most) = most_grams(tank, &salt, before.value) else { return Vec::new() };
     let (step, litres) = (tank.at_hand.scale_g.value, tank.geometry.true_l);
     let mut says = Vec::new();

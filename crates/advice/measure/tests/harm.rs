@@ -36,6 +36,16 @@ fn rule_6_no_salt_moves_the_water_by_more_than_a_day_bears() {
     assert!(most_grams(&without_animals(), "kitchen_salt", 420.0).unwrap().grams > 2.0 * salt.grams);
 }
 
+/// Rule 10: where nobody told the glass no salt is named, and nothing is divided by a guess.
+#[test]
+fn rule_10_no_grams_for_a_guess() {
+    let untold = setup::Setup::read("tank.toml", "[animals]\nfish = 3\n").unwrap().tank().unwrap();
+    let readings = Readings::read(Name::Litres, [("before", "420")], &untold.units).unwrap();
+    let says = brief(Name::Litres, &untold, &readings).join(" ");
+    assert!(says.contains("Tell me your glass first") && !says.contains("Weigh"), "{says}");
+    assert!(worked(Name::Trimmings, &untold, &[("grams", "100"), ("days", "7")]).is_err());
+}
+
 /// Rule 6: a rise that was too large is told, and no second try advised.
 #[test]
 fn rule_6_a_rise_that_was_too_large_is_told() {

@@ -160,7 +160,8 @@ fn ammonia(facts: &Facts, read: &Read) -> Option<Finding> {
             Urgency::BeforeTheNextChange,
         )
     };
-    let row = book().causes.get("filter_young");
+    // Looked at again tomorrow, as after a loss.
+    let row = book().causes.get("something_died");
     let change = row.map(|row| OneChange { cause: String::new(), ..change::made(facts, "", &text, row) });
     Some(Finding {
         says: format!("{}{numbers}", if at_once { "Animals are in danger: " } else { "" }),

@@ -73,11 +73,13 @@ fn tap(facts: &Facts, of: Option<&str>, ion: Option<Ion>) -> (Standing, String) 
         return (Open, "the same test on the tap would tell".to_owned());
     };
     let both = format!("your new water holds {}, the tank {}", facts.pen.n(new.value, 2), facts.pen.n(read.value, 2));
-    match (new.value >= figure().tap_share.value * read.value, new.high < 0.5 * read.low) {
-        (true, _) => (Likely, both),
-        (_, true) => (StruckOut, both),
+    let share = figure().tap_share.value;
+    match new.value / read.value.max(f64::MIN_POSITIVE) {
+        ratio if ratio >= share => (Likely, both),
+        ratio if ratio >= 0.5 * share && new.kind != Kind::Assumed => (Possible, both),
+        _ if new.high < 0.5 * read.low => (StruckOut, both),
         _ if new.kind == Kind::Assumed => (Open, format!("{both}, but nobody told what the tap holds")),
-        _ => (Possible, both),
+        _ => (Open, both),
     }
 }
 
@@ -127,7 +129,7 @@ fn few_plants(facts: &Facts) -> (Standing, String) {
 fn changes(facts: &Facts, of: Option<&str>, ion: Option<Ion>) -> (Standing, String) {
     let practice = knowledge::book().harm.limit.nitrate_practice_low_mg_per_l.value();
     if let Some((new, read)) = beside(facts, of, ion)
-        && (new.high >= figure().tap_share.value * read.value || (ion == Some(Ion::Nitrate) && new.high >= practice))
+        && (new.high >= figure().tap_share.value * read.value || (ion == Some(Ion::Nitrate) && new.value >= practice))
     {
         return (
             StruckOut,

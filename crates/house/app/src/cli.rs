@@ -44,6 +44,10 @@ pub enum Command {
     /// Your logbook: what you read, did and saw, written and found again
     #[command(subcommand)]
     Log(Log),
+    /// Measure your own tank once: litres, flow, light, heat, exchange, uptake, a clay
+    Measure(commands::measure::Args),
+    /// What algae, leaves and readings say of this tank, by elimination; one change, and when to judge it
+    Signs(commands::signs::Args),
     /// Waters by the thousand: solve them, blend them
     #[command(subcommand)]
     Water(Water),

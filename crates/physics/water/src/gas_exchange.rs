@@ -83,6 +83,16 @@ impl Surface {
         let ratio = Gas::Oxygen.schmidt(temperature_c) / gas.schmidt(temperature_c);
         self.oxygen_per_h_at_20 * PER_DEGREE.powf(temperature_c - 20.0) * ratio.powf(self.exponent)
     }
+
+    /// The rate for oxygen, 1/h.
+    pub fn oxygen_per_h(&self, temperature_c: f64) -> f64 {
+        self.per_h(Gas::Oxygen, temperature_c)
+    }
+
+    /// The rate for carbon dioxide, 1/h.
+    pub fn carbon_dioxide_per_h(&self, temperature_c: f64) -> f64 {
+        self.per_h(Gas::CarbonDioxide, temperature_c)
+    }
 }
 
 /// Rising bubbles of air.

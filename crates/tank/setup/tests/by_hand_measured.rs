@@ -7,7 +7,10 @@ use setup::{Setup, Tank};
 const HOUSEHOLD: &str = include_str!("../../../../examples/household/tank.toml");
 
 fn tank(more: &str) -> Tank {
-    Setup::read("tank.toml", &format!("{HOUSEHOLD}\n{more}")).unwrap_or_else(|faults| panic!("{faults}")).tank().unwrap()
+    Setup::read("tank.toml", &format!("{HOUSEHOLD}\n{more}"))
+        .unwrap_or_else(|faults| panic!("{faults}"))
+        .tank()
+        .unwrap()
 }
 
 /// Rule 10 of harm: doses go by the litres that are really there.

@@ -9,9 +9,11 @@ pub mod dose;
 pub mod help_now;
 pub mod log;
 pub mod man;
+pub mod measure;
 pub mod open;
 pub mod report;
 pub mod serve;
+pub mod signs;
 pub mod start;
 pub mod tank;
 pub mod tap;
@@ -77,6 +79,8 @@ pub fn run(cli: Cli) -> ExitCode {
         Command::Log(Log::Redo(args)) => log::redo(&args),
         Command::Log(Log::Import(args)) => log::import(&args),
         Command::Log(Log::Export(args)) => log::export(&args),
+        Command::Measure(args) => measure::run(&args),
+        Command::Signs(args) => signs::run(&args),
         Command::Water(Water::Solve(args)) => water::solve(&args),
         Command::Water(Water::Blend(args)) => water::blend(&args),
         Command::HelpNow(args) => help_now::run(&args),

@@ -2,16 +2,21 @@
 
 pub mod care;
 pub mod notes;
+mod measure;
 mod open;
 mod plan;
 mod really;
+mod signs;
 mod tank;
 mod tap;
 mod text;
 mod why;
 
+pub use measure::measure;
 pub use open::open;
 pub use plan::plan;
+pub use signs::signs;
 pub use tank::tank;
 pub use tap::tap;
+pub use text::list;
 pub use why::whys;

@@ -7,6 +7,16 @@ use quantity::{Ion, Known, Measure, Units, Volume, VolumeUnit, chem::atom};
 /// Columns of a line.
 const WIDTH: usize = 96;
 
+/// A list under a heading: key and words, each wrapped.
+pub fn list(head: &str, rows: &[[String; 2]]) -> String {
+    let mut t = Text::new(&Units::default());
+    t.head(head);
+    for [key, words] in rows {
+        t.point(&format!("{key}: {words}"));
+    }
+    t.finish()
+}
+
 /// A letter in the making.
 pub struct Text {
     out: String,
