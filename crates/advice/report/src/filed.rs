@@ -7,7 +7,7 @@ use quantity::Fault;
 
 use crate::correction::{self, Change, Correction, Spot};
 use crate::reading::{Counted, Reading};
-use crate::{Report, Unit, ask, contradict, memory, prove};
+use crate::{Report, Unit, ask, memory, prove};
 
 /// Who measured.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
@@ -158,7 +158,7 @@ impl Filed {
         let kept = self.lines().into_iter().filter(|line| !line.is_left_out());
         let readings: Vec<Reading> = kept.map(|line| line.reading).collect();
         Report {
-            contradictions: contradict::all(&readings, &self.report.samples),
+            contradictions: prove::contradictions(&readings, &self.report.samples),
             questions: ask::questions(&readings),
             readings,
             ..self.report.clone()
@@ -289,6 +289,16 @@ fn because(correction: &Correction) -> String {
         Some(report) => format!("you said so of the same row of {report}: {}", correction.typed),
         None => format!("you said so: {}", correction.typed),
     }
+}
+
+/// The key of the reply to a reading's open question that counts it by `basis`: `N`, `NO3`, `CaCO3`.
+pub fn reply_key(reading: &Reading, basis: &str) -> Option<String> {
+    let Counted::Open(bases) = &reading.counted else { return None };
+    let named = |choice: &crate::Basis| {
+        let words = ask::choice(&reading.determinand, *choice);
+        words.split(' ').nth(1).is_some_and(|word| word.eq_ignore_ascii_case(basis))
+    };
+    bases.iter().find(|choice| named(choice)).map(|choice| format!("as:{choice:?}"))
 }
 
 /// The replies to the question on a reading.

@@ -6,13 +6,11 @@
 //! The way of a file: `sources` makes grids of rows and cells from it; `table` finds headings and names; `row`
 //! makes readings; `count` settles what each is counted as.
 
-mod analysis;
 mod ask;
 mod cell;
 mod columns;
 mod combine;
 mod compare;
-mod contradict;
 mod convert;
 mod correction;
 mod count;
@@ -51,17 +49,16 @@ pub use ask::choice;
 pub use combine::{Combined, OneWater, combine};
 pub use compare::{Moved, compare};
 pub use correction::{Change, Correction, Meant, Number, Spot, written};
-pub use filed::{Asked, By, Filed, Line, Picked};
+pub use filed::{Asked, By, Filed, Line, Picked, reply_key};
 pub use json::Answer;
 pub use limits::{Against, Borne, Level, Limited};
 pub use meaning::{Meaning, Sentence, Swing, fed_a_week, meaning};
 pub use memory::{is_alike, layout};
 pub use place::Place;
-pub use prove::{Evidence, Misfit, basis_odds};
 pub use read::{read, read_text};
 pub use reading::{Basis, Counted, Limit, Reading, Statistic};
 pub use refusal::{Refusal, RefusalKind};
 pub use report::{Contradiction, Question, Report, Sample, UnknownRow};
 pub use sources::{FileKind, LARGEST_FILE, LARGEST_TEXT, kind};
-pub use take::{Edit, edits, take};
+pub use take::{Edit, edits, place_of, take};
 pub use unit::Unit;

@@ -211,10 +211,12 @@ fn harms(tank: &Tank, levels: &[Level]) -> Sentence {
         ));
         more.push(rule.disinfectant_counts.say.clone());
     }
-    for borne in limits::bears(levels).into_iter().filter(|borne| borne.beyond && concerns(tank, borne.who)) {
+    // Its disinfectant was said already.
+    let rest: Vec<Level> = levels.iter().filter(|level| level.determinand != "chlorine_total").cloned().collect();
+    for borne in limits::bears(&rest).into_iter().filter(|borne| borne.beyond && concerns(tank, borne.who)) {
         let named = borne.determinand.clone();
         if !what.iter().any(|text| text.starts_with(&named)) {
-            what.push(format!("{named}, {} ({})", borne.shown, borne.limit));
+            what.push(format!("{named}, {} ({} bear {})", borne.shown, borne.who.words(), borne.limit));
         }
         sources.push(borne.source.clone());
         more.push(borne.say);

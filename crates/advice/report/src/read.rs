@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::found::{Found, Raw};
 use crate::grid::Grid;
 use crate::lexicon::lexicon;
-use crate::{Refusal, RefusalKind, Report, Sample, ask, contradict, dates, prove, sources, table};
+use crate::{Refusal, RefusalKind, Report, Sample, ask, dates, prove, sources, table};
 
 /// Read a report from the bytes of a file; `file` is its name, for the answer alone: the bytes tell their kind.
 ///
@@ -43,7 +43,7 @@ fn of_grids(grids: &[Grid]) -> Report {
         ));
     }
     prove::settle(&mut report.readings, report.samples.len());
-    report.contradictions = contradict::all(&report.readings, &report.samples);
+    report.contradictions = prove::contradictions(&report.readings, &report.samples);
     report.questions = ask::questions(&report.readings);
     report
 }

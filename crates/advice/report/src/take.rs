@@ -17,6 +17,16 @@ use crate::reading::{Counted, Reading, Statistic};
 /// A field of the setup with what is written into it; an empty text takes it out.
 pub type Edit = (String, String);
 
+/// Where a setup's tap is, for what is usual there.
+pub fn place_of(setup: &Setup) -> knowledge::Place {
+    match setup.written("tank.country").as_deref() {
+        Some("eu") => knowledge::Place::Eu,
+        Some("gb") => knowledge::Place::Gb,
+        Some("us") => knowledge::Place::Us,
+        _ => knowledge::Place::Other,
+    }
+}
+
 /// The setup with this water at its tap.
 ///
 /// # Errors
@@ -126,7 +136,14 @@ fn write(
     unit: &str,
 ) -> bool {
     if let Some(limit) = below {
-        all.push((field.to_owned(), format!("<{} {unit}", number(limit))));
+        match ends.filter(|(_, high)| *high > limit) {
+            // Mostly unseen, and some day it was there: its most is what counts.
+            Some((_, high)) => {
+                let known = Known::ranged(0.0, 0.5 * limit, high, quantity::Kind::Measured);
+                all.extend(range(field, known, unit, None));
+            }
+            None => all.push((field.to_owned(), format!("<{} {unit}", number(limit)))),
+        }
         return true;
     }
     if line.decided == Decided::Usual && !BALANCE.contains(&field) {
@@ -177,7 +194,7 @@ fn bound(water: &OneWater, of: Quantity) -> Option<f64> {
 
 /// The least and the most that settled readings print; none where they print no range.
 fn ends(readings: &[Reading], value: impl Fn(&Reading) -> Option<f64>) -> Option<(f64, f64)> {
-    spread(readings, value).map(|known| (known.low, known.high)).filter(|(low, high)| high > low)
+    spread(readings, value).map(|known| (known.low, known.high)).filter(|(low, high)| high > low || *high > 0.0)
 }
 
 /// Mean, least and most of the settled readings that have this value.

@@ -1,26 +1,8 @@
-//! The odds of a basis, by hand; and reports that prove theirs, or don't.
+//! Reports that prove a basis, or don't: sums by hand. The odds themselves: `by_hand_estimate.rs`.
 
 #![allow(clippy::unwrap_used)]
 
-use report::{Basis, Counted, Evidence, Misfit, basis_odds, read_text};
-
-fn evidence(misfits: &[(f64, f64)]) -> Evidence {
-    Evidence { misfits: misfits.iter().map(|&(off, error)| Misfit { off, error }).collect() }
-}
-
-#[test]
-fn odds_by_hand() {
-    // exp(-0.5) / exp(-4.5) = exp(4) = 54.598.
-    let (best, odds) = basis_odds(&[evidence(&[(3.0, 1.0)]), evidence(&[(0.5, 0.5)])]).unwrap();
-    assert_eq!(best, 1);
-    assert!((odds - 54.598).abs() < 0.001, "{odds}");
-    // exp(-8) is below the floor of 0.005: 1 / 0.005 = 200, and no item can say more.
-    let (_, odds) = basis_odds(&[evidence(&[(0.0, 1.0)]), evidence(&[(4.0, 1.0)])]).unwrap();
-    assert!((odds - 200.0).abs() < 1e-9, "{odds}");
-    // Where even the best is three errors off, something else is wrong, and nothing is settled.
-    assert_eq!(basis_odds(&[evidence(&[(3.0, 1.0)]), evidence(&[(9.0, 1.0)])]), None);
-    assert_eq!(basis_odds(&[evidence(&[(0.0, 1.0)])]), None);
-}
+use report::{Basis, Counted, read_text};
 
 /// 118 Ca, 13.4 Mg, 17.2 Na, 2.6 K make 7.81 meq/L; 350 HCO3, 31 Cl, 48 SO4 make 7.61. 22.4 mg/L of nitrate add 0.36
 /// as NO3 (7.97) or 1.60 as N (9.21): off by 0.16 or by 1.40 meq/L, against an error of 0.1 + 0.03 x 8.

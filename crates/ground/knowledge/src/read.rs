@@ -72,6 +72,8 @@ pub struct Book {
     pub causes: BTreeMap<String, crate::CauseRow>,
     /// What readings mean.
     pub meanings: crate::Meanings,
+    /// How far a measured value may be off.
+    pub methods: crate::Methods,
     law: Law,
 }
 
@@ -125,6 +127,7 @@ impl Book {
             sights: data!("sights.toml")?,
             causes: data!("causes.toml")?,
             meanings: data!("meanings.toml")?,
+            methods: data!("methods.toml")?,
             law: data!("law.toml")?,
         };
         product::complete(&mut book.products)?;

@@ -6,7 +6,7 @@ use knowledge::{Animals, Book, Content, Place, Role, Sourced, book, molar_mass_g
 use quantity::Ion;
 
 /// The tables as text, so that what a type does not look at is looked at too.
-const TEXTS: [(&str, &str); 28] = [
+const TEXTS: [(&str, &str); 29] = [
     ("amounts", include_str!("../../../../data/amounts.toml")),
     ("animals", include_str!("../../../../data/animals.toml")),
     ("away", include_str!("../../../../data/away.toml")),
@@ -23,6 +23,7 @@ const TEXTS: [(&str, &str); 28] = [
     ("materials", include_str!("../../../../data/materials.toml")),
     ("meanings", include_str!("../../../../data/meanings.toml")),
     ("measures", include_str!("../../../../data/measures.toml")),
+    ("methods", include_str!("../../../../data/methods.toml")),
     ("pairs", include_str!("../../../../data/pairs.toml")),
     ("products", include_str!("../../../../data/products.toml")),
     ("readings", include_str!("../../../../data/readings.toml")),

@@ -9,7 +9,7 @@
 //! is wrong by ten times its error, so that no single slip ever proves anything at more than about 2,000 to 1. Odds
 //! = p(best)/p(next). Settled from 100 to 1.
 //!
-//! **Symbols.** r residual in standard deviations; e = 0.005, assumed.
+//! **Symbols.** r residual in standard deviations; e: `slips` of `data/methods.toml`.
 //!
 //! **Range.** As `state.rs`. Other values that are open are left out.
 //!
@@ -17,6 +17,7 @@
 //!
 //! **Checked by** `tests/by_hand_estimate.rs`, `tests/twin_experiment.rs`.
 
+use knowledge::book;
 use quantity::{Digits, format_number};
 
 use super::clash::problem;
@@ -26,8 +27,6 @@ use super::{Evidence, Item};
 
 /// From these odds on a basis is settled.
 pub const PROVEN: f64 = 100.0;
-/// Share of values that are wrong altogether; assumed.
-const SLIPS: f64 = 0.005;
 
 /// The odds of the ways in which one number may be meant.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
@@ -95,7 +94,8 @@ fn log_chance(evidence: &Evidence, place: usize, way: &Item, usual: &Usual) -> O
 }
 
 fn robust(r: f64) -> f64 {
-    -2.0 * ((1.0 - SLIPS) * (-0.5 * r * r).exp() + 0.1 * SLIPS * (-0.005 * r * r).exp()).ln()
+    let slips = book().methods.analysis.slips.value;
+    -2.0 * ((1.0 - slips) * (-0.5 * r * r).exp() + 0.1 * slips * (-0.005 * r * r).exp()).ln()
 }
 
 fn words(item: &Item, ways: &[(Item, f64)], odds: f64) -> String {

@@ -1,7 +1,7 @@
 //! How far a value may be off: the method, the last printed digit, the samples behind a mean.
 //!
-//! **What.** One standard deviation for each way in which a water is measured. Nobody prints it on a report, so it
-//! is assumed here, on the wide side of what a sound analysis shows.
+//! **What.** One standard deviation for each way in which a water is measured: `data/methods.toml`. Nobody prints it on
+//! a report, so it is on the wide side of what a sound analysis shows.
 //!
 //! **Equation.** s² = (share x)² + floor² + step²/12 + sd²/n. Step: the last printed digit, an even error over it.
 //! From a range over n samples: sd = (highest - lowest)/d2(n), d2 the range that n draws from a normal have on average.
@@ -10,12 +10,12 @@
 //!
 //! **Range.** Values well above the detection limit; below it there is a bound and no value.
 //!
-//! **Source.** Conductivity of a works or a laboratory, 3.5 %: `stuyfzand_1987`, what the equation and the meters of
-//! 14 natural waters leave (median 2.9 %). All other shares and floors: assumed; 3 % an ion leaves a balance within
-//! the 2 to 5 % of `standard_methods_1030`. d2: table of control charts, from memory, checked below against its
+//! **Source.** Shares and floors: beside each in `data/methods.toml`. d2: table of control charts, from memory, checked below against its
 //! integral.
 //!
 //! **Checked by** `tests/published_waters.rs`, `tests/twin_experiment.rs`, and the integral below.
+
+use knowledge::{MethodError, book};
 
 use super::Quantity;
 
@@ -33,68 +33,43 @@ pub enum Origin {
     Meter,
 }
 
-/// Shares of the value, and floors in the unit of the quantity; assumed where the header names no source.
-struct Method {
-    origin: Origin,
-    share_of_ion: f64,
-    floor_of_ion_mg_per_l: f64,
-    share_of_hardness: f64,
-    floor_of_hardness_meq_per_l: f64,
-    share_of_conductivity: f64,
+/// Charge that an analysis does not count, as a share of the cations.
+pub(super) fn uncounted_charge() -> f64 {
+    book().methods.analysis.uncounted_charge.value
 }
 
-const METHODS: [Method; 4] = [
-    Method {
-        origin: Origin::Laboratory,
-        share_of_ion: 0.03,
-        floor_of_ion_mg_per_l: 0.0,
-        share_of_hardness: 0.03,
-        floor_of_hardness_meq_per_l: 0.01,
-        share_of_conductivity: 0.035,
-    },
-    // A drop is a German degree, 0.357 meq/L; a step of it is an even error, a hand of another third.
-    Method {
-        origin: Origin::Drops,
-        share_of_ion: 0.10,
-        floor_of_ion_mg_per_l: 0.5,
-        share_of_hardness: 0.05,
-        floor_of_hardness_meq_per_l: 0.12,
-        share_of_conductivity: 0.06,
-    },
-    Method {
-        origin: Origin::Colours,
-        share_of_ion: 0.25,
-        floor_of_ion_mg_per_l: 0.02,
-        share_of_hardness: 0.20,
-        floor_of_hardness_meq_per_l: 0.35,
-        share_of_conductivity: 0.06,
-    },
-    Method {
-        origin: Origin::Meter,
-        share_of_ion: 0.10,
-        floor_of_ion_mg_per_l: 0.0,
-        share_of_hardness: 0.10,
-        floor_of_hardness_meq_per_l: 0.05,
-        share_of_conductivity: 0.05,
-    },
-];
-
-/// Charge that an analysis does not count (fluoride, silicate, organic acids, traces), as a share of the cations;
-/// assumed.
-pub(super) const UNCOUNTED_CHARGE: f64 = 0.01;
+/// Samples behind a range that tells no number.
+pub(super) fn samples_untold() -> u32 {
+    book().methods.analysis.samples_untold.value
+}
 
 impl Origin {
+    /// Its key in `data/methods.toml`.
+    pub fn key(self) -> &'static str {
+        match self {
+            Origin::Laboratory => "laboratory",
+            Origin::Drops => "drops",
+            Origin::Colours => "colours",
+            Origin::Meter => "meter",
+        }
+    }
+
+    /// The method of this key of `data/methods.toml`.
+    pub(super) fn of(key: &str) -> Option<Origin> {
+        [Origin::Laboratory, Origin::Drops, Origin::Colours, Origin::Meter].into_iter().find(|o| o.key() == key)
+    }
+
     /// Standard deviation of a value of this origin with this last printed digit, in the value's unit.
     pub fn sd(self, of: Quantity, value: f64, step: f64) -> f64 {
-        let Some(method) = METHODS.iter().find(|method| method.origin == self) else { return f64::NAN };
-        let (share, floor) = match of {
-            Quantity::Ion(_) => (method.share_of_ion, method.floor_of_ion_mg_per_l),
-            Quantity::Hardness | Quantity::Alkalinity => (method.share_of_hardness, method.floor_of_hardness_meq_per_l),
-            _ => (method.share_of_conductivity, 0.0),
+        let Some(method) = book().methods.method.get(self.key()) else { return f64::NAN };
+        let MethodError { share, floor, .. } = match of {
+            Quantity::Ion(_) => &method.ion,
+            Quantity::Hardness | Quantity::Alkalinity => &method.hardness,
+            _ => &method.conductivity,
         };
         let rounding = step / 12_f64.sqrt();
         // A printed 0 has an error too; a thousandth of the unit keeps it a number.
-        (share * value).hypot(floor).hypot(rounding).max(1e-3)
+        (share * value).hypot(*floor).hypot(rounding).max(1e-3)
     }
 }
 
@@ -104,9 +79,6 @@ const RANGE_OF_DRAWS: [(u32, f64); 16] = [
     (2, 1.128), (3, 1.693), (4, 2.059), (5, 2.326), (6, 2.534), (7, 2.704), (8, 2.847), (9, 2.970), (10, 3.078), (12, 3.258),
     (15, 3.472), (20, 3.735), (25, 3.931), (50, 4.498), (100, 5.015), (1000, 6.483),
 ];
-
-/// Samples behind a range that tells no number: four, once a season; assumed.
-pub(super) const SAMPLES_UNTOLD: u32 = 4;
 
 /// How wide n draws from a normal spread on average, in its standard deviations; 2 samples at least.
 pub(super) fn range_of_draws(samples: u32) -> f64 {

@@ -17,7 +17,7 @@
 
 use quantity::{Comparator, Ion};
 
-use super::errors::UNCOUNTED_CHARGE;
+use super::errors::uncounted_charge;
 use super::linear::{Factor, Matrix, Vector, add_outer, dot};
 use super::state::{Composition, HARDNESS, N, SHARE, gradient, meq_per_mg};
 use super::usual::Usual;
@@ -100,7 +100,7 @@ impl Problem {
                 item: Some(*place),
             };
             match item.of {
-                Quantity::Alkalinity => row.sd = row.sd.hypot(UNCOUNTED_CHARGE * cations),
+                Quantity::Alkalinity => row.sd = row.sd.hypot(uncounted_charge() * cations),
                 Quantity::ConductivityUntold => {
                     // At 25 °C or at 20: the middle of both, and either end as likely.
                     let (_, _, high) = FACTOR_25_FROM_20;
@@ -111,7 +111,7 @@ impl Problem {
             }
             rows.push(row);
         }
-        let (sd, comparator) = (0.02 + UNCOUNTED_CHARGE * cations, Comparator::Above);
+        let (sd, comparator) = (0.02 + uncounted_charge() * cations, Comparator::Above);
         rows.push(Row { of: Quantity::Alkalinity, value: 0.0, sd, comparator, item: None });
         let ph = evidence.ph.filter(|ph| (4.0..=10.0).contains(ph)).unwrap_or(PH_UNTOLD);
         Problem { rows, usual: usual.clone(), ph }

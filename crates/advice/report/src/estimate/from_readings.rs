@@ -7,7 +7,7 @@ use quantity::basis::{Basis as IonBasis, convert};
 use quantity::hardness::{HardnessUnit, Measure};
 use quantity::{Comparator, Digits, Ion, format_number};
 
-use super::errors::{Origin, SAMPLES_UNTOLD, range_of_draws};
+use super::errors::{Origin, range_of_draws, samples_untold};
 use super::{Evidence, Item, Meaning, Quantity, Spread};
 use crate::{Basis, Counted, Reading, Report, Statistic, Unit};
 
@@ -25,16 +25,21 @@ pub fn evidence(report: &Report, origin: Origin) -> Vec<Evidence> {
         .collect()
 }
 
-/// What these readings of one sample say.
-fn of_readings(readings: &[&Reading], origin: Origin) -> Evidence {
-    // Minimum, mean and maximum of one row belong together.
+/// The readings of one sample by row: minimum, mean and maximum of one determinand belong together.
+pub(crate) fn rows<'a>(readings: &[&'a Reading]) -> Vec<Vec<&'a Reading>> {
     let mut rows: BTreeMap<(&str, Option<Unit>, &str, bool), Vec<&Reading>> = BTreeMap::new();
     for reading in readings {
         let key = (reading.determinand.as_str(), reading.unit, reading.as_written.as_str(), reading.is_settled());
         rows.entry(key).or_default().push(reading);
     }
+    rows.into_values().collect()
+}
+
+/// What these readings of one sample say.
+pub(crate) fn of_readings(readings: &[&Reading], origin: Origin) -> Evidence {
     let mut all = Evidence::default();
-    for ((determinand, ..), row) in rows {
+    for row in rows(readings) {
+        let determinand = row.first().map_or("", |reading| reading.determinand.as_str());
         if determinand == "ph" {
             let centre = centre(&row).and_then(|reading| reading.value);
             all.ph = all.ph.or(centre);
@@ -125,7 +130,7 @@ fn spread(row: &[&Reading], value: f64) -> Option<Spread> {
         // An end below what the method sees lies somewhere down to zero; half of it is common practice.
         reading.value.or(reading.detection_limit.map(|limit| 0.5 * limit))
     };
-    let samples = row.iter().find_map(|reading| reading.samples).unwrap_or(SAMPLES_UNTOLD).max(1);
+    let samples = row.iter().find_map(|reading| reading.samples).unwrap_or(samples_untold()).max(1);
     let of_range = range_of_draws(samples);
     let sd = match (at(Statistic::Min), at(Statistic::Max), at(Statistic::P95), at(Statistic::P90)) {
         (Some(low), Some(high), ..) => (high - low) / of_range,
@@ -187,8 +192,7 @@ fn meaning(reading: &Reading, basis: Basis, value: f64) -> Option<Meaning> {
             (Quantity::Ion(ion), mg_per_l(value, unit, ion, basis)?)
         }
     };
-    let formula = ion(&reading.determinand).map(Ion::formula);
-    Some(Meaning { words: words(basis, formula), of, value })
+    Some(Meaning { words: crate::choice(&reading.determinand, basis), of, value })
 }
 
 /// A number that needs no basis: degrees, millimoles, or a conductivity whose range is carried.
@@ -265,16 +269,5 @@ fn siemens(value: f64, unit: Unit) -> Option<f64> {
         Unit::UsPerCm => Some(value),
         Unit::MsPerM => Some(10.0 * value),
         _ => None,
-    }
-}
-
-/// In a sentence.
-fn words(basis: Basis, formula: Option<&str>) -> String {
-    match basis {
-        Basis::Ion => format!("as {}", formula.unwrap_or("itself")),
-        Basis::AcidCapacity => "as acid capacity".to_owned(),
-        Basis::At20C => "at 20 °C".to_owned(),
-        Basis::At25C => "at 25 °C".to_owned(),
-        other => format!("as {other:?}"),
     }
 }

@@ -26,6 +26,7 @@ pub use clash::{Clash, Equation, Mend, clashes};
 pub use errors::Origin;
 pub use evidence::{Evidence, Item, Meaning, Quantity, Spread};
 pub use from_readings::{evidence, item};
+pub(crate) use from_readings::{of_readings, rows};
 pub use next_test::{NextTest, next_tests};
 pub use softener::{Softened, softened};
 pub use usual::Usual;

@@ -8,7 +8,7 @@
 //! shrinks by √(C'kk/Ckk).
 //!
 //! **Symbols.** C covariance of the ions, hardness, alkalinity, conductivity (`bands.rs`). Width counts in bands of
-//! `data/levels.toml` (comfortable, medium light); alkalinity, which has none there, in 1 meq/L (2.8 °dH; assumed).
+//! `data/levels.toml` (comfortable, medium light); alkalinity, which has none there, in that of `data/methods.toml`.
 //!
 //! **Range.** Expected shrink, to first order; what a test shows may shift the water as well.
 //!
@@ -16,7 +16,7 @@
 //!
 //! **Checked by** `tests/by_hand_estimate.rs`.
 
-use knowledge::{Energy, Feeding, book};
+use knowledge::{Energy, Feeding, NextTestRow, book};
 use quantity::{Ion, Known};
 
 use super::bands::PLACES;
@@ -24,25 +24,20 @@ use super::errors::Origin;
 use super::state::N;
 use super::{Estimate, Quantity};
 
-/// Width of alkalinity's range that changes the advice, meq/L; assumed.
-const ALKALINITY_BAND: f64 = 1.0;
-/// A range no wider than so many bands is narrow enough; assumed.
-const USABLE: f64 = 1.0;
-/// A test that narrows all ranges together by less than this share is not worth its price; assumed.
-const WORTH: f64 = 0.1;
+/// A test that a household can buy.
+type Test = (&'static str, Quantity, Origin);
 
-/// Tests that a household can buy: what each measures, and how.
-#[rustfmt::skip]
-const TESTS: [(&str, Quantity, Origin); 8] = [
-    ("hardness (drops)", Quantity::Hardness, Origin::Drops),
-    ("carbonate hardness (drops)", Quantity::Alkalinity, Origin::Drops),
-    ("conductivity (pen)", Quantity::Conductivity, Origin::Meter),
-    ("nitrate (colours)", Quantity::Ion(Ion::Nitrate), Origin::Colours),
-    ("phosphate (colours)", Quantity::Ion(Ion::Phosphate), Origin::Colours),
-    ("calcium (drops)", Quantity::Ion(Ion::Calcium), Origin::Drops),
-    ("potassium (colours)", Quantity::Ion(Ion::Potassium), Origin::Colours),
-    ("chloride (drops)", Quantity::Ion(Ion::Chloride), Origin::Drops),
-];
+/// Those of `data/methods.toml`.
+fn tests() -> Vec<Test> {
+    let quantity = |word: &str| match word {
+        "hardness" => Some(Quantity::Hardness),
+        "alkalinity" => Some(Quantity::Alkalinity),
+        "conductivity" => Some(Quantity::Conductivity),
+        ion => Ion::ALL.into_iter().find(|i| i.name() == ion).map(Quantity::Ion),
+    };
+    let rows = book().methods.test.iter();
+    rows.filter_map(|t| Some((t.name.as_str(), quantity(&t.of)?, Origin::of(&t.method)?))).collect()
+}
 
 /// A test and what it is worth.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
@@ -64,24 +59,26 @@ pub struct NextTest {
 /// The tests worth doing, best first, each after those before it: the first is the one that narrows the water most,
 /// all of them the smallest set. Empty where no test is worth it.
 pub fn next_tests(estimate: &Estimate) -> Vec<NextTest> {
-    let matters = matters(estimate);
+    let NextTestRow { usable, worth, .. } = &book().methods.next_test;
+    let (usable, worth) = (usable.value, worth.value);
+    let (matters, tests) = (matters(estimate), tests());
     let mut covariance = estimate.covariance;
     let mut chosen: Vec<NextTest> = Vec::new();
     loop {
         let now = widths(&matters, &estimate.covariance, &covariance);
-        if now.iter().all(|width| *width <= USABLE) {
+        if now.iter().all(|width| *width <= usable) {
             return chosen;
         }
-        let open = TESTS.iter().filter(|(test, ..)| chosen.iter().all(|done| done.test != *test));
+        let open = tests.iter().filter(|(test, ..)| chosen.iter().all(|done| done.test != *test));
         let tried = open.filter_map(|test| {
             let then = after(&covariance, estimate, test)?;
             let left = widths(&matters, &estimate.covariance, &then);
-            let lost: f64 = left.iter().map(|width| (width - USABLE).max(0.0).powi(2)).sum();
+            let lost: f64 = left.iter().map(|width| (width - usable).max(0.0).powi(2)).sum();
             Some((lost, test, then, left))
         });
         let Some((lost, (test, of, _), then, left)) = tried.min_by(|a, b| a.0.total_cmp(&b.0)) else { return chosen };
-        let before: f64 = now.iter().map(|width| (width - USABLE).max(0.0).powi(2)).sum();
-        if lost > (1.0 - WORTH) * before {
+        let before: f64 = now.iter().map(|width| (width - usable).max(0.0).powi(2)).sum();
+        if lost > (1.0 - worth) * before {
             return chosen;
         }
         let shrunk = (0..matters.len()).max_by(|a, b| (now[*a] - left[*a]).total_cmp(&(now[*b] - left[*b])));
@@ -114,7 +111,7 @@ fn matters(estimate: &Estimate) -> Vec<Matter> {
             Some(Matter { of: Quantity::Ion(*ion), place: ion.index(), width, band: band.high - band.low })
         })
         .collect();
-    let (width, band) = (width(&estimate.alkalinity.known), ALKALINITY_BAND);
+    let (width, band) = (width(&estimate.alkalinity.known), book().methods.next_test.alkalinity_band.value);
     all.push(Matter { of: Quantity::Alkalinity, place: N + 1, width, band });
     all
 }
@@ -128,11 +125,7 @@ fn widths(matters: &[Matter], first: &Covariance, now: &Covariance) -> Vec<f64> 
 }
 
 /// The covariance to expect after a test.
-fn after(
-    covariance: &Covariance,
-    estimate: &Estimate,
-    (_, of, origin): &(&str, Quantity, Origin),
-) -> Option<Covariance> {
+fn after(covariance: &Covariance, estimate: &Estimate, (_, of, origin): &Test) -> Option<Covariance> {
     let (place, value) = match of {
         Quantity::Ion(ion) => (ion.index(), estimate.ions.get(ion)?.known.value),
         Quantity::Hardness => (N, estimate.hardness.known.value),

@@ -4,27 +4,21 @@
 //! an empty stretch far wider than any step beside it; then the two sides stay two waters. What belongs together is
 //! pooled, with its spread from day to day.
 //!
-//! **Equation.** Steps between neighbours in ln κ; two waters where the widest step is more than 0.15 and more than
-//! three times the next widest on either side (a step below 0.05 counts as 0.05: the error of the meters). Pooled:
+//! **Equation.** Steps between neighbours in ln κ; two waters where the widest step is more than `gap` and more than
+//! `times` the next widest on either side (one below `step` counts as that: the error of the meters; `data/methods.toml`). Pooled:
 //! weights 1/(s² + τ²/n), τ² = variance between less the mean s² (random effects).
 //!
 //! **Range.** Two waters at most; a third stays with its nearer one and shows as spread.
 //!
-//! **Source.** The steps: assumed. Random effects: DerSimonian & Laird 1986, from memory.
+//! **Source.** The steps: beside each in `data/methods.toml`. Random effects: DerSimonian & Laird 1986, from memory.
 //!
 //! **Checked by** `tests/by_hand_estimate.rs`.
 
+use knowledge::{TwoWaters, book};
 use quantity::Comparator;
 use quantity::conductivity::FACTOR_25_FROM_20;
 
 use super::{Evidence, Item, Quantity, Spread};
-
-/// Narrowest gap, ln, that parts two waters; assumed.
-const GAP: f64 = 0.15;
-/// How many times wider than any other step it must be; assumed.
-const TIMES: f64 = 3.0;
-/// The least that a step counts as, ln: the error of a meter.
-const STEP: f64 = 0.05;
 
 /// One water or two.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
@@ -90,8 +84,10 @@ fn split(all: &[Evidence], value: impl Fn(&Evidence) -> Option<f64>) -> Option<(
     row.sort_by(|a, b| a.0.total_cmp(&b.0));
     let steps: Vec<f64> = row.windows(2).map(|pair| pair[1].0 - pair[0].0).collect();
     let widest = (0..steps.len()).max_by(|a, b| steps[*a].total_cmp(&steps[*b]))?;
-    let next = steps.iter().enumerate().filter(|(i, _)| *i != widest).map(|(_, step)| *step).fold(STEP, f64::max);
-    if steps[widest] <= GAP || steps[widest] < TIMES * next {
+    let TwoWaters { gap, times, step } = &book().methods.two_waters;
+    let others = steps.iter().enumerate().filter(|(i, _)| *i != widest).map(|(_, step)| *step);
+    let next = others.fold(step.value, f64::max);
+    if steps[widest] <= gap.value || steps[widest] < times.value * next {
         return None;
     }
     let places = |part: &[(f64, usize)]| part.iter().map(|(_, i)| *i).collect();
