@@ -308,17 +308,34 @@ fn doubled_says(tank: &Tank, plan: &Plan, pen: &Pen, d: &Doubled, share: f64) ->
         );
     }
     let pause = up(d.times - 1.0);
-    if d.changes > 0 {
-        says += &format!(
-            " Change {} today, {}, with plugs out, conditioner first and water as warm as the tank; watch how the animals breathe.",
-            pen.litres(share * plan.true_l.value),
-            counted(f64::from(d.changes), "time", "times")
-        );
-        if tank.unchanged_months.is_some() {
-            says += &format!(" But: {}", book().harm.rule.old_acid_tank.say);
-        }
-    } else {
-        says += " Nothing needs to be done.";
-    }
+    says += &match (d.changes, refused_tap(tank, plan)) {
+        (0, _) => " Nothing needs to be done.".to_owned(),
+        (_, Some(stops)) => format!(" No change with your tap: {stops} More air, and watch how the animals breathe."),
+        (changes, None) => brought_down(tank, plan, pen, share, changes),
+    };
     format!("{says} Leave this bottle away for {}, then carry on.", days(pause.max(1.0)))
+}
+
+/// What forbids a change with this tap (harm rules 1 and 4).
+pub(crate) fn refused_tap(tank: &Tank, plan: &Plan) -> Option<String> {
+    let chlorine = plan.new_water.conditioner.as_ref().and_then(|c| c.refused.clone());
+    recipe::copper_stops(tank).or(chlorine).filter(|_| tank.animals.any())
+}
+
+/// The changes that bring it down: on the same day, or where the plan may change only so much at once, by its days.
+fn brought_down(tank: &Tank, plan: &Plan, pen: &Pen, share: f64, changes: u32) -> String {
+    let times = counted(f64::from(changes), "time", "times");
+    let when = match &plan.change.limited {
+        Some(_) => format!(
+            "{times}, {} apart, for more at once your tap’s own water does not allow",
+            days(f64::from(plan.change.every_days.max(1)))
+        ),
+        None => format!("today, {times}"),
+    };
+    let old =
+        tank.unchanged_months.map_or_else(String::new, |_| format!(" But: {}", book().harm.rule.old_acid_tank.say));
+    format!(
+        " Change {}, {when}, with plugs out, conditioner first and water as warm as the tank; watch how the animals breathe.{old}",
+        pen.litres(share * plan.true_l.value)
+    )
 }

@@ -22,7 +22,7 @@ use recipe::say::Pen;
 use recipe::{Indices, Note, Plan, aired, hardness_meq};
 use setup::{SourceWater, Tank};
 
-use crate::missed::MEQ_PER_GERMAN_DEGREE;
+use crate::missed::{MEQ_PER_GERMAN_DEGREE, refused_tap};
 pub use crate::start_waters::with_tap;
 use crate::start_waters::{in_tank, new_water};
 use crate::start_words::{days, keyed, note, range, source, up, why};
@@ -105,8 +105,9 @@ pub fn moving(old: (&Tank, &Plan), new: (&Tank, &Plan)) -> Moving {
     let mut ways = ways(&now, &to_water, from, to);
     let enough = enough(new.1);
     let tenth = tenth(tank, &now);
+    let stopped = refused_tap(new.0, new.1);
     let binds = binds(&ways, enough, tenth);
-    let steps = if tank.animals.any() && stopped(new).is_none() {
+    let steps = if tank.animals.any() && stopped.is_none() {
         steps(tank, &mut ways, (from, to), enough, tenth)
     } else {
         Vec::new()
@@ -118,7 +119,7 @@ pub fn moving(old: (&Tank, &Plan), new: (&Tank, &Plan)) -> Moving {
         from,
         to,
         limited_by: binds.map(|way| way.what),
-        stopped: stopped(new),
+        stopped,
         take_along_l: (1.0 - first) * tank.geometry.true_l.value,
         whys: steps.first().zip(binds).map(|(step, way)| why_first(&pen, step, way)).into_iter().collect(),
         steps,
@@ -261,12 +262,6 @@ fn why_first(pen: &Pen, step: &Step, way: Way) -> Why {
     };
     let words = format!("{} Where the waters have a range, the end at which they lie furthest apart counts.", row.say);
     why("moving", format!("why {share} at first?"), sum, words, &[source(row)], Kind::CommonPractice)
-}
-
-/// What forbids the new tap altogether with these animals: its copper or its chlorine (harm rules 1 and 4).
-fn stopped((tank, plan): (&Tank, &Plan)) -> Option<String> {
-    let chlorine = plan.new_water.conditioner.as_ref().and_then(|c| c.refused.clone());
-    recipe::copper_stops(tank).or(chlorine).filter(|_| tank.animals.any())
 }
 
 fn notes(

@@ -174,6 +174,10 @@ fn rules_1_and_4_a_tap_that_is_refused_gets_no_steps() {
     let copper = settled(&HOUSEHOLD.replace("copper = \"0.002 mg/L\"", "copper = \"0.02 mg/L\""));
     let m = moving((&old.tank, &old.plan), (&copper.tank, &copper.plan));
     assert!(m.steps.is_empty() && m.answer.starts_with("Not with this tap"), "{}", m.answer);
+    assert!(
+        doubled(&copper.tank, &copper.plan, 100.0).iter().all(|d| !d.says.contains("Change ")),
+        "no change with it either"
+    );
     let chlorine = settled(&HOUSEHOLD.replace("total_chlorine = \"0.4 mg/L\"", "total_chlorine = \"8 mg/L\""));
     let m = moving((&old.tank, &old.plan), (&chlorine.tank, &chlorine.plan));
     assert!(m.steps.is_empty() && m.answer.contains("upplier"), "{}", m.answer);

@@ -122,6 +122,14 @@ fn rule_15_a_ground_that_gives_off_ammonia_waits_for_its_own_end() {
 }
 
 #[test]
+fn rule_4_copper_is_told_to_whoever_brings_shrimps() {
+    let told = settled(&HOUSEHOLD.replace("copper = \"0.002 mg/L\"", "copper = \"0.005 mg/L\""));
+    let says = texts(&begin(&told, &[], 0).home.steps);
+    assert!(says.contains("up to 0.006 mg/L") && says.contains("0.008 mg/L"), "{says}");
+    assert!(!texts(&begin(&settled(HOUSEHOLD), &[], 0).home.steps).contains("copper"), "0.003 mg/L is under the mark");
+}
+
+#[test]
 fn rule_6_what_differs_more_than_a_day_bears_comes_as_days() {
     let s = settled(EMPTY);
     let bag = Bag { conductivity_25_us_per_cm: Some(150.0), temperature_c: Some(18.0), ..Bag::default() };
@@ -167,7 +175,7 @@ fn rule_16_nitrate_is_told_to_whoever_brings_shrimps() {
 }
 
 #[test]
-fn rule_20_the_plugs_are_the_last_act_and_the_first_ever_after() {
+fn rules_18_and_20_the_plugs_are_the_last_act_and_the_first_ever_after() {
     let day = begin(&settled(EMPTY), &[], 0).day;
     let place = |about: &str| day.iter().position(|note| note.about == about).unwrap_or_else(|| panic!("{about}"));
     assert!(place("Nothing is plugged in") < place("A hand’s breadth of water"));

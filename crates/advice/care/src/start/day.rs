@@ -107,7 +107,7 @@ fn conditioner_ml(tank: &Tank, c: &recipe::Conditioner) -> f64 {
 pub(crate) fn order(tank: &Tank, plan: &Plan, bed: Option<&Bed>) -> Vec<Note> {
     let pen = Pen::new(&tank.units);
     let (harm, start) = (&book().harm, &book().start);
-    let rule = &harm.rule;
+    let (rule, filter) = (&harm.rule, tank.keeping.filter);
     let mut day = vec![keyed(
         "Where it stands",
         format!(
@@ -119,7 +119,10 @@ pub(crate) fn order(tank: &Tank, plan: &Plan, bed: Option<&Bed>) -> Vec<Note> {
     )];
     day.push(note(
         "Nothing is plugged in",
-        "Filter, heater and lamp are put in their places without their plugs. The plugs come last.",
+        format!(
+            "{} and lamp are put in their places without their plugs. The plugs come last.",
+            if filter { "Filter, heater" } else { "Heater" }
+        ),
     ));
     day.push(note("Stones", "Stones and wood on the bare floor, so that nothing can dig them loose. Wood that floats is weighed down or soaked first."));
     if let Some(bed) = bed {
@@ -146,7 +149,8 @@ pub(crate) fn order(tank: &Tank, plan: &Plan, bed: Option<&Bed>) -> Vec<Note> {
     day.push(keyed(
         "The plugs, last",
         format!(
-            "With dry hands, when the glass is dry outside and nothing drips: first the filter, then the lamp on its timer for {} hours. The heater {} later, when the water is over its mark. {}",
+            "With dry hands, when the glass is dry outside and nothing drips: {} the lamp on its timer for {} hours. The heater {} later, when the water is over its mark. {}",
+            if filter { "first the filter, then" } else { "first" },
             pen.n(start.light_first_h.value, 2),
             counted(harm.limit.heater_wait_min.value(), "minute", "minutes"),
             harm.limit.residual_current_ma.say

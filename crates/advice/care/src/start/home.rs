@@ -141,6 +141,7 @@ fn steps(tank: &Tank, plan: &Plan, bag: &Bag, home: &Home, ammonia: f64, ph: f64
     steps.extend(tub(plan, bag, home, &pen));
     steps.push(note("The bag’s water", "Never into the tank: down the drain. Lamp off until tomorrow, no food today."));
     steps.extend(nitrate(tank, plan, &pen));
+    steps.extend(copper(tank, &pen));
     steps.push(keyed(
         "Then",
         format!(
@@ -308,6 +309,24 @@ fn nitrate(tank: &Tank, plan: &Plan, pen: &Pen) -> Option<Note> {
                 limit.nitrate_practice_low_mg_per_l.say
             ),
             "nitrate_strict_mg_per_l",
+        )
+    })
+}
+
+/// Copper of tap and pipes over the mark at which it is asked is told to whoever brings shrimps or snails (harm rule 4).
+fn copper(tank: &Tank, pen: &Pen) -> Option<Note> {
+    let limit = &book().harm.limit;
+    let most = tank.tap.mg_per_l(Ion::Copper).high + tank.pipes_copper_mg_per_l.high;
+    (most > limit.copper_ask_mg_per_l.value()).then(|| {
+        keyed(
+            "Shrimps and snails: copper",
+            format!(
+                "Your tap and pipes bring up to {} mg/L. {} {} Ask your supplier, let the tap run, or bring none.",
+                pen.n(most, 2),
+                limit.copper_ask_mg_per_l.say,
+                limit.copper_refuse_mg_per_l.say
+            ),
+            "copper_ask_mg_per_l",
         )
     })
 }

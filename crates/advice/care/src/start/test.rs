@@ -174,6 +174,7 @@ fn steps(tank: &Tank, plan: &Plan, product: &Product, grams: f64, animals_in: Op
             "no_ammonium",
         ));
     }
+    steps.push(note("Before", "Ammonia and nitrite show the lowest step of the kit by themselves: what is there already would be judged with it."));
     steps.push(keyed(
         "Give",
         format!(
