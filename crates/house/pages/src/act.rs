@@ -23,6 +23,8 @@ pub struct Logs {
     pub reads: fn(&Asked) -> Filter,
     /// Which others it needs beside them, for instance for a drawing.
     pub also: Option<fn(&Asked) -> Filter>,
+    /// The act that Enter does in a field; `None`: the letter is rewritten.
+    pub enter: Option<&'static str>,
     /// What its acts write. What comes back goes into the address of the letter, for instance `kind=test`.
     pub acts: fn(&Act, &mut dyn Log) -> Result<String, Refused>,
 }

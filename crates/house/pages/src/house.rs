@@ -354,6 +354,8 @@ fn form(sheet: &Sheet, page: &Page) -> Markup {
         form method="post" action=(sheet.letter(page.key)) autocomplete="off" {
             @if page.asks_back {
                 button.off-screen formmethod="get" name="do" value="read" tabindex="-1" { "Work it out" }
+            } @else if let Some(act) = page.logs.as_ref().and_then(|logs| logs.enter) {
+                button.off-screen name="act" value=(act) tabindex="-1" { "Do what this line says" }
             } @else {
                 button.off-screen name="do" value="rewrite" tabindex="-1" { "Rewrite the letter" }
             }

@@ -10,7 +10,7 @@ use jiff::ToSpan;
 use logbook::written::{self, KINDS, Texts};
 use logbook::{Entry, Filter, Log, table};
 use maud::{Markup, html};
-use quantity::{Faults, Units};
+use quantity::{Fault, Faults, Units};
 use recipe::Plan;
 use setup::{Setup, Tank};
 
@@ -24,7 +24,7 @@ use lines::{Line, kind_words, name, proposals, texts};
 use view::View;
 
 /// What the letter has to do with the logbook.
-pub const LOGS: Logs = Logs { reads, also: Some(also), acts };
+pub const LOGS: Logs = Logs { reads, also: Some(also), enter: Some(LINE), acts };
 
 /// Weeks whose readings are drawn over what was expected, and how many entries of them at most.
 const DRAWN: (i64, usize) = (8, 600);
@@ -32,8 +32,12 @@ const DRAWN: (i64, usize) = (8, 600);
 /// Lines that stand open; the others are folded.
 const OFTEN: [&str; 5] = ["test", "dose", "change", "food", "words"];
 
-/// What the line that is mended is called.
+/// The act of Enter: what the line that is filled in says.
+const LINE: &str = "line";
+
+/// What the line that is mended is called, and the field that says which entry it is.
 const MEND: &str = "mend";
+const MENDED: &str = "log-mended";
 
 /// No number of the setup stands on this letter.
 pub fn blanks(_: &Setup, _: &Tank, _: &Plan) -> Vec<Blank> {
@@ -54,11 +58,12 @@ fn also(asked: &Asked) -> Filter {
 fn acts(act: &Act, log: &mut dyn Log) -> Result<String, Refused> {
     let view = View::read(act.form.get("view").map_or("", String::as_str));
     let units = first_tank(act.answer).map(|tank| tank.units).unwrap_or_default();
-    match act.act.split_once(' ') {
+    let meant = if act.act == LINE { filled(act)? } else { act.act.to_owned() };
+    match meant.split_once(' ') {
         Some(("add", kind)) => drop(log.add(vec![added(act, kind, &units)?])?),
         Some(("out", id)) => id.parse().map_or(Ok(()), |id| log.remove(id))?,
         Some((MEND, id)) => mended(act, log, id, &units)?,
-        None if act.act == "show" => {
+        None if meant == "show" => {
             let field =
                 |of: &str| act.form.get(&name("find", of)).map_or_else(String::new, |text| text.trim().to_owned());
             let asked = View {
@@ -70,14 +75,36 @@ fn acts(act: &Act, log: &mut dyn Log) -> Result<String, Refused> {
             };
             return Ok(asked.query());
         }
-        None if act.act == "table" => return read_table(act, log, &units),
+        None if meant == "table" => return read_table(act, log, &units),
         _ => {}
     }
     Ok(view.query())
 }
 
+/// The act of the one line that something stands in.
+fn filled(act: &Act) -> Result<String, Refused> {
+    let some = |line: &str, field: &str| act.form.get(&name(line, field)).is_some_and(|text| !text.trim().is_empty());
+    if let Some(id) = act.form.get(MENDED) {
+        return Ok(format!("{MEND} {id}"));
+    }
+    let asked = |(kind, _): &&(&str, &str)| {
+        // Whom a line is about stands in a choice that is never empty.
+        some(kind, "amount") || some(kind, "counted") || (*kind != "animals" && some(kind, "what"))
+    };
+    let lines: Vec<&str> = KINDS.iter().filter(asked).map(|(kind, _)| *kind).collect();
+    match lines.as_slice() {
+        [] if some("with", "note") => Ok("add words".to_owned()),
+        [] if some("table", "text") => Ok("table".to_owned()),
+        [] => Ok("show".to_owned()),
+        [kind] => Ok(format!("add {kind}")),
+        _ => {
+            Err(Fault::new("more than one line is filled in").hint("press the button of the line that you mean").into())
+        }
+    }
+}
+
 fn in_line(line: &str, faults: Faults) -> Refused {
-    let field = |fault: quantity::Fault| {
+    let field = |fault: Fault| {
         let of = fault.place.field.clone().unwrap_or_else(|| "note".to_owned());
         (name(line, &of), fault)
     };
@@ -197,7 +224,7 @@ fn opening(sheet: &Sheet, view: &View) -> Markup {
         html! { (sheet.today.words()) },
         html! {
             @match (last, words) {
-                (Some(kept), Some(words)) => { "Last written: " (words) ", " (list::day(&kept.entry, sheet)) "." }
+                (Some(kept), Some(words)) => { "Last written: " (words.trim_end_matches('.')) ", " (list::day(&kept.entry, sheet)) "." }
                 _ if view.narrows() => "What you looked for in your log."
                 _ => "Nothing is written yet. What you read, give and see goes here, each in a line."
             }
@@ -214,7 +241,7 @@ fn hand(sheet: &Sheet) -> Markup {
         let line = line(kind);
         html! {
             div.line role="group" aria-label=(kind_words(kind)) {
-                p { @if kind != "words" { b { (kind_words(kind)) ": " } (line.sentence(kind)) " " } (button(kind)) }
+                p { b { (kind_words(kind)) ": " } (line.sentence(kind)) " " (button(kind)) }
                 (line.faults())
             }
         }
@@ -227,15 +254,15 @@ fn hand(sheet: &Sheet) -> Markup {
     sheet.verse(
         "Write",
         html! {
-            p.small { "Fill in one line and press its button. “<0.05” means: less than the kit can show." }
+            p.small { "Fill in one line and press its button; under the lines you can say when it was, and a word beside it. “<0.05” means: less than the kit can show." }
+            @for kind in OFTEN.into_iter().filter(|kind| *kind != "words") { (one(kind)) }
             div.line role="group" aria-label="With every line" {
                 p {
-                    "Seen or done " (with.moment("When; empty: now")) " (empty: now), and a note beside it: "
+                    b { "When: " } (with.moment("When; empty: now")) " (empty: now). " b { "A note: " }
                     (with.text("note", "A note", "wide note")) " " (button("words"))
                 }
                 (with.faults())
             }
-            @for kind in OFTEN.into_iter().filter(|kind| *kind != "words") { (one(kind)) }
             details.more open[refused] {
                 summary { "Plants cut, something seen, animals, purchases, photographs" }
                 @for (kind, _) in KINDS.iter().filter(|(kind, _)| !OFTEN.contains(kind)) { (one(kind)) }

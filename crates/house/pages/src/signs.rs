@@ -17,7 +17,7 @@ use crate::parts;
 use crate::sheet::Sheet;
 
 /// What the letter has to do with the logbook.
-pub const LOGS: Logs = Logs { reads, also: None, acts };
+pub const LOGS: Logs = Logs { reads, also: None, enter: None, acts };
 
 /// Days of the log that a sign may lean on: whether a tank is young, what was changed of late.
 const DAYS: i64 = 70;

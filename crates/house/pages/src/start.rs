@@ -18,7 +18,7 @@ use crate::words::{NB, count, figures, glued, litres_of};
 pub use told::{ask, list_of, missing_glass, number_told, slip};
 
 /// What the letter has to do with the logbook.
-pub const LOGS: Logs = Logs { reads, also: Some(animals), acts: test::acts };
+pub const LOGS: Logs = Logs { reads, also: Some(animals), enter: None, acts: test::acts };
 
 /// No number of the setup stands on this letter.
 pub fn blanks(_: &Setup, _: &Tank, _: &Plan) -> Vec<Blank> {

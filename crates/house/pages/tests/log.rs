@@ -141,6 +141,23 @@ fn a_line_is_mended_where_it_stands_and_keeps_what_was_not_touched() {
     assert_eq!(door.shelf.log(1).unwrap().entry(2).unwrap().unwrap().note, "");
 }
 
+/// Enter presses the first button of the form, which does what the one line that is filled in says.
+#[test]
+fn enter_writes_the_line_that_is_filled_in() {
+    let mut door = Door::open(HOUSEHOLD, "/");
+    let empty = [("log-test-what", ""), ("log-dose-what", ""), ("log-animals-what", "fish"), ("act", "line")];
+    let page = sent(&mut door, &empty);
+    assert!(all(&mut door).is_empty() && page.contains("<button class=\"off-screen\" name=\"act\" value=\"line\""));
+    sent(&mut door, &[&empty[..], &[("log-food-amount", "0.2")]].concat());
+    sent(&mut door, &[&empty[..], &[("log-with-note", "quiet")]].concat());
+    assert_eq!(all(&mut door).len(), 2);
+    let two = [&[("revision", "1")], &empty[..], &[("log-food-amount", "0.2"), ("log-change-amount", "25")]].concat();
+    let response = door.post(LOG, &two);
+    assert!(text(&response).contains("more than one line is filled in") && text(&response).contains("value=\"25\""));
+    sent(&mut door, &[("log-mended", "1"), ("log-mend-amount", "0.3 g"), ("act", "line")]);
+    assert_eq!(door.shelf.log(1).unwrap().entry(1).unwrap().unwrap().what, What::Food { grams: 0.3 });
+}
+
 #[test]
 fn a_line_is_taken_out_and_put_back() {
     let mut door = Door::open(HOUSEHOLD, "/");
@@ -190,10 +207,10 @@ fn the_log_goes_out_as_a_table_and_comes_in_again_once() {
     let response = door.post(LOG, &[("revision", "1"), ("log-table-text", wrong), ("act", "table")]);
     let page = text(&response);
     assert_eq!((response.status().as_u16(), all(&mut door).len()), (422, 3));
-    for told in ["the table:2:12", "the table:3:1", "the table:3:12"] {
+    for told in ["the table:2:17", "the table:3:1", "the table:3:12"] {
         assert!(page.contains(told), "{told}: {page}");
     }
-    assert!(page.contains("2026-16-04,sing,1</textarea>"), "what was pasted stays");
+    assert!(page.contains("2026-16-04,sing,1\n</textarea>"), "what was pasted stays");
 }
 
 /// The household's plan of the tests: nitrate 4.1 mg/L after a change and 2.0 a week later, likely 0.55 to 1.45 of it.

@@ -207,7 +207,12 @@ impl Reader<'_> {
         let named = || rows.iter().find(|(_, row)| row.name.eq_ignore_ascii_case(of));
         let Some((of, row)) = rows.get_key_value(of).or_else(named) else {
             let keys: Vec<&str> = rows.keys().map(String::as_str).collect();
-            return Err(Fault::new(format!("`{of}` is nothing that can be read here"))
+            let missing = if of.is_empty() {
+                "what was read is missing".to_owned()
+            } else {
+                format!("`{of}` is nothing that can be read here")
+            };
+            return Err(Fault::new(missing)
                 .expected(format!("one of {}", keys.join(", ")))
                 .at(Place::field("what"))
                 .into());
@@ -256,7 +261,12 @@ impl Reader<'_> {
             Some((key, _)) => Ok(key.clone()),
             None => {
                 let keys: Vec<&str> = sights.keys().map(String::as_str).collect();
-                Err(Fault::new(format!("`{text}` is no sight that I know"))
+                let missing = if text.is_empty() {
+                    "what was seen is missing".to_owned()
+                } else {
+                    format!("`{text}` is no sight that I know")
+                };
+                Err(Fault::new(missing)
                     .expected(format!("one of {}", keys.join(", ")))
                     .hint("what I have no word for goes into a note: kind words"))
             }

@@ -72,11 +72,11 @@ impl Line<'_> {
             |(value, words): &(String, String)| html! { option value=(value) selected[*value == shown] { (words) } };
         html! {
             span.pick { select class="entry" name=(name) aria-label=(says) aria-invalid=[wrong] {
+                @if !known { option value=(shown) selected { @if shown.is_empty() { "choose" } @else { (shown) } } }
                 @for (head, options) in groups {
                     @if head.is_empty() { @for one in options { (option(one)) } }
                     @else { optgroup label=(head) { @for one in options { (option(one)) } } }
                 }
-                @if !known { option value=(shown) selected { (shown) } }
             } }
         }
     }
@@ -101,9 +101,9 @@ impl Line<'_> {
                 (self.text("amount", "Millilitres given", "short")) (unit("mL")) " of "
                 (self.input("what", "From which bottle", "wide", "text", Some("log-bottles")))
             },
-            "change" => html! { (self.volume("Water changed")) " of water changed" },
-            "top_up" => html! { (self.volume("Water topped up")) " of water topped up" },
-            "food" => html! { (self.text("amount", "Food, grams", "short")) (unit("g")) " of food" },
+            "change" => html! { (self.volume("Water changed")) },
+            "top_up" => html! { (self.volume("Water topped up")) },
+            "food" => html! { (self.text("amount", "Food, grams", "short")) (unit("g")) },
             "trim" => html! {
                 "cut, " (self.text("amount", "What was cut, grams, wet; empty if it was not weighed", "short")) (unit("g")) " wet"
             },

@@ -41,7 +41,7 @@ pub fn verse(sheet: &Sheet, view: &View) -> Markup {
     sheet.verse(
         "What is written",
         html! {
-            (find(sheet, view))
+            (find(view))
             @if shown.is_empty() { p { "Nothing" @if view.narrows() { " like that" } " is written." } }
             ul.days {
                 @for day in shown.chunk_by(|a, b| a.entry.at.date() == b.entry.at.date()) { (one_day(sheet, view, day)) }
@@ -52,15 +52,14 @@ pub fn verse(sheet: &Sheet, view: &View) -> Markup {
     )
 }
 
-fn find(sheet: &Sheet, view: &View) -> Markup {
+fn find(view: &View) -> Markup {
     let field = |of: &str, shown: &str, says: &str, kind: &str, class: &str| {
         html! { input class=(format!("entry {class}")) type=(kind) name=(name("find", of)) value=(shown) aria-label=(says); }
     };
-    let open = view.narrows() || sheet.log.len() > 8;
     html! {
-        details.more open[open] {
+        details.more open[view.narrows()] {
             summary { "Look for something" }
-            p {
+            div.line { p {
                 "Show " span.pick { select.entry name=(name("find", "kind")) aria-label="Of which kind" {
                     option value="" { "everything" }
                     @for (kind, words) in KINDS { option value=(kind) selected[kind == view.kind] { (words) } }
@@ -69,7 +68,7 @@ fn find(sheet: &Sheet, view: &View) -> Markup {
                 " from " (field("from", &view.from, "From which day on", "date", "moment"))
                 " to " (field("to", &view.to, "Up to which day", "date", "moment"))
                 " " button.again name="act" value="show" { "show" }
-            }
+            } }
         }
     }
 }
@@ -116,6 +115,7 @@ fn mend(sheet: &Sheet, view: &View, kept: &Kept) -> Markup {
     let query = view.query();
     html! {
         li.mended id=(format!("entry-{}", kept.id)) {
+            input type="hidden" name=(super::MENDED) value=(kept.id);
             div.line role="group" aria-label=(format!("Mend: {}", words(&kept.entry, &sheet.units))) {
                 p {
                     (line.moment("When")) " " b { (kind_words(kind)) ": " } (line.sentence(kind))
