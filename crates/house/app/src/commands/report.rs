@@ -3,9 +3,10 @@
 use std::fmt::Write as _;
 use std::io::Read as _;
 
-use report::{Counted, Reading, Refusal, RefusalKind, Report};
+use quantity::{Fault, Place};
+use report::{Counted, Reading, Report};
 
-use super::{ALL, SOME, fault, say, say_json};
+use super::{ALL, SOME, fault, faulty, say, say_json};
 use crate::{files, reader};
 
 /// Read one report.
@@ -21,7 +22,10 @@ pub struct Read {
 
 /// `report read`.
 pub fn read(args: &Read) -> u8 {
-    let report = of_file(&args.file);
+    let report = match of_file(&args.file) {
+        Ok(report) => report,
+        Err(fault) => return faulty(&fault.into(), args.json, SOME),
+    };
     let code = if report.readings.is_empty() { SOME } else { ALL };
     if args.json { say_json(&report.answer(), code) } else { say(&in_words(&report), code) }
 }
@@ -34,20 +38,20 @@ pub fn read_here() -> u8 {
     }
 }
 
-/// A report from a file.
-fn of_file(path: &str) -> Report {
+/// A report from a file; what it holds may be refused, and then the report says so.
+///
+/// # Errors
+/// A file that can't be opened or read; a program that can't find itself.
+pub fn of_file(path: &str) -> Result<Report, Fault> {
     let name = std::path::Path::new(path).file_name().map_or(path.into(), |n| n.to_string_lossy()).into_owned();
-    let refused =
-        |kind, text: String| Report { file: name.clone(), errors: vec![Refusal::new(kind, text)], ..Report::default() };
+    let at = |fault: Fault| fault.at(Place { file: Some(path.to_owned()), ..Place::default() });
     let mut bytes = Vec::new();
-    let opened = files::open(path)
-        .map_err(|f| f.to_string())
-        .and_then(|f| f.take(report::LARGEST_FILE as u64 + 1).read_to_end(&mut bytes).map_err(|e| e.to_string()));
-    match (opened, std::env::current_exe()) {
-        (Err(text), _) => refused(RefusalKind::Damaged, text),
-        (_, Err(error)) => refused(RefusalKind::Damaged, format!("This program can't find itself: {error}.")),
-        (Ok(_), Ok(program)) => reader::read(&program, &name, bytes),
-    }
+    let file = files::open(path)?;
+    file.take(report::LARGEST_FILE as u64 + 1)
+        .read_to_end(&mut bytes)
+        .map_err(|e| at(Fault::new(format!("this file can't be read: {e}"))))?;
+    let program = std::env::current_exe().map_err(|e| at(Fault::new(format!("this program can't find itself: {e}"))))?;
+    Ok(reader::read(&program, &name, bytes))
 }
 
 /// The report for people: questions first, then what was read beside its source.
