@@ -31,7 +31,7 @@ fn crawl(household: &str, base: &str) -> Vec<(String, String)> {
         }
         assert_eq!(response.status(), 200, "{path}");
         let body = text(&response);
-        if !path.contains(".css") && !path.contains(".js") && !path.ends_with(".ics") {
+        if response.headers()["content-type"].to_str().unwrap().starts_with("text/html") {
             for link in values(&body, "href").chain(values(&body, "src")).chain(values(&body, "action")) {
                 let link = link.split('#').next().unwrap();
                 match link.chars().next() {
