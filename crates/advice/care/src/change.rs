@@ -33,6 +33,8 @@ pub struct ChangeSheet {
     pub buckets: (u32, f64),
     /// mL of conditioner for each bucket, or by hose for the whole tank; `None`: none is needed, or it is not used.
     pub conditioner_ml: Option<f64>,
+    /// Salts go into the new water.
+    pub salts: bool,
     /// What must be known before the first step: a change that begins smaller, one that is limited, a tank long unchanged.
     pub first: Vec<String>,
     /// New water and its warmth.
@@ -94,6 +96,7 @@ pub(crate) fn sheet(
         share: plan.change.share,
         buckets: if tank.at_hand.by_hose { (0, 0.0) } else { plan.change.buckets },
         conditioner_ml: None,
+        salts: false,
         first: plan.first_changes().into_iter().map(|note| note.text.clone()).collect(),
         warmth: None,
         steps: Vec::new(),
@@ -109,7 +112,8 @@ pub(crate) fn sheet(
         true => c.ml_whole_tank,
         false => Tools::at_hand(tank).up_on_syringe(sheet.buckets.1 * per_litre_ml(tank, plan)),
     });
-    sheet.steps = steps(tank, plan, &sheet, tenth.is_some(), pen);
+    sheet.salts = tenth.is_none() && !plan.new_water.salts.is_empty();
+    sheet.steps = steps(tank, plan, &sheet, pen);
     Some(sheet)
 }
 
@@ -132,6 +136,7 @@ pub(crate) fn stopped(tank: &Tank, plan: &Plan, date: Date) -> Option<ChangeShee
         share: 0.0,
         buckets: (0, 0.0),
         conditioner_ml: None,
+        salts: false,
         first: Vec::new(),
         warmth: None,
         steps: Vec::new(),
@@ -237,7 +242,7 @@ fn step(say: impl Into<String>, minds: &[&str]) -> Step {
     Step { say: say.into(), minds: minds.iter().map(|mind| (*mind).to_owned()).collect() }
 }
 
-fn steps(tank: &Tank, plan: &Plan, sheet: &ChangeSheet, tenth: bool, pen: &Pen) -> Vec<Step> {
+fn steps(tank: &Tank, plan: &Plan, sheet: &ChangeSheet, pen: &Pen) -> Vec<Step> {
     let rule = &knowledge::book().harm.rule;
     let wait = pen.n(knowledge::book().harm.limit.heater_wait_min.value(), 2);
     let mut steps = vec![
@@ -249,7 +254,7 @@ fn steps(tank: &Tank, plan: &Plan, sheet: &ChangeSheet, tenth: bool, pen: &Pen) 
     ];
     let out = format!("{} out", pen.litres(sheet.litres));
     let siphon = step(format!("Siphon {out}, from between the stones first."), &[&rule.siphon.say]);
-    let salts = (!tenth).then(|| salts(plan)).flatten();
+    let salts = sheet.salts.then(|| salts(plan));
     if tank.at_hand.by_hose {
         steps.push(siphon);
         steps.extend(by_hose(plan));
@@ -314,10 +319,10 @@ fn by_hose(plan: &Plan) -> Option<Step> {
     Some(Step { say: format!("Before the water: {act}"), minds })
 }
 
-fn salts(plan: &Plan) -> Option<Step> {
-    let salts = &plan.new_water.salts;
-    (!salts.is_empty()).then(|| Step {
+fn salts(plan: &Plan) -> Step {
+    let each = |salt: &recipe::Salt| format!("{}: {}", recipe::say::capital(&salt.name), salt.how);
+    Step {
         say: "Then the salts for the new water; stir until it is clear.".to_owned(),
-        minds: salts.iter().map(|salt| format!("{}: {}", recipe::say::capital(&salt.name), salt.how)).collect(),
-    })
+        minds: plan.new_water.salts.iter().map(each).collect(),
+    }
 }

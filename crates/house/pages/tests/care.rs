@@ -121,5 +121,5 @@ fn the_sheet_for_the_wall_carries_the_amounts_and_what_to_do_when_fish_gasp() {
     ] {
         assert!(wall.contains(words), "{words}: {wall}");
     }
-    assert!(wall.contains("Sheet of the change") && wall.contains("class=\"wall-ticks\""));
+    assert!(page.contains("aria-label=\"Changing water\"") && wall.contains("class=\"wall-ticks\""));
 }

@@ -13,7 +13,7 @@ pub(super) fn sheets(sheet: &Sheet, all: &[One], name: &str) -> Markup {
     let Some(first) = all.first() else { return html! {} };
     html! {
         section.wall aria-label="Sheet for the wall" {
-            h2.wall-title { (name) }
+            h1.wall-title { (name) }
             ul.wall-days {
                 @for line in shared(sheet, all) { li { (line) } }
                 @if all.len() > 1 { @for one in all {
@@ -21,12 +21,15 @@ pub(super) fn sheets(sheet: &Sheet, all: &[One], name: &str) -> Markup {
                 } }
             }
             (help(sheet, first))
-            (ticks(sheet, first))
+            (ticks(first))
         }
-        @for one in all { @if let Some(change) = one.day.change.as_ref().filter(|change| change.stop.is_none()) {
-            section.wall.change-sheet aria-label="Sheet of the change" {
-                h2.wall-title { "Changing water" @if all.len() > 1 { ", if “" (label(one)) "”" } }
-                (steps(sheet, change))
+        @let change = |one: &One| one.day.change.clone().filter(|change| change.stop.is_none());
+        @let same = all.iter().all(|one| change(one) == change(first));
+        @for one in all.iter().take(if same { 1 } else { all.len() }) { @if let Some(change) = change(one) {
+            @let head = if same { "Changing water".to_owned() } else { format!("Changing water, if “{}”", label(one)) };
+            section.wall.change-sheet aria-label=(head) {
+                h2.wall-title { (head) }
+                (steps(sheet, &change))
             }
         } }
     }
@@ -42,12 +45,12 @@ fn lines(sheet: &Sheet, day: &Day) -> Vec<(String, String)> {
             None => (String::new(), line.clone()),
         })
         .collect();
-    lines.extend(day.change.as_ref().map(|change| (when(sheet, day, change), in_short(sheet, change))));
+    lines.extend(day.change.as_ref().map(|change| (when(day, change), in_short(sheet, change))));
     lines
 }
 
 /// "Saturday", or "Every 5 days".
-fn when(_: &Sheet, day: &Day, change: &ChangeSheet) -> String {
+fn when(day: &Day, change: &ChangeSheet) -> String {
     let weekday = day_name(change.date.weekday());
     if change.stop.is_some() {
         "No change of water".to_owned()
@@ -71,6 +74,9 @@ fn in_short(sheet: &Sheet, change: &ChangeSheet) -> String {
     }
     let units = &sheet.units;
     let mut parts = vec!["plugs out with dry hands, 15 minutes".to_owned()];
+    if !change.first.is_empty() {
+        parts.insert(0, "first read the sheet of the change".to_owned());
+    }
     let (buckets, each) = change.buckets;
     let ml = change.conditioner_ml.map(|ml| format!("{}{NB}mL conditioner", figures(units, ml, 3)));
     match (buckets, ml) {
@@ -78,6 +84,9 @@ fn in_short(sheet: &Sheet, change: &ChangeSheet) -> String {
         (0, None) => {}
         (n, Some(ml)) => parts.push(format!("{} × {}, {ml} first in each, stir, 5 minutes", n, litres_of(units, each))),
         (n, None) => parts.push(format!("{} × {}", n, litres_of(units, each))),
+    }
+    if change.salts {
+        parts.push("salts by the sheet of the change".to_owned());
     }
     if let Some(warmth) = change.warmth.filter(|warmth| warmth.too_much) {
         let than = if warmth.moves_c < 0.0 { "colder" } else { "warmer" };
@@ -128,19 +137,23 @@ fn help(sheet: &Sheet, one: &One) -> Markup {
 }
 
 /// Boxes to tick, an act a row, a day a column.
-fn ticks(sheet: &Sheet, one: &One) -> Markup {
+fn ticks(one: &One) -> Markup {
     let back = i64::from(one.day.date.weekday().to_monday_zero_offset());
     let monday = one.day.date.checked_sub(jiff::ToSpan::days(back)).unwrap_or(one.day.date);
-    let _ = sheet;
     html! {
         table.wall-ticks {
             caption { "Week of Monday " (monday.strftime("%-d %B")) }
-            thead { tr { th scope="col" { "act" } @for day in ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"] { th scope="col" { (day) } } } }
-            tbody { @for act in &one.day.every_day {
-                tr { th scope="row" { (act.split_once(", ").map_or(act.as_str(), |(_, what)| what)) } @for _ in 0..7 { td {} } }
-            } }
+            thead { tr { th scope="col" { "done" } @for day in ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"] { th scope="col" { (day) } } } }
+            tbody { @for act in rows(one) { tr { th scope="row" { (act) } @for _ in 0..7 { td {} } } } }
         }
     }
+}
+
+/// What is ticked off: the acts of every day, and the change.
+fn rows(one: &One) -> Vec<String> {
+    let daily = one.day.every_day.iter().map(|act| act.split_once(", ").map_or(act.as_str(), |(_, what)| what));
+    let change = one.day.change.as_ref().filter(|change| change.stop.is_none()).map(|_| "water changed");
+    daily.chain(change).map(str::to_owned).collect()
 }
 
 fn steps(sheet: &Sheet, change: &ChangeSheet) -> Markup {
