@@ -5,10 +5,11 @@
 //! [`Combined::next`] is then the smallest set of tests.
 
 use knowledge::Place;
+use quantity::Kind;
 
 use crate::estimate::{
-    BasisOdds, Estimate, Evidence, NextTest, Origin, Softened, Usual, estimate, evidence, gather, next_tests, pool,
-    settle, softened,
+    BasisOdds, Decided, Estimate, Evidence, NextTest, Origin, Quantity, Softened, Usual, estimate, evidence, gather,
+    next_tests, pool, settle, softened,
 };
 use crate::filed::{By, Filed};
 use crate::{Reading, Report};
@@ -90,7 +91,8 @@ pub fn combine(sources: &[(&str, &Filed)], place: Place) -> Option<Combined> {
 
 fn one(mut evidence: Evidence, members: &[&Part], usual: &Usual) -> Option<OneWater> {
     let settled = settle(&mut evidence, usual);
-    let estimate = estimate(&evidence, usual)?;
+    let mut estimate = estimate(&evidence, usual)?;
+    measured(&evidence, &mut estimate);
     Some(OneWater {
         name: evidence.name.clone(),
         from: members.iter().map(|part| part.label.clone()).collect(),
@@ -100,6 +102,27 @@ fn one(mut evidence: Evidence, members: &[&Part], usual: &Usual) -> Option<OneWa
         estimate,
     })
 }
+
+/// A value that was measured itself nearly as well as it is known now is measured, whatever sharpened it further.
+fn measured(evidence: &Evidence, estimate: &mut Estimate) {
+    let sums = [
+        (Quantity::Hardness, &mut estimate.hardness),
+        (Quantity::Alkalinity, &mut estimate.alkalinity),
+        (Quantity::Conductivity, &mut estimate.conductivity_25),
+    ];
+    let ions = estimate.ions.iter_mut().map(|(ion, line)| (Quantity::Ion(*ion), line));
+    for (of, line) in sums.into_iter().chain(ions) {
+        let own = evidence.value(of).filter(|item| item.settled || of.is_conductivity());
+        let half = 0.5 * (line.known.high - line.known.low);
+        if own.is_some_and(|item| item.sd <= NEARLY * half) {
+            line.decided = Decided::Measured;
+            line.known.kind = Kind::Measured;
+        }
+    }
+}
+
+/// A standard deviation of the own measurement, in half ranges of the estimate, that is nearly as good; assumed.
+const NEARLY: f64 = 2.0;
 
 /// The works' water through a softener, where the keeper's own tests show one.
 fn behind_a_softener(parts: &[Part], usual: &Usual) -> Option<(Softened, OneWater)> {

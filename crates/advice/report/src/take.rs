@@ -151,7 +151,7 @@ fn write(
         return false;
     }
     let known = line.known;
-    let (low, high) = match (line.decided, ends, line.day) {
+    let (low, high) = match (line.decided, ends.filter(|(low, high)| high > low), line.day) {
         (Decided::Measured, Some((low, high)), _) => (low, high),
         (_, _, Some((low, high))) => (low.max(0.0), high),
         _ => (known.low, known.high),
@@ -192,9 +192,9 @@ fn bound(water: &OneWater, of: Quantity) -> Option<f64> {
     items().all(|item| item.comparator == Comparator::Below).then_some(below.value)
 }
 
-/// The least and the most that settled readings print; none where they print no range.
+/// The least and the most that settled readings print.
 fn ends(readings: &[Reading], value: impl Fn(&Reading) -> Option<f64>) -> Option<(f64, f64)> {
-    spread(readings, value).map(|known| (known.low, known.high)).filter(|(low, high)| high > low || *high > 0.0)
+    spread(readings, value).map(|known| (known.low, known.high))
 }
 
 /// Mean, least and most of the settled readings that have this value.

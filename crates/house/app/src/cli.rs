@@ -84,6 +84,10 @@ pub enum Tap {
 pub enum Report {
     /// Read a report: each value with the place it came from, and the questions that it leaves
     Read(commands::report::Read),
+    /// Put reports and your own tests together: the water at your tap with its range, what it means, and the next test
+    Estimate(commands::estimate::Estimate),
+    /// Hold last year's report against this year's: what moved, and which advice changes with it
+    Compare(commands::estimate::Compare),
     /// Read a report from the standard input, in this process
     #[command(hide = true)]
     ReadHere,

@@ -6,6 +6,7 @@ pub mod care;
 pub mod completions;
 pub mod demo;
 pub mod dose;
+pub mod estimate;
 pub mod help_now;
 pub mod log;
 pub mod man;
@@ -61,6 +62,8 @@ pub fn run(cli: Cli) -> ExitCode {
         Command::Tap(Tap::Show(args)) => tap::run(&args),
         Command::Tank(Tank::Show(args)) => tank::run(&args),
         Command::Report(Report::Read(args)) => report::read(&args),
+        Command::Report(Report::Estimate(args)) => estimate::estimate(&args),
+        Command::Report(Report::Compare(args)) => estimate::compared(&args),
         Command::Report(Report::ReadHere) => report::read_here(),
         Command::Dose(args) => dose::run(&args),
         Command::Care(Care::Today(args)) => care::today(&args),

@@ -1,8 +1,8 @@
 //! The letter in plain text: what the pages say, for the terminal.
 
 pub mod care;
-pub mod notes;
 mod measure;
+pub mod notes;
 mod open;
 mod plan;
 mod really;
@@ -10,6 +10,7 @@ mod signs;
 mod tank;
 mod tap;
 mod text;
+mod waters;
 mod why;
 
 pub use measure::measure;
@@ -19,4 +20,5 @@ pub use signs::signs;
 pub use tank::tank;
 pub use tap::tap;
 pub use text::list;
+pub use waters::{meant, moved, waters};
 pub use why::whys;

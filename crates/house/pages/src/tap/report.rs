@@ -15,6 +15,7 @@ pub use given::{Uploaded, is_upload, upload};
 
 use http::{Method, Request, Response, StatusCode};
 use quantity::Fault;
+pub(crate) use report::place_of;
 use report::{Filed, OneWater};
 use setup::{FiledReport, Setup, Shelf};
 
@@ -49,16 +50,6 @@ fn all(shelf: &dyn Shelf, tank: u64) -> Result<(Vec<Read>, Vec<Fault>), Fault> {
         }
     }
     Ok((whole, faults))
-}
-
-/// Where the tap is, for what is usual there.
-fn place_of(setup: &Setup) -> knowledge::Place {
-    match setup.written("tank.country").as_deref() {
-        Some("eu") => knowledge::Place::Eu,
-        Some("gb") => knowledge::Place::Gb,
-        Some("us") => knowledge::Place::Us,
-        _ => knowledge::Place::Other,
-    }
 }
 
 /// The sources that count for a report: itself, then those that the keeper counts in.
