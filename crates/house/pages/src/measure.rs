@@ -12,7 +12,7 @@ use setup::{Setup, Tank};
 
 use crate::blank::Blank;
 use crate::sheet::{Sheet, first_tank};
-use crate::words::capital;
+use crate::words::{capital, glued};
 
 /// What stands on no other letter, number by number.
 const NUMBERS: [&str; 7] = [
@@ -81,14 +81,21 @@ fn all(sheet: &Sheet, tank: &Tank) -> Markup {
     )
 }
 
+/// A blank whose unit has several words: only the first never breaks away.
+fn long(sheet: &Sheet, field: &str) -> Markup {
+    let unit = sheet.blanks.get(field).map_or_else(String::new, |blank| glued(&blank.unit));
+    let (first, rest) = unit.split_once(' ').unwrap_or((&unit, ""));
+    html! { (sheet.blank(field, &format!(" {first}"))) " " (rest) }
+}
+
 /// What is known of it already.
 fn known(sheet: &Sheet, tank: &Tank, name: Name) -> Markup {
     let one = |field: &str| html! { "Measured: " (sheet.in_unit(field, ".")) };
     match name {
         Name::Litres => html! { (one("measured.litres")) " Until then the sizes of the glass count." },
         Name::Trimmings => html! {
-            "Taken: " (sheet.in_unit("plants.uptake_nitrate", ";")) " " (sheet.in_unit("plants.uptake_phosphate", ";")) " "
-            (sheet.in_unit("plants.uptake_potassium", ".")) " Empty: in proportion to the nitrate."
+            "Taken: " (long(sheet, "plants.uptake_nitrate")) "; " (long(sheet, "plants.uptake_phosphate")) "; "
+            (long(sheet, "plants.uptake_potassium")) ". Empty: in proportion to the nitrate."
         },
         Name::Flow => one("measured.flow"),
         Name::Light => one("measured.photons"),

@@ -38,10 +38,15 @@ pub fn write(sheet: &Sheet, tank: &Tank, name: Name) -> Markup {
 fn opening(sheet: &Sheet, protocol: &Measure, worked: Option<&Result<Worked, Fault>>) -> Markup {
     let dateline = html! { (sheet.today.words()) " · " (protocol.name) };
     match worked {
-        Some(Ok(Worked { values, .. })) if !values.is_empty() => {
-            let main = values.iter().find(|value| value.field.is_some()).or(values.first());
-            let answer =
-                html! { @if let Some(value) = main { (capital(&value.label)) ": " (shown(sheet, value)) "." } };
+        Some(Ok(worked)) => {
+            let main = worked.values.iter().find(|value| value.field.is_some());
+            let answer = html! {
+                @match main {
+                    Some(value) => { (capital(&value.label)) ": " (shown(sheet, value)) "." },
+                    // A verdict is no number: the first thing that is said of it.
+                    None => { (protocol.asks) " " (worked.says.first().map_or("", String::as_str)) },
+                }
+            };
             sheet.opening(dateline, answer, html! {})
         }
         Some(Err(fault)) => {
@@ -53,7 +58,10 @@ fn opening(sheet: &Sheet, protocol: &Measure, worked: Option<&Result<Worked, Fau
 }
 
 fn shown(sheet: &Sheet, value: &Value) -> Markup {
-    sheet.out(&format!("{}{NB}{}", level(&sheet.units, value.known.value), value.unit.replace(' ', NB)), &value.why)
+    let unit = glued(&value.unit);
+    let (first, rest) = unit.split_once(' ').unwrap_or((&unit, ""));
+    let out = sheet.out(&format!("{}{NB}{first}", level(&sheet.units, value.known.value)), &value.why);
+    html! { (out) @if !rest.is_empty() { " " (rest) } }
 }
 
 /// What the readings come to, and the way into the setup.
