@@ -23,18 +23,7 @@ pub(crate) fn hand(tank: &Tank, plan: &Plan, bed: Option<&Bed>, test_g: Option<f
     if let Some(bed) = bed {
         all.push(note("Ground", ground_says(&pen, bed)));
     }
-    let n = plants(tank);
-    let bunches = up(n.value / start.stems_a_bunch.value);
-    all.push(note(
-        "Plants",
-        format!(
-            "{} stems or small plants, about {} bunches or pots, {} of 100 of them fast growers: that is {} for each square decimetre of this floor. Common practice, without a source. Cuttings from other keepers do as well and cost nothing.",
-            known(&pen, n),
-            pen.n(bunches, 3),
-            range(&pen, &start.fast_percent),
-            range(&pen, &start.plants_per_dm2)
-        ),
-    ));
+    all.push(plants_says(tank, &pen));
     let (count, each) = buckets(tank);
     all.push(keyed(
         "Bucket",
@@ -83,6 +72,23 @@ pub(crate) fn hand(tank: &Tank, plan: &Plan, bed: Option<&Bed>, test_g: Option<f
     all
 }
 
+/// Plants in number from the first day.
+fn plants_says(tank: &Tank, pen: &Pen) -> Note {
+    let start = &book().start;
+    let n = plants(tank);
+    let bunches = up(n.value / start.stems_a_bunch.value);
+    note(
+        "Plants",
+        format!(
+            "{} stems or small plants, about {} bunches or pots, {} of 100 of them fast growers: that is {} for each square decimetre of this floor. Common practice, without a source. Cuttings from other keepers do as well and cost nothing.",
+            known(pen, n),
+            pen.n(bunches, 3),
+            range(pen, &start.fast_percent),
+            range(pen, &start.plants_per_dm2)
+        ),
+    )
+}
+
 fn ground_says(pen: &Pen, bed: &Bed) -> String {
     let depth = format!("{} cm at the front and {} cm at the back", pen.n(bed.depth_cm.0, 2), pen.n(bed.depth_cm.1, 2));
     match (bed.soil_kg, bed.soil_cm) {
@@ -106,7 +112,7 @@ fn conditioner_ml(tank: &Tank, c: &recipe::Conditioner) -> f64 {
 /// The order of work on the day.
 pub(crate) fn order(tank: &Tank, plan: &Plan, bed: Option<&Bed>) -> Vec<Note> {
     let pen = Pen::new(&tank.units);
-    let (harm, start) = (&book().harm, &book().start);
+    let harm = &book().harm;
     let (rule, filter) = (&harm.rule, tank.keeping.filter);
     let mut day = vec![keyed(
         "Where it stands",
@@ -145,6 +151,15 @@ pub(crate) fn order(tank: &Tank, plan: &Plan, bed: Option<&Bed>) -> Vec<Note> {
         "Fill it",
         format!("To the line: {} in all.{}", pen.litres(tank.geometry.true_l.value), salts_says(tank, plan, &pen)),
     ));
+    day.extend(plugs_and_after(tank, &pen));
+    day
+}
+
+/// The plugs last, and what holds from then on.
+fn plugs_and_after(tank: &Tank, pen: &Pen) -> Vec<Note> {
+    let (harm, start, filter) = (&book().harm, &book().start, tank.keeping.filter);
+    let rule = &harm.rule;
+    let mut day = Vec::new();
     day.push(keyed("Loops", rule.drip_loops.say.clone(), "drip_loops"));
     day.push(keyed(
         "The plugs, last",

@@ -149,6 +149,20 @@ fn toxic_share(plan: &Plan) -> Option<(f64, f64)> {
     plan.aired.as_ref().map(|aired| (aired.ph.value, aired.nh3_fraction.high))
 }
 
+/// What the dose would be to an animal, with the number at which harm starts.
+fn harms_says(plan: &Plan, pen: &Pen) -> String {
+    let limit = &book().harm.limit;
+    toxic_share(plan).map_or_else(String::new, |(ph, share)| {
+        format!(
+            " At your pH of {} up to {} % of it is toxic: {} mg/L, and harm starts at {} mg/L: never with an animal in it, a snail neither.",
+            pen.n(ph, 2),
+            pen.n(100.0 * share, 2),
+            pen.n(limit.start_test_mg_n_per_l.value() * share, 2),
+            pen.n(limit.ammonia_unionised_mg_n_per_l.value(), 2)
+        )
+    })
+}
+
 /// The test in order.
 fn steps(tank: &Tank, plan: &Plan, product: &Product, grams: f64, animals_in: Option<bool>) -> Vec<Note> {
     let pen = Pen::new(&tank.units);
@@ -157,15 +171,7 @@ fn steps(tank: &Tank, plan: &Plan, product: &Product, grams: f64, animals_in: Op
     let how = weighed(tank, product, grams).unwrap_or_else(|| {
         format!("{} g of {} (your scale is too coarse for it: borrow one)", pen.n(grams, 2), product.name)
     });
-    let harms = toxic_share(plan).map_or_else(String::new, |(ph, share)| {
-        format!(
-            " At your pH of {} up to {} % of it is toxic: {} mg/L, and harm starts at {} mg/L: never with an animal in it, a snail neither.",
-            pen.n(ph, 2),
-            pen.n(100.0 * share, 2),
-            pen.n(limit.start_test_mg_n_per_l.value() * share, 2),
-            pen.n(limit.ammonia_unionised_mg_n_per_l.value(), 2)
-        )
-    });
+    let harms = harms_says(plan, &pen);
     let mut steps = Vec::new();
     if animals_in.is_none() {
         steps.push(keyed(
