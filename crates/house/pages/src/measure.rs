@@ -4,12 +4,15 @@
 
 mod protocol;
 
+use jiff::ToSpan;
+use logbook::{Filter, Log};
 use maud::{Markup, html};
 use measure::Name;
 use quantity::{Kind, Known};
 use recipe::Plan;
 use setup::{Setup, Tank};
 
+use crate::act::{Act, Asked, Logs, Refused};
 use crate::blank::Blank;
 use crate::sheet::{Sheet, first_tank};
 use crate::words::{capital, glued};
@@ -29,6 +32,22 @@ const FLAGS: [&str; 2] = ["measured.ground_lime", "measured.ground_ammonia"];
 
 /// The name of the query that says which protocol is open.
 const WHICH: &str = "measure";
+
+/// What the letter has to do with the logbook: it reads the cuts.
+pub const LOGS: Logs = Logs { reads: cuts, also: None, enter: None, acts: none };
+
+/// Days of cuts that are counted together.
+const DAYS: i64 = 120;
+
+fn cuts(asked: &Asked) -> Filter {
+    let from = asked.now.checked_sub(DAYS.days()).ok().map(|day| day.timestamp());
+    Filter { from, kinds: vec!["trim".to_owned()], ..Filter::default() }
+}
+
+/// Nothing is written into the log here.
+fn none(_: &Act, _: &mut dyn Log) -> Result<String, Refused> {
+    Ok(String::new())
+}
 
 /// The blanks of this letter: what was measured, empty where it was not.
 pub fn blanks(setup: &Setup, tank: &Tank, _: &Plan) -> Vec<Blank> {

@@ -109,7 +109,7 @@ pub const PAGES: &[Page] = &[
         asks: "numbers that only I can find",
         blanks: crate::measure::blanks,
         write: crate::measure::write,
-        logs: None,
+        logs: Some(crate::measure::LOGS),
         front: false,
         asks_back: true,
     },

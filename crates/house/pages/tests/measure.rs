@@ -71,6 +71,23 @@ fn trimmings_write_three_fields_at_once() {
     }
 }
 
+/// Cuts of the log: 30 g and 50 g grew in the 28 days after the first cut.
+#[test]
+fn the_cuts_of_the_log_are_offered_as_readings() {
+    use setup::Shelf;
+    let mut shelf = book(HOUSEHOLD);
+    let cut = |day: i8, grams: f64| logbook::Entry {
+        at: jiff::civil::date(2026, 5, day).at(10, 0, 0, 0).in_tz("UTC").unwrap(),
+        what: logbook::What::Trim { wet_grams: Some(grams) },
+        note: String::new(),
+    };
+    assert!(!get(&mut shelf, &format!("{PAGE}?measure=trimmings")).contains("work it out with them"));
+    shelf.log(1).unwrap().add(vec![cut(1, 200.0), cut(15, 30.0), cut(29, 50.0)]).unwrap();
+    let html = get(&mut shelf, &format!("{PAGE}?measure=trimmings"));
+    is_sound(&html);
+    assert!(html.contains("grams=80&amp;days=28"), "{}", words(&html));
+}
+
 /// Only what a protocol writes can be taken: nothing else of the setup by this way.
 #[test]
 fn nothing_else_is_written_by_it() {

@@ -1,6 +1,7 @@
 //! One protocol: what is at hand, what must be minded, the steps, the readings, and what follows.
 
 use knowledge::{Measure, MeasureBlank, book};
+use logbook::What;
 use maud::{Markup, html};
 use measure::{Name, Readings, Value, Worked, brief, work};
 use quantity::{Fault, Faults, Known};
@@ -9,6 +10,9 @@ use setup::Tank;
 use super::WHICH;
 use crate::sheet::Sheet;
 use crate::words::{NB, capital, glued, level, likely, sentence};
+
+/// Seconds in a day.
+const DAY_S: f64 = 86_400.0;
 
 /// The verses of a protocol.
 pub fn write(sheet: &Sheet, tank: &Tank, name: Name) -> Markup {
@@ -88,6 +92,36 @@ fn follows(sheet: &Sheet, worked: &Worked) -> Markup {
     )
 }
 
+/// Grams and days of the cuts in the log: what grew from the first of them to the last. `None`: fewer than two were weighed.
+fn of_the_log(sheet: &Sheet) -> Option<(f64, f64)> {
+    let weighed: Vec<(i64, f64)> = sheet
+        .log
+        .iter()
+        .filter_map(|kept| match kept.entry.what {
+            What::Trim { wet_grams: Some(grams) } => Some((kept.entry.at.timestamp().as_second(), grams)),
+            _ => None,
+        })
+        .collect();
+    let first = weighed.iter().map(|(at, _)| *at).min()?;
+    let last = weighed.iter().map(|(at, _)| *at).max()?;
+    // The first cut only makes the picture from which the rest grew.
+    let grams: f64 = weighed.iter().filter(|(at, _)| *at > first).map(|(_, grams)| grams).sum();
+    let days = ((last - first) as f64 / DAY_S).round();
+    (days >= 1.0 && grams > 0.0).then_some((grams, days))
+}
+
+/// The cuts of the log as readings, by one link.
+fn from_log(sheet: &Sheet, name: Name) -> Markup {
+    let Some((grams, days)) = of_the_log(sheet).filter(|_| name == Name::Trimmings) else { return html! {} };
+    let to = format!("{}?{WHICH}={}&grams={grams}&days={days}", sheet.letter("measure"), name.key());
+    html! {
+        p {
+            "Your log has " (level(&sheet.units, grams)) " g that grew in " (level(&sheet.units, days)) " days, from the first cut to the last: "
+            a href=(to) { "work it out with them" } "."
+        }
+    }
+}
+
 /// Rules, and what this tank's own numbers say, before anything is done.
 fn before(sheet: &Sheet, tank: &Tank, name: Name, protocol: &Measure, readings: &Readings) -> Markup {
     let harm = &book().harm;
@@ -117,6 +151,7 @@ fn typing(sheet: &Sheet, name: Name, protocol: &Measure, faults: &Faults) -> Mar
         "What you read",
         html! {
             input type="hidden" name=(WHICH) value=(name.key());
+            (from_log(sheet, name))
             @for blank in &protocol.blank { p.typed { (one(sheet, blank, faults)) } }
             p { button.send formmethod="get" name="do" value="read" { "Work it out" } }
             p { a href=(format!("{}?{WHICH}={}", sheet.letter("measure"), name.key())) { "The protocol from the beginning" } "." }
