@@ -38,7 +38,8 @@ async function rewrite(button) {
   const body = new URLSearchParams(new FormData(form()));
   if (button?.name) body.append(button.name, button.value);
   const sent = new Map(blanks().map((blank) => [mark(blank), blank.value]));
-  const answer = await fetch(form().action, { method: "POST", body });
+  // Sent to the end even if the reader follows a link meanwhile.
+  const answer = await fetch(form().action, { method: "POST", body, keepalive: true });
   let page = await read(answer);
   // A plan that takes its time: the old letter stays until the new one is there.
   while (page.querySelector("main form.working")) {
@@ -53,11 +54,16 @@ async function rewrite(button) {
   document.querySelector("main").replaceChildren(...fresh.childNodes);
   swapping = false;
   document.title = page.title;
-  history.replaceState(null, "", answer.url);
+  // A page that is being left keeps its way: a new address would call the reader back.
+  if (!leaving) history.replaceState(null, "", answer.url);
   comeBack(left);
   const said = document.querySelector("main .really, main .told");
   heard.textContent = said ? said.textContent : "The letter is rewritten.";
 }
+
+let leaving = false;
+addEventListener("beforeunload", () => (leaving = true));
+addEventListener("pageshow", () => (leaving = false));
 
 let swapping = false;
 let pressing = false;

@@ -142,9 +142,10 @@ impl Browser {
         self.post("goog/cdp/execute", json!({ "cmd": command, "params": parameters }));
     }
 
-    /// Go to an address.
+    /// Go to an address, and wait for what is worked out there.
     pub fn goto(&self, url: &str) {
         self.post("url", json!({ "url": url }));
+        self.wait("return document.readyState === 'complete' && !document.querySelector('main form.working')");
     }
 
     /// The address that is shown.
@@ -188,9 +189,56 @@ impl Browser {
         }
     }
 
-    /// A picture of the whole page, as base64 of a PNG.
-    pub fn picture(&self) -> String {
-        self.call("GET", &format!("/session/{}/screenshot", self.session), &Value::Null).as_str().unwrap().to_owned()
+    /// Click into the middle of what a selector finds.
+    pub fn click(&self, selector: &str) {
+        let spot = self.run(&format!(
+            "const e = document.querySelector({}); e.scrollIntoView({{ block: 'center' }});
+             const r = e.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]",
+            json!(selector)
+        ));
+        let at = |i: usize| spot[i].as_f64().unwrap().round() as i64;
+        let strokes = json!([
+            { "type": "pointerMove", "duration": 0, "x": at(0), "y": at(1) },
+            { "type": "pointerDown", "button": 0 },
+            { "type": "pointerUp", "button": 0 },
+        ]);
+        self.post("actions", json!({ "actions": [{ "type": "pointer", "id": "hand", "actions": strokes }] }));
+    }
+
+    /// The button that leads back.
+    pub fn back(&self) {
+        self.post("back", json!({}));
+    }
+
+    /// The button that loads the page again; of a page that answered a form, "send it again" is said.
+    pub fn reload(&self) {
+        self.post("refresh", json!({}));
+    }
+
+    /// Open another tab and look at it; gives the name of the one that was looked at, for [`Browser::turn_to`].
+    pub fn new_tab(&self) -> String {
+        let before = self.call("GET", &format!("/session/{}/window", self.session), &Value::Null);
+        let fresh = self.post("window/new", json!({ "type": "tab" }));
+        self.turn_to(fresh["handle"].as_str().unwrap());
+        before.as_str().unwrap().to_owned()
+    }
+
+    /// Look at another tab.
+    pub fn turn_to(&self, tab: &str) {
+        self.post("window", json!({ "handle": tab }));
+    }
+
+    /// The page on paper, as PDF; sizes in centimetres. The page's own margins hold.
+    pub fn print(&self, wide_cm: f64, tall_cm: f64) -> Vec<u8> {
+        let page = json!({ "width": wide_cm, "height": tall_cm });
+        let printed = self.post("print", json!({ "page": page, "shrinkToFit": false }));
+        base64(printed.as_str().unwrap())
+    }
+
+    /// A picture of what is shown, a PNG.
+    pub fn picture(&self) -> Vec<u8> {
+        let shot = self.call("GET", &format!("/session/{}/screenshot", self.session), &Value::Null);
+        base64(shot.as_str().unwrap())
     }
 }
 
@@ -199,6 +247,21 @@ impl Drop for Browser {
         // The browser is the driver's child: it is told to close it before the driver itself is ended.
         let _ = self.send("DELETE", &format!("/session/{}", self.session), &Value::Null);
     }
+}
+
+/// Bytes of a base64 text (RFC 4648).
+fn base64(text: &str) -> Vec<u8> {
+    const SIGNS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+    let (mut bytes, mut bits, mut held) = (Vec::new(), 0_u32, 0_u32);
+    for sign in text.bytes().filter_map(|b| SIGNS.iter().position(|s| *s == b)) {
+        held = (held << 6) | sign as u32;
+        bits += 6;
+        if bits >= 8 {
+            bits -= 8;
+            bytes.push((held >> bits) as u8);
+        }
+    }
+    bytes
 }
 
 /// The content of an answer. The driver keeps the connection open, so its length counts.

@@ -31,7 +31,7 @@ pub fn verse(sheet: &Sheet, tank: &Tank) -> Markup {
             @if heavy.is_empty() {
                 p { "Nothing that matters much." }
             } @else {
-                p { "What would move your answers most, if it were otherwise, stands first. Write in what you know; where my guess is right, say that it is so, and I take it as yours." }
+                p { "What would move your answers most, if it were otherwise, stands first. Write in what you know" span.on-screen { "; where my guess is right, say that it is so, and I take it as yours" } "." }
                 ol.assumptions { @for assumption in heavy { (item(sheet, assumption)) } }
             }
             @if !light.is_empty() {

@@ -110,7 +110,7 @@ pub fn animals(sheet: &Sheet, tank: &Tank) -> Markup {
                 " Each brings its own limits: copper and nitrate for shrimps, snails and young, ammonia for all."
             }
             p {
-                "The start test shows whether the filter takes ammonia: yours " (sheet.blank("animals.start_test_passed", ", twice.")) " "
+                "The start test shows whether the filter takes ammonia: yours " (sheet.blank("animals.start_test_passed", ",")) " twice. "
                 @if !tank.animals.start_test_passed { (rule.start_test.say) " " (rule.no_cleaners.say) " " }
                 "For " (sheet.blank("animals.unchanged_months", "")) " months no water was changed. "
                 @if tank.unchanged_months.is_some() { (rule.old_acid_tank.say) }
