@@ -13,7 +13,7 @@ use setup::{Setup, Shelf, TankEntry};
 use crate::ctx::{Ctx, Desk, Place, letter};
 use crate::plain::closed;
 use crate::respond;
-use crate::routes::FRONT;
+use crate::routes::PLAN;
 use crate::words::{counted, sentence};
 use questions::Asked;
 use replies::Replies;
@@ -38,7 +38,7 @@ pub fn answer(ctx: &mut Ctx, body: &[u8]) -> Response<Vec<u8>> {
         }
     };
     match add(ctx.shelf, &replies, setup) {
-        Ok(tank) => respond::see_other(&format!("{}?first=1", letter(&ctx.base, tank, FRONT))),
+        Ok(tank) => respond::see_other(&format!("{}?first=1", letter(&ctx.base, tank, PLAN))),
         Err(fault) => {
             let asked = Asked { fault: Some(fault), ..Asked::default() };
             show(ctx, StatusCode::SERVICE_UNAVAILABLE, &replies, &asked)

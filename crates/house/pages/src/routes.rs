@@ -126,7 +126,9 @@ pub const PAGES: &[Page] = &[
 ];
 
 /// The letter to which the door leads.
-pub const FRONT: &str = "salts";
+pub const FRONT: &str = "care";
+/// The letter to which the first visit leads: what to weigh comes before what to do each day.
+pub const PLAN: &str = "salts";
 /// The first visit, and every further tank.
 pub const FIRST: &str = "first";
 const CALENDAR: &str = "care.ics";

@@ -13,7 +13,7 @@ pub(super) fn sheets(sheet: &Sheet, all: &[One], name: &str) -> Markup {
     let Some(first) = all.first() else { return html! {} };
     html! {
         section.wall aria-label="Sheet for the wall" {
-            h1.wall-title { (name) }
+            h2.wall-title { (name) }
             ul.wall-days {
                 @for line in shared(sheet, all) { li { (line) } }
                 @if all.len() > 1 { @for one in all {
