@@ -184,6 +184,10 @@ pub(crate) fn short(date: jiff::civil::Date) -> String {
 fn paper(sheet: &Sheet, all: &[One]) -> Markup {
     sheet.verse("On paper", html! {
         p.on-screen { "Print this page: a sheet for the wall comes out, and the sheet of the change." }
+        p.on-screen {
+            "Going away, a dose missed, another tap: " a href=(sheet.letter("away")) { "Away" } ", with the sitter’s card. Not begun yet, or waiting for its first animals: "
+            a href=(sheet.letter("start")) { "Start" } "."
+        }
         @if sheet.question().is_none() && all.len() == 1 {
             p.on-screen {
                 "For your phone’s own reminders: " a href=(format!("{}.ics", sheet.letter("care"))) download="care.ics" { "the routine as a calendar" } "."
