@@ -1,7 +1,7 @@
 //! The first page: fish at the surface in full, then every other trouble with its first acts.
 
 use maud::{Markup, html};
-use trouble::{Sheet, sheets};
+use trouble::{Item, Sheet, sheets};
 
 use super::HELP_NOW;
 use super::notice::{people, steps};
@@ -10,6 +10,12 @@ use crate::parts::{Head, frame};
 
 /// How many acts of each other trouble stand on the first page, and on the second sheet of paper.
 const ACTS: usize = 3;
+
+/// Rules of harm whose number belongs into the act itself: what goes into the water, how much of it, how fast, how warm.
+const SAID_WITH_THE_ACT: [u8; 5] = [1, 2, 6, 8, 19];
+
+/// Rules of harm that stand even before the first act in short: fumes, poison.
+const BEFORE_THE_ACTS: [u8; 2] = [21, 22];
 
 /// The whole page.
 pub fn page(place: Place) -> Markup {
@@ -41,10 +47,19 @@ fn list(place: Place, others: &[Sheet]) -> Markup {
                 @for sheet in others {
                     li {
                         h3 { a href=(place.href(&format!("{HELP_NOW}/{}", sheet.key))) { (sheet.title) } }
-                        ol { @for step in sheet.steps.iter().take(ACTS) { li { (step.head) } } }
+                        @for item in sheet.first.iter().filter(|item| item.rules.iter().any(|rule| BEFORE_THE_ACTS.contains(rule))) {
+                            p { b { (item.head) } " " (item.says.join(" ")) }
+                        }
+                        ol { @for step in sheet.steps.iter().take(ACTS) { li { (act(step)) } } }
                     }
                 }
             }
         }
     }
+}
+
+/// An act in short; with its sentences where it says nothing without them, or where a caution belongs into it.
+fn act(step: &Item) -> Markup {
+    let whole = step.head.ends_with(['?', ':']) || step.rules.iter().any(|rule| SAID_WITH_THE_ACT.contains(rule));
+    html! { b { (step.head) } @if whole { @for sentence in &step.says { " " (sentence) } } }
 }

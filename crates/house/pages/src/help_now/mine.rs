@@ -178,7 +178,7 @@ fn one(sum: &Sum) -> Markup {
     html! {
         section.verse {
             div class={ "text " (class) } {
-                h3 { (sum.head) }
+                h2.sum-head { (sum.head) }
                 p.when { (sum.urgency.words()) }
                 @for sentence in &sum.says { p { (sentence) } }
                 details.more {

@@ -1,0 +1,97 @@
+//! `tapmere help-now`: with nothing at hand, with a tank, with what is wrong.
+
+#![allow(clippy::unwrap_used)]
+
+use std::process::Command;
+
+/// Exit code, standard output and standard error.
+fn said(args: &[&str]) -> (i32, String, String) {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_tapmere"));
+    command.arg("help-now").args(args).current_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/../../.."));
+    let out = command.output().unwrap();
+    let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
+    (out.status.code().unwrap(), text(out.stdout), text(out.stderr))
+}
+
+/// Lines as one.
+fn flat(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+const TANK: &str = "examples/household/tank.toml";
+
+#[test]
+fn with_nothing_at_hand_it_says_what_to_do_when_fish_gasp_and_lists_the_rest() {
+    let (code, out, err) = said(&[]);
+    assert_eq!((code, err.as_str()), (0, ""));
+    assert!(out.starts_with("FISH AT THE SURFACE, GASPING"), "{out}");
+    for sheet in trouble::sheets().iter().skip(1) {
+        assert!(out.contains(&format!("\n{} ", sheet.key)) && out.contains(&sheet.title[..8]), "{}", sheet.key);
+    }
+}
+
+#[test]
+fn every_trouble_has_its_steps() {
+    for sheet in trouble::sheets() {
+        let (code, out, _) = said(&[&sheet.key]);
+        assert_eq!(code, 0);
+        assert!(out.contains("1. ") && flat(&out).contains("HOW TO PREVENT IT"), "{out}");
+    }
+    let (_, out, _) = said(&["ammonia"]);
+    assert!(out.contains("AT WHICH HARM STARTS") && out.contains(" 8.00"), "{out}");
+}
+
+#[test]
+fn half_a_milligram_of_ammonia_is_two_things_at_two_ph() {
+    let at = |ph: &str| {
+        let (code, out, err) =
+            said(&["ammonia", TANK, "--read", "ammonia=0.5 mg/L N", "--read", ph, "--read", "temperature=24 °C"]);
+        assert_eq!((code, err.as_str()), (0, ""));
+        flat(&out)
+    };
+    let (low, high) = (at("ph=7.0"), at("ph=8.0"));
+    assert!(low.contains("are toxic here (leave it be)") && low.contains("No big change now"), "{low}");
+    assert!(high.contains("are toxic here (at once)") && high.contains("harm starts at 0.016"), "{high}");
+}
+
+#[test]
+fn a_faulty_or_missing_file_takes_no_help_away() {
+    let (code, out, err) = said(&["power-cut", "no-such-file.toml"]);
+    assert_eq!(code, 1);
+    assert!(out.starts_with("THE POWER IS OUT") && err.contains("no-such-file.toml"), "{err}");
+    let (code, out, err) = said(&["ammonia", TANK, "--read", "ammonia=0.5 mg/L"]);
+    assert_eq!(code, 1);
+    assert!(out.contains("1. ") && err.contains("ammonia"), "{err}");
+    let (code, _, err) = said(&["ammonia", "--read", "ph=8"]);
+    assert!(code == 2 && err.contains("a reading needs a tank"), "{err}");
+}
+
+#[test]
+fn a_word_that_is_no_trouble_still_gets_the_list() {
+    let (code, out, err) = said(&["leaking"]);
+    assert!(code == 2 && err.contains("no trouble called `leaking`") && out.contains("power-cut"), "{err}");
+    let (_, _, err) = said(&["brown"]);
+    assert!(err.contains("did you mean tap?"), "{err}");
+}
+
+#[test]
+fn while_a_question_is_open_each_reply_has_its_own_figures() {
+    let (code, out, _) = said(&["nitrate", "examples/household/tank-question.toml"]);
+    assert_eq!(code, 1);
+    assert_eq!(out.matches("IN THIS TANK, IF ").count(), 2, "{out}");
+}
+
+#[test]
+fn in_json_it_holds_the_sheet_the_list_and_the_sums() {
+    let (code, out, _) = said(&["heater-on", TANK, "--json"]);
+    assert_eq!(code, 0);
+    let said_json: serde_json::Value = serde_json::from_str(&out).unwrap();
+    assert_eq!(said_json["sheet"]["key"], "heater-on");
+    assert_eq!(said_json["troubles"].as_array().unwrap().len(), trouble::sheets().len());
+    let sum = &said_json["tank"][0]["worked"]["sums"][0];
+    assert_eq!(sum["key"], "heater-stuck");
+    assert!(sum["figures"]["warmest_c"].as_f64().unwrap() > 30.0, "{sum}");
+    let (_, out, _) = said(&["tap", "--json"]);
+    let without: serde_json::Value = serde_json::from_str(&out).unwrap();
+    assert!(without["tank"].as_array().unwrap().is_empty());
+}
