@@ -50,12 +50,11 @@ fn care_is_accessible_in_every_sight() {
         let name = setup.replace(['/', '.'], "-");
         all.extend(complaints(&browser, &tools.axe, &name, &SIGHTS));
         // With everything done that can be done.
-        for _ in 0..8 {
-            if browser.run("return document.querySelector('button.act') === null").as_bool().unwrap() {
-                break;
-            }
+        const DONE: &str = "document.querySelectorAll('.act.done').length";
+        while browser.run("return document.querySelector('button.act') !== null").as_bool().unwrap() {
+            let done = number(&browser, &format!("return {DONE}"));
             browser.click("button.act");
-            browser.wait("return document.readyState === 'complete' && document.querySelector('.act.done') !== null");
+            browser.wait(&format!("return document.readyState === 'complete' && {DONE} > {done}"));
         }
         all.extend(complaints(&browser, &tools.axe, &format!("{name}-done"), &SIGHTS));
     }
