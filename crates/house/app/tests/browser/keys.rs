@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use serde_json::json;
 
 use crate::driver::{Browser, ENTER, TAB, Tools};
-use crate::sights::pages;
+use crate::sights::{front, pages};
 use crate::{blank, house, wait};
 
 /// The word of the control that has the focus.
@@ -71,7 +71,7 @@ fn everything_is_reached_by_keyboard_alone() {
     let Some(tools) = Tools::find() else { return };
     let (_house, at) = house(&["demo"]);
     let browser = Browser::open(&tools);
-    for page in pages(&browser, &at) {
+    for page in front(&browser, &at) {
         browser.goto(&page);
         let wanted = browser.run(
             "let n = 0;

@@ -1,7 +1,7 @@
 //! Every page and every state of a letter, looked at in every sight.
 
 use crate::driver::{Browser, ENTER, Tools};
-use crate::sights::{SIGHTS, complaints, pages};
+use crate::sights::{SIGHTS, complaints, front};
 use crate::{QUESTION, empty_book, house, type_over, wait};
 
 /// What is wrong with the pages at these addresses.
@@ -22,7 +22,7 @@ fn axe_finds_nothing_on_the_pages_of_the_demo() {
     let Some(tools) = Tools::find() else { return };
     let (_house, at) = house(&["demo"]);
     let browser = Browser::open(&tools);
-    none(&all_of(&browser, &tools, &pages(&browser, &at)));
+    none(&all_of(&browser, &tools, &front(&browser, &at)));
 }
 
 #[test]

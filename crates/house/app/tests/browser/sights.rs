@@ -83,6 +83,13 @@ pub fn pages(browser: &Browser, at: &str) -> Vec<String> {
     seen.into_iter().collect()
 }
 
+/// Those of [`pages`] that the menus lead to: the letters of a tank, and what stands beside them. What lies deeper is looked
+/// at by the tests of its own.
+pub fn front(browser: &Browser, at: &str) -> Vec<String> {
+    let depth = |page: &String| page[at.len()..].trim_start_matches("/tank/1").matches('/').count();
+    pages(browser, at).into_iter().filter(|page| depth(page) == 1).collect()
+}
+
 /// What is wrong with the page that is shown, in each of these sights, all notes open.
 pub fn complaints(browser: &Browser, axe: &str, name: &str, sights: &[Sight]) -> Vec<String> {
     browser.run("for (const d of document.querySelectorAll('details')) d.open = true");
