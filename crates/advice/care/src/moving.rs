@@ -1,7 +1,7 @@
 //! Another tap after a move: from the water that stands in the tank to the new one, in changes that animals bear.
 //!
-//! **What.** A change of share x moves each level by x (new - now). A day's change is the largest that keeps alkalinity, hardness
-//! and conductivity within a day's limit at either end of both waters' ranges; once the plan's own change keeps them too, the way
+//! **What.** A change of share x moves each level by x (new - now). A day's change is the largest that keeps alkalinity, hardness,
+//! conductivity and the rise of nutrients within a day's limit at either end of both waters' ranges; once the plan's own change keeps them too, the way
 //! is over.
 //!
 //! **Equation.** x = min over levels of limit ÷ |new - now|, at most the plan's own share; now -> now + x (new - now). For
@@ -16,16 +16,19 @@
 //!
 //! **Checked by** `tests/by_hand_moving.rs` (by hand), `tests/harm_away.rs`.
 
+mod way;
+
 use knowledge::book;
-use quantity::{Kind, Known, Why};
+use quantity::Why;
 use recipe::say::Pen;
 use recipe::{Indices, Note, Plan, aired, hardness_meq};
 use setup::{SourceWater, Tank};
 
-use crate::missed::{MEQ_PER_GERMAN_DEGREE, refused_tap};
+use self::way::{OLD, Way, binds, ways, why_first};
+use crate::missed::refused_tap;
 pub use crate::start_waters::with_tap;
 use crate::start_waters::{in_tank, new_water};
-use crate::start_words::{days, keyed, note, range, source, up, why};
+use crate::start_words::{days, keyed, note, range, up};
 
 /// What is held within a day's limit, at the best estimate.
 #[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
@@ -62,7 +65,7 @@ pub struct Moving {
     pub from: Marks,
     /// The new water of a change, with the salts stirred into it.
     pub to: Marks,
-    /// What keeps the changes small: `alkalinity`, `hardness`, `conductivity`, `an old tank`; `None`: nothing does.
+    /// What keeps the changes small: `alkalinity`, `hardness`, `conductivity`, a nutrient that rises, `an old tank`; `None`: nothing does.
     pub limited_by: Option<&'static str>,
     /// What forbids the new tap with these animals: then there are no steps.
     pub stopped: Option<String>,
@@ -76,23 +79,6 @@ pub struct Moving {
     pub notes: Vec<Note>,
     /// Why-notes.
     pub whys: Vec<Why>,
-}
-
-/// One level on its way, at one end of the waters' ranges.
-#[derive(Clone, Copy, Debug)]
-struct Way {
-    what: &'static str,
-    now: f64,
-    new: f64,
-    /// Most in a day; `None`: a tenth of what it is.
-    most: Option<f64>,
-}
-
-impl Way {
-    fn share_most(&self) -> f64 {
-        let tenth = book().harm.limit.conductivity_step_percent.value() / 100.0;
-        self.most.unwrap_or(tenth * self.now) / (self.new - self.now).abs().max(f64::MIN_POSITIVE)
-    }
 }
 
 /// From the tank as it stands under its plan to the new water of the same tank at another tap under its plan there.
@@ -139,28 +125,6 @@ fn marks(water: &SourceWater, us: f64) -> Marks {
     }
 }
 
-/// Every level at both ends of its range and in the middle; the conductivity at its best estimate.
-fn ways(now: &SourceWater, new: &SourceWater, from: Marks, to: Marks) -> Vec<Way> {
-    let limit = &book().harm.limit;
-    let three = |what: &'static str, a: Known<f64>, b: Known<f64>, most: f64| {
-        [(a.low, b.low), (a.value, b.value), (a.high, b.high)].map(|(now, new)| Way {
-            what,
-            now,
-            new,
-            most: Some(most),
-        })
-    };
-    let (alkalinity, hardness) =
-        (limit.alkalinity_step_meq_per_l.value(), limit.hardness_step_dh.value() * MEQ_PER_GERMAN_DEGREE);
-    let mut ways = three("alkalinity", now.alkalinity_meq_per_l, new.alkalinity_meq_per_l, alkalinity).to_vec();
-    ways.extend(three("hardness", hardness_meq(now), hardness_meq(new), hardness));
-    if from.conductivity_25_us_per_cm > 0.0 && to.conductivity_25_us_per_cm > 0.0 {
-        let (now, new) = (from.conductivity_25_us_per_cm, to.conductivity_25_us_per_cm);
-        ways.push(Way { what: "conductivity", now, new, most: None });
-    }
-    ways
-}
-
 /// The change with which the way is over: the new plan's own, which the ammonia of the new water limits already; at most half.
 fn enough(plan: &Plan) -> f64 {
     let most = book().away.change_most_percent.value / 100.0;
@@ -172,18 +136,6 @@ fn tenth(tank: &Tank, now: &SourceWater) -> Option<f64> {
     let old_acid = tank.unchanged_months.is_some() || now.alkalinity_meq_per_l.low <= 0.0;
     old_acid.then(|| book().harm.limit.old_tank_change_percent.value() / 100.0)
 }
-
-/// What binds on the first day; `None`: nothing does.
-fn binds(ways: &[Way], enough: f64, tenth: Option<f64>) -> Option<Way> {
-    let worst = *ways.iter().min_by(|a, b| a.share_most().total_cmp(&b.share_most()))?;
-    match tenth {
-        Some(tenth) if tenth < worst.share_most().min(enough) => Some(Way { what: OLD, ..worst }),
-        _ => (worst.share_most() < enough).then_some(worst),
-    }
-}
-
-/// What keeps the changes of an old tank small.
-const OLD: &str = "an old tank";
 
 fn steps(tank: &Tank, ways: &mut [Way], (from, to): (Marks, Marks), enough: f64, tenth: Option<f64>) -> Vec<Step> {
     let (limit, litres) = (&book().harm.limit, tank.geometry.true_l.value);
@@ -240,30 +192,6 @@ fn answer(tank: &Tank, pen: &Pen, m: &Moving) -> String {
     }
 }
 
-fn why_first(pen: &Pen, step: &Step, way: Way) -> Why {
-    let limit = &book().harm.limit;
-    let share = pen.share(step.share);
-    let apart = |unit: &str| format!("|{} − {}| {unit} = {share}", pen.n(way.new, 3), pen.n(way.now, 3));
-    let (sum, row) = match way.what {
-        OLD => (format!("{} %", pen.n(limit.old_tank_change_percent.value(), 2)), &limit.old_tank_change_percent),
-        "conductivity" => (
-            format!(
-                "{} % × {} ÷ {}",
-                pen.n(limit.conductivity_step_percent.value(), 2),
-                pen.n(way.now, 3),
-                apart("µS/cm")
-            ),
-            &limit.conductivity_step_percent,
-        ),
-        what => (
-            format!("{} meq/L ÷ {}", pen.n(way.most.unwrap_or_default(), 2), apart("meq/L")),
-            if what == "hardness" { &limit.hardness_step_dh } else { &limit.alkalinity_step_meq_per_l },
-        ),
-    };
-    let words = format!("{} Where the waters have a range, the end at which they lie furthest apart counts.", row.say);
-    why("moving", format!("why {share} at first?"), sum, words, &[source(row)], Kind::CommonPractice)
-}
-
 fn notes(
     old: (&Tank, &Plan),
     new: (&Tank, &Plan),
@@ -311,6 +239,7 @@ fn limits_say() -> String {
         &limit.alkalinity_step_meq_per_l,
         &limit.hardness_step_dh,
         &limit.conductivity_step_percent,
+        &limit.nitrate_step_mg_per_l,
         &limit.temperature_step_c,
     ]
     .map(|limit| limit.say.as_str())

@@ -9,7 +9,12 @@ use start::{Settled, settled};
 
 /// A tank of 185 L at a tap with so much calcium bicarbonate (meq/L) beside a little salt, half of it changed a week; fed and eaten nothing.
 fn tap(meq: f64, more: &str) -> Settled {
-    settled(&format!(
+    settled(&text(meq, more))
+}
+
+/// The same as text.
+fn text(meq: f64, more: &str) -> String {
+    format!(
         r#"
 [tank]
 country = "eu"
@@ -53,7 +58,7 @@ every = "7 days"
 top_up = "0 L a day"
 "#,
         meq * 20.04
-    ))
+    )
 }
 
 fn way(from: f64, to: f64) -> Moving {
@@ -120,4 +125,21 @@ fn an_old_tank_goes_by_tenths() {
     assert!(m.steps.iter().all(|step| step.share <= 0.1 + 1e-12), "{:?}", m.steps);
     // Until the usual half moves it no further than the first tenth did: 0.9^n ≤ 0.1 ÷ 0.5 = 0.2: n = ln 0.2 ÷ ln 0.9 = 15.3: 16 days.
     assert_eq!(m.steps.len(), 16);
+}
+
+#[test]
+fn nitrate_rises_by_ten_a_day() {
+    let old = tap(3.0, "");
+    let new = settled(&text(3.0, "").replace("nitrate = \"0 mg/L NO3\"", "nitrate = \"50 mg/L NO3\""));
+    let m = moving((&old.tank, &old.plan), (&new.tank, &new.plan));
+    // 0 to 50 mg/L: 10 ÷ 50 = 20 %, then 10 ÷ 40 = 25 %, then 10 ÷ 30 = 33 %, then 10 ÷ 20 = half: over.
+    assert_eq!(m.limited_by, Some("nitrate"));
+    let shares: Vec<f64> = m.steps.iter().map(|step| step.share).collect();
+    assert_eq!(shares.len(), 3, "{shares:?}");
+    for (share, by_hand) in shares.iter().zip([0.2, 0.25, 1.0 / 3.0]) {
+        assert!((share - by_hand).abs() < 1e-9, "{shares:?}");
+    }
+    // Down it may go at once: nitrate has no limit that way.
+    let back = moving((&new.tank, &new.plan), (&old.tank, &old.plan));
+    assert_ne!(back.limited_by, Some("nitrate"));
 }
