@@ -74,6 +74,8 @@ pub struct ActRow {
     pub week: u8,
     /// The lower, the sooner where a day holds only one of two.
     pub rank: u8,
+    /// Where day, week and rank come from.
+    pub source: String,
     /// Rows of `data/harm.toml` whose sentences stand with the act.
     pub harm: Vec<String>,
 }

@@ -282,6 +282,9 @@ fn every_act_of_the_routine_is_minded_by_rules_that_exist() {
         assert!(!act.every_days.is_empty() && act.after_change < 7, "{key}");
         assert!(act.every_days.values().all(|days| days.value >= 1.0 && days.value.fract() == 0.0), "{key}");
     }
+    for key in routine.test.keys() {
+        assert!(book().readings.contains_key(key), "{key} is no reading of the logbook");
+    }
     // Harm rule 5 has the one number that is carried.
     assert_eq!(routine.number.carry_l.value, book().harm.limit.bucket_l.value());
 }
