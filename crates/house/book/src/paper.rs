@@ -196,9 +196,8 @@ pub(crate) fn read(name: &str, text: &str) -> Result<Paper, Faults> {
                 faults.push(wrong(format!("{what} has no point in time"), "at = 2026-06-11T08:30:00Z"));
             }
         }
-        for (what, expected) in tank.log.iter().flat_map(log::paper::faults) {
-            faults.push(wrong(format!("tank {id}, log: {what}"), expected));
-        }
+        let of_log = tank.log.iter().flat_map(log::paper::faults);
+        faults.0.extend(of_log.map(|(what, expected)| wrong(format!("tank {id}, log: {what}"), expected)));
         // Older revisions were checked by the program that wrote them; the first may have been edited by hand.
         if let Some(now) = tank.revisions.first()
             && let Err(of_text) = Setup::read(&format!("{name}, tank {id}, revision {}", now.number), &now.text)

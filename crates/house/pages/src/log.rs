@@ -259,7 +259,7 @@ fn hand(sheet: &Sheet) -> Markup {
             div.line role="group" aria-label="With every line" {
                 p {
                     b { "When: " } (with.moment("When; empty: now")) " (empty: now). " b { "A note: " }
-                    (with.text("note", "A note", "wide note")) " " (button("words"))
+                    (with.text("note", "A note", "note")) " " (button("words"))
                 }
                 (with.faults())
             }

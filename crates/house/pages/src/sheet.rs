@@ -1,5 +1,7 @@
 //! The sheet that a letter is written on: it knows the blanks, gives the notes their letters, and marks what moved.
 
+mod said;
+
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 
@@ -8,57 +10,14 @@ use logbook::{Kept, Writing};
 use maud::{Markup, html};
 use quantity::{Units, Why};
 use recipe::Answer;
-use setup::{Change, Question, Setup};
+use setup::{Question, Setup};
 
 use crate::blank::{Blank, Blanks};
 use crate::ctx::{Place, Today};
 use crate::post::asked_again;
 use crate::words::{NB, capital, count, glued, letter, level, sentence};
 
-/// Something typed that was not taken.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Refusal {
-    /// As typed.
-    pub typed: String,
-    /// The faults, as the command line prints them.
-    pub fault: String,
-}
-
-/// A change against the compared revision, which is told on top if its field has no blank on the letter.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Elsewhere {
-    /// What changed.
-    pub change: Change,
-    /// It answers the question that was open there.
-    pub answered: bool,
-}
-
-/// What the house has to say about the last rewriting.
-#[derive(Clone, Debug, Default)]
-pub struct Said {
-    /// Sentences at the top.
-    pub told: Vec<String>,
-    /// Refused texts by field.
-    pub refused: BTreeMap<String, Refusal>,
-    /// The revision that the letter is compared with: "was ...".
-    pub before: Option<u64>,
-    /// What the changed blanks showed there; "assumed" where the keeper said that it is so.
-    pub was: BTreeMap<String, String>,
-    /// All that was changed since.
-    pub elsewhere: Vec<Elsewhere>,
-    /// What the worked-out numbers read there, by key.
-    pub outs: BTreeMap<String, String>,
-    /// The letter of the note to be shown open.
-    pub why: Option<String>,
-    /// The field whose question was met by "I don't know".
-    pub unknown: Option<String>,
-    /// What was typed into the fields of an act that was refused.
-    pub typed: BTreeMap<String, String>,
-    /// The writing of the log that the last act made.
-    pub wrote: Option<u64>,
-    /// The writing of the log that was just taken back.
-    pub undone: Option<u64>,
-}
+pub use said::{Elsewhere, Refusal, Said};
 
 /// A note with its letter.
 struct Note {

@@ -8,6 +8,7 @@ mod entry;
 mod log;
 mod memory;
 mod moment;
+mod settled;
 pub mod table;
 mod value;
 mod when;

@@ -1,17 +1,17 @@
 //! `tapmere log`: what was read, done and seen, written and found again; out and in as a table.
 
+mod desk;
+
 use std::path::PathBuf;
 
-use book::{Opened, SqliteBook};
 use logbook::written::{self, KINDS, Texts};
 use logbook::{Entry, Filter, Kept, Log, table, when};
-use quantity::{Fault, Faults, Place, Units};
+use quantity::{Fault, Faults, Place};
 use serde::Serialize;
-use setup::Book;
 
-use super::{ALL, SOME, faulty, note, say, say_json};
-use crate::place::Which;
+use super::{ALL, SOME, faulty, say, say_json};
 use crate::{clock, files};
+use desk::{Desk, line};
 
 /// Largest table that is read in, bytes.
 const LARGEST: usize = 256 << 20;
@@ -162,47 +162,6 @@ pub struct Export {
     /// Whose log
     #[command(flatten)]
     pub whose: Whose,
-}
-
-/// A log that is open, and its keeper's units.
-struct Desk {
-    book: SqliteBook,
-    tank: u64,
-    units: Units,
-}
-
-impl Desk {
-    fn open(whose: &Whose) -> Result<Desk, Faults> {
-        let path = Which { book: whose.book.clone() }.path()?;
-        let now = clock::stamp()?;
-        let Opened { mut book, notes } = SqliteBook::open(&path, &now)?;
-        notes.iter().for_each(note);
-        let none = || Fault::new("there is no tank in this book yet").hint("`tapmere open` makes one");
-        let tank = whose.tank.or(book.last_tank()?).ok_or_else(none)?;
-        let units = book.tank(tank, &now)?.setup().and_then(|setup| setup.tank().ok()).map(|tank| tank.units);
-        Ok(Desk { book, tank, units: units.unwrap_or_default() })
-    }
-
-    fn log(&mut self) -> Result<impl Log + '_, Fault> {
-        self.book.log(self.tank, &clock::stamp()?)
-    }
-
-    /// An entry as it stands in the log now, in a line.
-    fn line(&mut self, id: u64) -> Result<(Kept, String), Faults> {
-        let units = self.units;
-        let entry = self.log()?.entry(id)?.ok_or_else(|| logbook::no_entry(id))?;
-        let kept = Kept { id, entry };
-        let line = line(&kept, &units);
-        Ok((kept, line))
-    }
-}
-
-/// An entry in a line: number, moment, words, note.
-fn line(kept: &Kept, units: &Units) -> String {
-    let entry = &kept.entry;
-    let parts = [entry.words(units), entry.note.replace('\n', " / "), entry.remark().unwrap_or_default()];
-    let said: Vec<String> = parts.into_iter().filter(|part| !part.is_empty()).collect();
-    format!("{:>5}  {}  {}\n", kept.id, entry.at.strftime("%Y-%m-%d %H:%M"), said.join("; "))
 }
 
 /// What a command answers: an entry that stands in the log, with what is far from usual in it.

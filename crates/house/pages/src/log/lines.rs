@@ -54,9 +54,9 @@ impl Line<'_> {
     /// A note: of several lines where it has them.
     pub fn note(&self) -> Markup {
         if !self.shown("note").contains('\n') {
-            return self.text("note", "A note", "wide note");
+            return self.text("note", "A note", "note");
         }
-        html! { textarea class="entry wide note" name=(name(self.line, "note")) rows="3" aria-label="A note" { (self.shown("note")) } }
+        html! { textarea class="entry note" name=(name(self.line, "note")) rows="3" aria-label="A note" { (self.shown("note")) } }
     }
 
     /// The moment, empty: now.
