@@ -146,3 +146,23 @@ fn nothing_else_today_is_a_finished_day() {
     let open: Vec<&str> = wednesday.today.iter().filter(|act| act.done.is_none()).map(|act| act.key.as_str()).collect();
     assert_eq!(wednesday.all_done(), open.is_empty(), "{open:?}");
 }
+
+#[test]
+fn what_evaporates_is_counted_from_the_last_time() {
+    let (tank, plan) = planned(&HOUSEHOLD.replace("[habits]", "[habits]\ntop_up = \"0.5 L a day\""));
+    // Changed on Saturday the 6th, topped up on Tuesday the 9th: on the 12th three days, 1.5 L.
+    let mut kept = vec![
+        (june(6, 10), What::Change { litres: 36.3 }),
+        (june(9, 10), What::TopUp { litres: 1.5 }),
+        (june(12, 7), dose(5.0)),
+    ];
+    let today = day(&tank, &plan, &log(kept.clone()), &june(12, 8));
+    assert_eq!(today.act("top_up").map(|act| act.amount.as_str()), Some("about 1.5 L"));
+    // Done with a litre: the row says what was poured, and the next counts from here.
+    kept.push((june(12, 9), What::TopUp { litres: 1.0 }));
+    let done = day(&tank, &plan, &log(kept), &june(12, 10));
+    assert_eq!(done.act("top_up").map(|act| (act.amount.as_str(), act.done.is_some())), Some(("1 L", true)));
+    let next = done.week.iter().find_map(|later| later.acts.iter().find(|act| act.key == "top_up"));
+    let next = next.map(|act| (act.amount.as_str(), act.done.is_some()));
+    assert!(next.is_none_or(|next| next == ("about 1.5 L", false)), "{next:?}");
+}

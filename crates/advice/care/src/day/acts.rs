@@ -14,8 +14,10 @@ use crate::log::{Past, is_act};
 
 /// An act with its rhythm.
 pub(crate) struct Recurs {
-    /// The act, without a day.
+    /// The act as it is today.
     pub act: Act,
+    /// What it is on a later day, where that differs.
+    pub later: Option<Act>,
     /// When.
     pub rhythm: Rhythm,
     /// What the log says of it.
@@ -60,34 +62,51 @@ fn one(tank: &Tank, plan: &Plan, past: &Past, key: &str, row: &ActRow, pen: &Pen
     act.done = past.today_done(|what| is_act(what, key));
     act.writes = vec![What::Done { act: key.to_owned() }];
     let known = past.known(|what| is_act(what, key));
+    let mut later = None;
     match key {
         "trim" => {
             act.writes = vec![What::Trim { wet_grams: None }];
             act.asks = Some(Ask { says: "Wet trimmings, grams".to_owned(), unit: "g".to_owned(), value: None });
         }
         "cylinder" => act.read_off = true,
-        "top_up" => top_up(tank, plan, past, &rhythm, pen, &mut act)?,
+        "top_up" => later = Some(top_up(tank, plan, past, &rhythm, pen, &mut act)?),
         _ => {}
     }
-    Some(Recurs { act, rhythm, known, with_change: row.with_change && plan.change.every_days > 0, rank: row.rank })
+    Some(Recurs {
+        act,
+        later,
+        rhythm,
+        known,
+        with_change: row.with_change && plan.change.every_days > 0,
+        rank: row.rank,
+    })
 }
 
-/// What evaporated since the last time, never more than one carries. `None`: this water is not used.
-fn top_up(tank: &Tank, plan: &Plan, past: &Past, rhythm: &Rhythm, pen: &Pen, act: &mut Act) -> Option<()> {
+/// What evaporated since the last time: today's act, and the usual one for later days. `None`: this water is not used.
+fn top_up(tank: &Tank, plan: &Plan, past: &Past, rhythm: &Rhythm, pen: &Pen, act: &mut Act) -> Option<Act> {
     let filled = past.known(|what| matches!(what, What::TopUp { .. } | What::Change { .. })).last;
-    let days = filled.map_or(i64::from(rhythm.every_days), |last| days_between(last, past.today()));
-    let days = days.clamp(1, i64::from(rhythm.every_days) * 4) as f64;
+    let usual = i64::from(rhythm.every_days);
+    let days = filled.map_or(usual, |last| days_between(last, past.today())).clamp(1, 4 * usual);
+    let mut later = act.clone();
+    filled_up(tank, plan, usual, pen, &mut later)?;
+    filled_up(tank, plan, days, pen, act)?;
+    if act.done.is_some() {
+        let today = past.entries().filter(|(date, _)| *date == past.today());
+        let litres = today.map(|(_, kept)| if let What::TopUp { litres } = kept.entry.what { litres } else { 0.0 });
+        act.amount = pen.litres(litres.sum());
+    }
+    Some(later)
+}
+
+/// Fills in what evaporates in some days, never more than one carries.
+fn filled_up(tank: &Tank, plan: &Plan, days: i64, pen: &Pen, act: &mut Act) -> Option<()> {
     let most = knowledge::book().routine.number.carry_l.value;
-    let litres = (days * tank.habits.top_up_l_per_day.value).min(most);
+    let litres = quantity::round_significant((days as f64 * tank.habits.top_up_l_per_day.value).min(most), 2);
     let minds = crate::top_up::minded(tank, plan, litres, pen).ok()?;
-    act.amount = format!("about {}", pen.litres(quantity::round_significant(litres, 2)));
+    act.amount = format!("about {}", pen.litres(litres));
     act.says.extend(minds);
-    act.writes = vec![What::TopUp { litres: quantity::round_significant(litres, 2) }];
-    act.asks = Some(Ask {
-        says: "Topped up, litres".to_owned(),
-        unit: "L".to_owned(),
-        value: Some(quantity::round_significant(litres, 2)),
-    });
+    act.writes = vec![What::TopUp { litres }];
+    act.asks = Some(Ask { says: "Topped up, litres".to_owned(), unit: "L".to_owned(), value: Some(litres) });
     Some(())
 }
 
@@ -101,7 +120,7 @@ fn tests(past: &Past, kits: &[Kit]) -> Vec<Recurs> {
         act.says.extend(kit.minds.clone());
         act.read_off = true;
         act.done = past.today_done(is);
-        Recurs { act, rhythm: kit.rhythm, known: past.known(is), with_change: false, rank: LAST }
+        Recurs { act, later: None, rhythm: kit.rhythm, known: past.known(is), with_change: false, rank: LAST }
     })
     .collect()
 }
@@ -142,9 +161,14 @@ impl Recurs {
         self.rhythm.due_since(known, on, grace)
     }
 
-    /// The act on a day; carried on, if it was due before.
-    pub(crate) fn on(&self, date: Date, since: Date) -> Act {
-        Act { since: (since < date).then_some(since), ..self.act.clone() }
+    /// The act on a day; carried on, if it was due before. What was done today is to be done again later.
+    pub(crate) fn on(&self, date: Date, since: Date, today: Date) -> Act {
+        let since = (since < date).then_some(since);
+        match &self.later {
+            _ if date == today => Act { since, ..self.act.clone() },
+            Some(later) => Act { since, done: None, ..later.clone() },
+            None => Act { since, done: None, ..self.act.clone() },
+        }
     }
 }
 

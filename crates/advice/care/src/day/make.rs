@@ -173,7 +173,7 @@ impl<'a> Planner<'a> {
             let planned = self.planned.get(&recurs.act.key).copied();
             let done = recurs.act.done.is_some() && date == self.past.today();
             if let Some(since) = recurs.due(planned, date).or(done.then_some(date)) {
-                along.push(Act { since: None, ..recurs.on(date, since) });
+                along.push(Act { since: None, ..recurs.on(date, since, self.past.today()) });
                 self.planned.insert(recurs.act.key.clone(), date);
             }
         }
@@ -211,7 +211,7 @@ impl<'a> Planner<'a> {
                 rows += 1;
                 tests |= test;
             }
-            acts.push(recurs.on(date, since));
+            acts.push(recurs.on(date, since, self.past.today()));
             self.planned.insert(recurs.act.key.clone(), date);
         }
         acts
