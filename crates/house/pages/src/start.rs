@@ -48,15 +48,16 @@ pub fn write(sheet: &Sheet) -> Markup {
         })
         .collect();
     let Some((_, first)) = all.first() else { return opening(sheet, None) };
-    let begun = first.filled.is_some() || !first.test.rounds.is_empty() || first.test.stage.may_come();
+    let may_come = first.test.stage.may_come();
+    let begun = first.filled.is_some() || !first.test.rounds.is_empty() || may_come;
     let day = html! { (hand(sheet, &all)) (set_up(sheet, &all)) };
     let test = html! { (test::verse(sheet, &all)) };
     html! {
         (opening(sheet, Some(first)))
         @if begun { (test) } @else { (day) }
-        (weeks(sheet, &all))
+        @if may_come { (home(sheet, &all)) (weeks(sheet, &all)) } @else { (weeks(sheet, &all)) }
         @if !begun { (test) }
-        (home(sheet, &all))
+        @if !may_come { (home(sheet, &all)) }
         @if begun { (day) }
     }
 }
@@ -205,7 +206,7 @@ fn change(sheet: &Sheet, week: &Week) -> Markup {
         0 => return html! { "none" },
         1 => "every day".to_owned(),
         2 => "every second day".to_owned(),
-        7 => "once".to_owned(),
+        7 => "once a week".to_owned(),
         n => format!("every {} days", count(n as usize)),
     };
     html! { (litres_of(&sheet.units, week.change_l)) ", " (every) }
