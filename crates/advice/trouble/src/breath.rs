@@ -16,15 +16,11 @@
 //! **Checked by** `tests/by_hand_breath.rs`.
 
 use quantity::{Digits, Known, format_number};
-use water::{Gas, Surface, oxygen_at_saturation_mg_per_l};
+use water::{Surface, oxygen_at_saturation_mg_per_l};
 
 use crate::case::Case;
 use crate::sum::{Sum, Urgency};
 
-/// Exponent for a still surface.
-const STILL: f64 = 2.0 / 3.0;
-/// Schmidt number at which the surface's rate is given: that of carbon dioxide at 20 °C.
-const SCHMIDT: f64 = 600.0;
 /// Longer than this it holds by itself.
 const LONG_H: f64 = 240.0;
 
@@ -38,8 +34,7 @@ struct End {
 
 fn hours(end: &End, depth_m: f64, temperature_c: f64) -> Option<f64> {
     let full = oxygen_at_saturation_mg_per_l(temperature_c, 1.0).ok()?;
-    let at_20 = end.surface_cm_per_h / 100.0 / depth_m * (SCHMIDT / Gas::Oxygen.schmidt(20.0)).powf(STILL);
-    let k = Surface { oxygen_per_h_at_20: at_20, exponent: STILL }.per_h(Gas::Oxygen, temperature_c);
+    let k = Surface::still(end.surface_cm_per_h, depth_m).oxygen_per_h(temperature_c);
     let (start, settles) = (end.start_share * full, full - end.use_mg_per_l_h / k);
     if start <= end.least_mg_per_l {
         return Some(0.0);

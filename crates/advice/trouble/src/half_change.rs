@@ -15,8 +15,9 @@
 //! **Checked by** `tests/by_hand_half_change.rs`, `tests/harm.rs`.
 
 use heat::{Pour, mixed_c};
-use quantity::{Digits, Ion, format_number};
-use water::{Carbon, pco2_atm_of_room};
+use quantity::{Digits, HardnessUnit, Ion, Measure, format_number};
+use setup::SourceWater;
+use water::{Carbon, Solved, pco2_atm_of_room};
 
 use crate::case::{Case, solved};
 use crate::sum::{Sum, Urgency};
@@ -146,47 +147,50 @@ fn jump(name: &'static str, tank: f64, new: f64, limit: f64, write: &dyn Fn(f64)
     Jump { name, from: write(tank), to: write(tank + HALF * (new - tank)), limit: most, share }
 }
 
-/// All jumps of a half change.
-pub(crate) fn sums(case: &Case) -> Vec<Sum> {
-    let (pen, limit, t) = (case.pen(), &case.book().harm.limit, case.temperature_c());
-    let (tank, new) = (case.tank_water(), case.new_water());
-    let carbon = || Carbon::Pco2Atm(pco2_atm_of_room(case.tank.room_co2_ppm.value, t.value));
-    let (Some(was), Some(comes)) = (solved(&tank, 0.0, t.value, carbon()), solved(&new, 0.0, t.value, carbon())) else {
-        return Vec::new();
-    };
-    let kappa = |s: &water::Solved| s.conductivity_25_us_per_cm;
-    let hardness = |w: &setup::SourceWater| recipe::hardness_meq(w).value;
-    let meq_per_dh = quantity::HardnessUnit::German.to_meq_per_l(1.0, quantity::Measure::Hardness);
-    let dh = limit.hardness_step_dh.value() * meq_per_dh;
-    let alkalinity = limit.alkalinity_step_meq_per_l.value();
+/// The tank's water and the new water, aired to the room.
+struct Both {
+    tank: SourceWater,
+    new: SourceWater,
+    was: Solved,
+    comes: Solved,
+}
+
+/// The jumps of a half change.
+fn jumps(case: &Case, both: &Both) -> [Jump; 4] {
+    let (pen, limit, Both { tank, new, was, comes }) = (case.pen(), &case.book().harm.limit, both);
+    let dh = limit.hardness_step_dh.value() * HardnessUnit::German.to_meq_per_l(1.0, Measure::Hardness);
+    let meq = limit.alkalinity_step_meq_per_l.value();
     let percent = limit.conductivity_step_percent.value() / 100.0;
     let us = |v: f64| format!("{} µS/cm", pen.n(v, 3));
-    let jumps = [
-        jump(
-            "alkalinity",
-            tank.alkalinity_meq_per_l.value,
-            new.alkalinity_meq_per_l.value,
-            alkalinity,
-            &|v| pen.alkalinity(v),
-            pen.alkalinity(alkalinity),
-        ),
-        jump("hardness", hardness(&tank), hardness(&new), dh, &|v| pen.hardness(v), pen.hardness(dh)),
-        jump("conductivity", kappa(&was), kappa(&comes), percent * kappa(&was), &us, pen.percent(percent)),
-        jump(
-            "nitrate",
-            tank.mg_per_l(Ion::Nitrate).value,
-            new.mg_per_l(Ion::Nitrate).value,
-            limit.nitrate_step_mg_per_l.value(),
-            &|v| pen.ion(Ion::Nitrate, v),
-            pen.ion(Ion::Nitrate, limit.nitrate_step_mg_per_l.value()),
-        ),
-    ];
+    let (from, to) = (tank.alkalinity_meq_per_l.value, new.alkalinity_meq_per_l.value);
+    let alkalinity = jump("alkalinity", from, to, meq, &|v| pen.alkalinity(v), pen.alkalinity(meq));
+    let (from, to) = (recipe::hardness_meq(tank).value, recipe::hardness_meq(new).value);
+    let hardness = jump("hardness", from, to, dh, &|v| pen.hardness(v), pen.hardness(dh));
+    let (from, to) = (was.conductivity_25_us_per_cm, comes.conductivity_25_us_per_cm);
+    let conductivity = jump("conductivity", from, to, percent * from, &us, pen.percent(percent));
+    let (from, to) = (tank.mg_per_l(Ion::Nitrate).value, new.mg_per_l(Ion::Nitrate).value);
+    let step = limit.nitrate_step_mg_per_l.value();
+    // Only a rise has a limit.
+    let least = if to > from { step } else { f64::INFINITY };
+    let nitrate = jump("nitrate", from, to, least, &|v| pen.ion(Ion::Nitrate, v), pen.ion(Ion::Nitrate, step));
+    [alkalinity, hardness, conductivity, nitrate]
+}
+
+/// What a half change moves, and the largest share whose jumps stay inside a day's limits.
+pub(crate) fn sums(case: &Case) -> Vec<Sum> {
+    let (pen, limit, t) = (case.pen(), &case.book().harm.limit, case.temperature_c().value);
+    let (tank, new) = (case.tank_water(), case.new_water());
+    let carbon = || Carbon::Pco2Atm(pco2_atm_of_room(case.tank.room_co2_ppm.value, t));
+    let (Some(was), Some(comes)) = (solved(&tank, 0.0, t, carbon()), solved(&new, 0.0, t, carbon())) else {
+        return Vec::new();
+    };
+    let both = Both { tank, new, was, comes };
+    let jumps = jumps(case, &both);
     let Some(worst) = jumps.iter().min_by(|a, b| a.share.total_cmp(&b.share)) else { return Vec::new() };
     let rows: Vec<String> =
         jumps.iter().map(|j| format!("{} {} → {} (at most {} a day)", j.name, j.from, j.to, j.limit)).collect();
     let shares: Vec<String> =
         jumps.iter().map(|j| format!("{}: {} of it at most", j.name, pen.percent(j.share))).collect();
-    let ph = format!("pH {} → {} once it is aired", pen.n(was.ph, 3), pen.n(mixed_ph(case, HALF).unwrap_or(was.ph), 3));
     let (urgency, head) = match worst.share >= HALF {
         true => (Urgency::WhenItSuits, "Salts and pH bear a half change with this water".to_owned()),
         false => (
@@ -194,21 +198,29 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
             format!("Salts: at most {} in a day with this water, because of {}", pen.percent(worst.share), worst.name),
         ),
     };
-    let words = "The day’s limit over what lies between tank and new water. A tank that was kept for long in other water must not be thrown into this one.";
+    let words = "The day’s limit over what lies between tank and new water. A tank that was kept for long in other water must not be thrown \
+                 into this one.";
+    let apart = both.new.alkalinity_meq_per_l.value - both.tank.alkalinity_meq_per_l.value;
+    let ratio = both.comes.conductivity_25_us_per_cm / both.was.conductivity_25_us_per_cm;
     let sum = Sum::new("half-change", urgency, head, shares.join("; "), words, &["phreeqc_386"])
         .figure("share_most", worst.share)
-        .figure("alkalinity_jump_meq_per_l", HALF * (new.alkalinity_meq_per_l.value - tank.alkalinity_meq_per_l.value))
-        .figure("conductivity_jump_share", HALF * (kappa(&comes) / kappa(&was) - 1.0))
+        .figure("alkalinity_jump_meq_per_l", HALF * apart)
+        .figure("conductivity_jump_share", HALF * (ratio - 1.0))
         .say(format!("After a half change: {}.", rows.join("; ")))
-        .say(format!("{ph}. Where ammonia shows, whatever raises pH makes it more toxic (harm starts at {} mg/L of toxic ammonia, as N): test before and after.", n(limit.ammonia_unionised_mg_n_per_l.value())));
-    let sum = match case.old() {
-        true => sum.say(format!(
-            "It was not changed for months: only {} at once, again each hour, with an ammonia test each time.",
-            pen.percent(limit.old_tank_change_percent.value() / 100.0)
-        )),
-        false => sum,
-    };
-    vec![sum]
+        .say(format!(
+            "pH {} → {} once it is aired. Where ammonia shows, whatever raises pH makes it more toxic (harm starts at {} mg/L of toxic ammonia, as \
+             N): test before and after.",
+            pen.n(both.was.ph, 3),
+            pen.n(mixed_ph(case, HALF).unwrap_or(both.was.ph), 3),
+            n(limit.ammonia_unionised_mg_n_per_l.value())
+        ));
+    if !case.old() {
+        return vec![sum];
+    }
+    vec![sum.say(format!(
+        "It was not changed for months: only {} at once, again each hour, with an ammonia test each time.",
+        pen.percent(limit.old_tank_change_percent.value() / 100.0)
+    ))]
 }
 
 /// pH of the mix, aired to the room.

@@ -65,32 +65,32 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     case.plan.bottles.iter().filter(named).map(|bottle| one(case, bottle, times)).collect()
 }
 
-fn one(case: &Case, bottle: &Bottle, times: f64) -> Sum {
-    let (pen, limit) = (case.pen(), &case.book().harm.limit);
+/// The ion that is furthest over what a day allows: it, its excess and what is allowed, mg/L.
+fn worst(case: &Case, bottle: &Bottle, times: f64) -> Option<(Ion, f64, f64)> {
+    let limit = &case.book().harm.limit;
     // A usual dose was due today: the rest is the excess.
-    let excess: Vec<(Ion, f64, f64)> = brings(case, bottle)
+    let excess = brings(case, bottle)
         .into_iter()
         .filter_map(|(ion, mg)| Some((ion, (times - 1.0) * mg, allowed(case, limit, ion)?)))
-        .filter(|(_, excess, _)| *excess > 0.0)
-        .collect();
+        .filter(|(_, excess, _)| *excess > 0.0);
     let ratio = |(_, excess, allowed): &(Ion, f64, f64)| excess / allowed.max(1e-12);
-    let Some(worst) = excess.iter().max_by(|a, b| ratio(a).total_cmp(&ratio(b))) else {
+    excess.max_by(|a, b| ratio(a).total_cmp(&ratio(b)))
+}
+
+fn one(case: &Case, bottle: &Bottle, times: f64) -> Sum {
+    let pen = case.pen();
+    let Some((ion, over, may)) = worst(case, bottle, times) else {
         let head = format!("{}: nothing in it has a limit for a day", bottle.name);
-        return Sum::new(
-            "overdose",
-            Urgency::LeaveItBe,
-            head,
-            String::new(),
-            "No harm is known; leave the next doses out.",
-            &[],
-        );
+        let words = "No harm is known; leave the next doses out.";
+        return Sum::new("overdose", Urgency::LeaveItBe, head, String::new(), words, &[]);
     };
-    let (ion, over, may) = *worst;
+    let most = most_at_once(case);
     let changes: Vec<(f64, Option<u32>)> =
         SHARES.iter().map(|share| (*share, changes_needed(over, may, *share))).collect();
+    let may_be = changes.iter().filter(|(share, _)| *share <= most + 1e-9);
     let list: Vec<String> =
-        changes.iter().map(|(share, count)| format!("{} of {}", count_words(*count), pen.percent(*share))).collect();
-    let needed = changes.first().and_then(|(_, count)| *count) != Some(0);
+        may_be.map(|(share, count)| format!("{} of {}", count_words(*count), pen.percent(*share))).collect();
+    let needed = over > may;
     let head = match needed {
         true => format!("{}, {} times the dose: {}", bottle.name, n(times), list.join(", or ")),
         false => format!("{}, {} times the dose: below harm without a change", bottle.name, n(times)),
@@ -113,24 +113,26 @@ fn one(case: &Case, bottle: &Bottle, times: f64) -> Sum {
     for (share, count) in &changes {
         sum = sum.figure(&format!("changes_of_{:.0}_percent", 100.0 * share), count.map_or(f64::INFINITY, f64::from));
     }
-    let days = (times - 1.0).ceil();
-    if !needed {
-        return sum.say(format!(
-            "Leave the next {} doses out. {} rises by {}; more than {} in a day is too much.",
-            n(days),
-            recipe::say::capital(ion.name()),
-            pen.ion(ion, over),
-            pen.ion(ion, may)
-        ));
-    }
-    let at_once = pen.percent(most_at_once(case));
-    sum.say(format!(
-        "{} rises by {}; more than {} in a day is too much. At most {at_once} at once{}, hours apart, conditioner in it and as warm as the tank; \
-         the tap smells, is brown, or there is a notice: air only.",
+    said(case, sum, (ion, over, may), (times - 1.0).ceil())
+}
+
+/// What to do about it.
+fn said(case: &Case, sum: Sum, (ion, over, may): (Ion, f64, f64), doses_left_out: f64) -> Sum {
+    let pen = case.pen();
+    let rises = format!(
+        "{} rises by {}; more than {} in a day is too much.",
         recipe::say::capital(ion.name()),
         pen.ion(ion, over),
-        pen.ion(ion, may),
-        if case.old() { " (it was not changed for months), each hour, with an ammonia test" } else { "" }
+        pen.ion(ion, may)
+    );
+    if over <= may {
+        return sum.say(format!("Leave the next {} doses out. {rises}", n(doses_left_out)));
+    }
+    let old = if case.old() { " (it was not changed for months), each hour, with an ammonia test" } else { "" };
+    sum.say(format!(
+        "{rises} At most {} at once{old}, hours apart, conditioner in it and as warm as the tank; the tap smells, is brown, or there is a notice: \
+         air only.",
+        pen.percent(most_at_once(case))
     ))
     .say("Look at what the new water itself does, below, before the second change: smaller ones more often jump less.")
 }

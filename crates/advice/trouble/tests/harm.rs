@@ -37,9 +37,12 @@ fn at(text: &str, phrase: &str) -> usize {
 /// Sheets in which water is changed.
 const CHANGED: [&str; 5] = ["gasping", "lying", "overdose", "ammonia", "alkalinity"];
 
+/// Names with their texts.
+type Pairs<'a> = &'a [(&'a str, &'a str)];
+
 /// Tanks in several kinds of trouble, and what is said of each.
 fn all_sums() -> Vec<(String, Sum)> {
-    let cases: [(&str, &[(&str, &str)], &[(&str, &str)]); 9] = [
+    let cases: [(&str, Pairs, Pairs); 9] = [
         ("ammonia", &[], &[("ammonia", "1 mg/L N"), ("ph", "8"), ("nitrite", "1 mg/L N")]),
         ("ammonia", &[("animals.unchanged_months", "8")], &[("ammonia", "4 mg/L N"), ("ph", "8")]),
         ("gasping", &[("animals.unchanged_months", "8")], &[("ammonia", "4 mg/L N"), ("ph", "8")]),

@@ -103,6 +103,8 @@ pub struct PersonRow {
     pub say: String,
     /// Rules of harm that it says.
     pub rules: Vec<u8>,
+    /// Key of the source, or one of the words of [`Sourced`].
+    pub source: String,
 }
 
 /// One step, numbered by its place.

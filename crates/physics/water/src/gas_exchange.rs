@@ -77,7 +77,17 @@ pub struct Surface {
     pub exponent: f64,
 }
 
+/// Schmidt number for which velocities of a film are given: that of CO2 in fresh water at 20 °C.
+const FILM_SCHMIDT: f64 = 600.0;
+
 impl Surface {
+    /// A still surface by the velocity of its film for a Schmidt number of 600, cm/h, over water of a mean depth in m.
+    pub fn still(film_cm_per_h: f64, depth_m: f64) -> Surface {
+        let exponent = 2.0 / 3.0;
+        let oxygen = (FILM_SCHMIDT / Gas::Oxygen.schmidt(20.0)).powf(exponent);
+        Surface { oxygen_per_h_at_20: film_cm_per_h / 100.0 / depth_m * oxygen, exponent }
+    }
+
     /// The rate for a gas, 1/h.
     pub fn per_h(&self, gas: Gas, temperature_c: f64) -> f64 {
         let ratio = Gas::Oxygen.schmidt(temperature_c) / gas.schmidt(temperature_c);
