@@ -337,7 +337,8 @@ pub(crate) fn blanks(setup: &Setup, answer: &Answer) -> Blanks {
             for (field, blank) in outcomes.iter().flat_map(|outcome| blanks(setup, &outcome.answer)) {
                 all.entry(field).or_insert(blank);
             }
-            if let Some(blank) = all.get_mut(&question.field) {
+            // Where something is to be measured the guess stands.
+            if let Some(blank) = all.get_mut(&question.field).filter(|_| !question.replies.is_empty()) {
                 blank.shown.clone_from(&question.written);
                 blank.unit.clear();
             }

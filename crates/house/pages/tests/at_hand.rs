@@ -78,3 +78,20 @@ fn the_money_can_be_changed_where_the_prices_stand() {
     assert_eq!(setup(&shelf).written("tank.currency").as_deref(), Some("CHF"));
     assert!(words(&page).contains("a packet, CHF"));
 }
+
+#[test]
+fn a_guessed_glass_stands_in_its_blanks_and_becomes_the_keepers_own_by_one_button() {
+    let mut shelf = book("[animals]\nfish = 6\n");
+    let page = get(&mut shelf, SALTS);
+    is_sound(&page);
+    let shown = |side: &str| {
+        let at = format!("name=\"glass.inner_{side}\" value=\"");
+        page.split(&at).nth(1).unwrap().split('"').next().unwrap().to_owned()
+    };
+    assert!(["length", "width", "height"].iter().all(|side| shown(side).parse::<f64>().unwrap() > 5.0));
+    let so = "glass.inner_length glass.inner_width glass.inner_height";
+    assert!(page.contains(&format!("name=\"so\" value=\"{so}\"")));
+    let page = post(&mut shelf, SALTS, &[("so", so)]);
+    assert!(!words(&page).contains("How large is your glass"), "{}", words(&page));
+    assert_eq!(setup(&shelf).written("glass.inner_length"), Some(format!("{} cm", shown("length"))));
+}

@@ -129,7 +129,10 @@ fn every_control_has_a_name_and_every_drawing_its_words() {
         for (path, page) in crawl(household, "/") {
             for tag in ["input", "select"] {
                 for control in page.split(&format!("<{tag} ")).skip(1).map(|rest| rest.split('>').next().unwrap()) {
-                    let named = control.contains("aria-label=")
+                    let id = control.split_once("id=\"").and_then(|(_, rest)| rest.split('"').next());
+                    let labelled = id.is_some_and(|id| page.contains(&format!("<label for=\"{id}\"")));
+                    let named = labelled
+                        || control.contains("aria-label=")
                         || control.contains("type=\"hidden\"")
                         || control.contains("type=\"checkbox\"")
                         || control.contains("type=\"radio\"");

@@ -9,7 +9,7 @@ use super::notes::note;
 use super::reading::{Reading, by_reading};
 use crate::blank::Blank;
 use crate::sheet::Sheet;
-use crate::words::{days, list as listed, money_fine, money_plain, money_sign, small_money};
+use crate::words::{days, glued, list as listed, money_fine, money_plain, money_sign, small_money};
 
 /// Prices that the keeper may write in.
 pub fn blanks(tank: &Tank, plan: &Plan) -> Vec<Blank> {
@@ -89,7 +89,7 @@ fn table(sheet: &Sheet, reading: &Reading) -> Markup {
         div.scroll tabindex="0" role="region" aria-label=(region) {
             table {
                 caption {
-                    "Prices are in " (sheet.blank("tank.currency", "")) " a packet, and assumed until you write in your own. What you have already is not counted together."
+                    "Prices are in " (sheet.blank("tank.currency", ",")) " and assumed until you write in your own. What you have already is not counted together."
                 }
                 thead { tr {
                     th scope="col" { "what" }
@@ -99,7 +99,7 @@ fn table(sheet: &Sheet, reading: &Reading) -> Markup {
                     th.n scope="col" { "a month, " (small_money(currency)) }
                 } }
                 tbody { @for purchase in list { tr {
-                    th scope="row" { span.tick {} (purchase.name) @if purchase.owned { " (you have it)" } }
+                    th scope="row" { span.tick {} (glued(&purchase.name)) @if purchase.owned { " (you have it)" } }
                     td.n { (price(sheet, purchase, &plain(purchase.price_minor.value))) }
                     td.n.on-paper { @if !purchase.owned { "______" } }
                     td.n { @if let Some(lasts) = purchase.lasts_days { (days(units, lasts)) } }

@@ -68,8 +68,8 @@ fn feeds(sheet: &Sheet, reading: &Reading, bottle: &Bottle) -> Vec<String> {
     for (ion, mg) in doses.flat_map(|dose| &dose.brings) {
         *all.entry(*ion).or_default() += mg;
     }
-    // What the plan has no level of comes along and feeds nobody.
-    all.retain(|ion, _| reading.plan.levels.iter().any(|level| level.ion == Some(*ion)));
+    // What is not aimed at comes along and feeds nobody.
+    all.retain(|ion, _| reading.plan.levels.iter().any(|level| level.ion == Some(*ion) && level.band.is_some()));
     all.into_iter().map(|(ion, mg)| amount(&sheet.units, ion, mg) + " of " + ion.name()).collect()
 }
 
