@@ -57,6 +57,7 @@ fn what_is_open_is_asked_first_and_can_be_told() {
     let output = tapmere(&["report", "estimate", path]);
     assert_eq!(output.status.code(), Some(1));
     assert!(text(&output).starts_with("To be answered first: Is nitrate counted as NO3 or as N?"), "{}", text(&output));
+    assert!(!text(&output).contains("it feeds the tank"), "nothing is said on an open basis");
     let (answer, code) = json(&["report", "estimate", path, "--counted", "nitrate=N", "--json"]);
     let value = answer["waters"][0]["estimate"]["ions"]["nitrate"]["known"]["value"].as_f64().unwrap();
     // 28 × 62.004 ÷ 14.007 = 123.9

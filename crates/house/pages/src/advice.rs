@@ -100,7 +100,10 @@ fn doses(before: &Plan, after: &Plan, units: &Units, all: &mut Vec<String>) {
 fn conditioner(before: &Plan, after: &Plan, units: &Units, all: &mut Vec<String>) {
     match (&before.new_water.conditioner, &after.new_water.conditioner) {
         (None, Some(new)) => all.extend(new.refused.clone().or_else(|| new.sentences.first().cloned())),
-        (Some(_), None) => all.push("Nothing has to be bound before the water is poured".to_owned()),
+        // Where no water is changed none is treated, and that says nothing of the water.
+        (Some(_), None) if after.change.share > 0.0 => {
+            all.push("Nothing has to be bound before the water is poured".to_owned());
+        }
         (Some(old), Some(new)) => {
             if new.refused != old.refused {
                 all.extend(new.refused.clone());
@@ -113,7 +116,7 @@ fn conditioner(before: &Plan, after: &Plan, units: &Units, all: &mut Vec<String>
                 ));
             }
         }
-        (None, None) => {}
+        (Some(_) | None, None) => {}
     }
 }
 

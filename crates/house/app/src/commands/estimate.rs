@@ -62,7 +62,8 @@ pub struct Compare {
 struct Answer<'a> {
     #[serde(flatten)]
     combined: &'a Combined,
-    meanings: Vec<Meaning>,
+    /// One for each water; none while a question of the tap is open.
+    meanings: Vec<Option<Meaning>>,
     questions: &'a [Asked],
     errors: &'a [Refusal],
 }
@@ -102,10 +103,13 @@ pub fn estimate(args: &Estimate) -> u8 {
     }
     let waters: Vec<(Option<Tank>, &OneWater)> =
         combined.waters.iter().map(|water| (take(&setup, water).and_then(|setup| setup.tank()).ok(), water)).collect();
-    // A water from nothing means nothing yet.
-    let known = waters.iter().filter(|(_, water)| !water.from.is_empty());
-    let meanings: Vec<Meaning> =
-        known.filter_map(|(tank, water)| Some(meaning(tank.as_ref()?, &water.readings))).collect();
+    // A water from nothing means nothing yet, and none means anything before its question is answered.
+    let open = |tank: &Tank| tank.questions.iter().any(|question| question.field.starts_with("tap."));
+    let means = |(tank, water): &(Option<Tank>, &OneWater)| {
+        let tank = tank.as_ref().filter(|tank| !water.from.is_empty() && !open(tank))?;
+        Some(meaning(tank, &water.readings))
+    };
+    let meanings: Vec<Option<Meaning>> = waters.iter().map(means).collect();
     if args.json {
         let Sources { questions, errors, .. } = &sources;
         return say_json(&Answer { combined: &combined, meanings, questions, errors }, code);

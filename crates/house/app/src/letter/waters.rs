@@ -7,7 +7,7 @@ use report::{Combined, Meaning, Moved, OneWater};
 use super::text::Text;
 
 /// The waters of an estimate with what they mean, and the next test.
-pub fn waters(combined: &Combined, meanings: &[Meaning], units: &Units) -> String {
+pub fn waters(combined: &Combined, meanings: &[Option<Meaning>], units: &Units) -> String {
     let mut t = Text::new(units);
     if combined.waters.len() > 1 {
         t.head("Two waters that take turns");
@@ -26,7 +26,7 @@ pub fn waters(combined: &Combined, meanings: &[Meaning], units: &Units) -> Strin
     }
     for (at, water) in combined.waters.iter().enumerate() {
         one(&mut t, water);
-        if let Some(meaning) = meanings.get(at) {
+        if let Some(Some(meaning)) = meanings.get(at) {
             means(&mut t, meaning);
         }
     }

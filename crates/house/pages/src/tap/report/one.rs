@@ -114,10 +114,10 @@ fn page(house: &House, view: &View) -> Markup {
             button.off-screen name="do" value="rewrite" tabindex="-1" { "Take my corrections" }
             input type="hidden" name="edition" value=(view.read.kept.edition);
             (opening(view))
-            @if !view.read.filed.put_away { (water::verses(house, view)) }
             (choices(view))
             (lines(view))
             (unknown(view))
+            @if !view.read.filed.put_away { (water::verses(house, view)) }
             (year::others(view))
             section.verse { div.text { p {
                 @if view.read.filed.put_away { button.again name="do" value="back" { "Take it out again" } }
@@ -147,6 +147,7 @@ fn opening(view: &View) -> Markup {
             @for error in &report.errors { div.told { p { (error.text) } } }
             @for contradiction in &report.contradictions { div.told { p { b.when { "It contradicts itself: " } (glued(&contradiction.text)) } } }
             (remembered(filed))
+            @if !filed.put_away { p { a href="#water" { "To the water that follows" } ", what it means, and what would change" } }
         }
     }
 }

@@ -20,12 +20,20 @@ pub(super) fn verses(house: &House, view: &View) -> Markup {
         (apart(view, &combined))
         @for (at, water) in combined.waters.iter().enumerate() { (one(view, &combined, at, water)) }
         (next(view, &combined))
-        @for (at, water) in combined.waters.iter().enumerate() {
-            @if let Ok(setup) = with_water(view.setup, water) {
-                @if let Ok(tank) = setup.tank() { (means::verses(&meaning(&tank, &water.readings), &view.units, name(&combined, at).as_deref())) }
-            }
-        }
+        @for (at, water) in combined.waters.iter().enumerate() { (means(view, water, name(&combined, at).as_deref())) }
         (year::verse(house, view, &combined))
+    }
+}
+
+/// What a water means; nothing before its questions are answered.
+fn means(view: &View, water: &OneWater, called: Option<&str>) -> Markup {
+    let tank = with_water(view.setup, water).ok().and_then(|setup| setup.tank().ok());
+    match tank {
+        Some(tank) if tank.questions.iter().any(|question| question.field.starts_with("tap.")) => html! {
+            section.verse { h2 { "What it means" } div.text { p { "What it means waits for the answer that is open." } } }
+        },
+        Some(tank) => means::verses(&meaning(&tank, &water.readings), &view.units, called),
+        None => html! {},
     }
 }
 
@@ -67,7 +75,7 @@ fn one(view: &View, combined: &Combined, at: usize, water: &OneWater) -> Markup 
     let called = name(combined, at);
     let taken = with_water(view.setup, water);
     html! {
-        section.verse.across {
+        section.verse.across id=[(at == 0).then_some("water")] {
             h2 { @match &called { Some(called) => (capital(called)), None => "The water that follows" } }
             div.text.full {
                 @if water.from.len() > 1 { p { "Put together from " (front::named(&water.from)) "." } }
