@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use jiff::ZonedDateTime;
 use logbook::{Kept, Sure, What};
-use quantity::amount::{Temperature, Volume};
+use quantity::amount::{Power, Temperature, Volume};
 use quantity::bounds::check;
 use quantity::chem::atom;
 use quantity::concentration::parse_concentration;
@@ -22,7 +22,7 @@ pub struct Heard {
 }
 
 /// What was read, by key: `ammonia` and `nitrite` mg/L N, `nitrate` and `tap_nitrate` mg/L NO3, `ph`, `temperature`, `room` and
-/// `new_temperature` °C, `new_litres` L, `alkalinity` meq/L, `times` the usual dose, and the word of a `bottle`.
+/// `new_temperature` °C, `new_litres` L, `watts` W of one heater, `alkalinity` meq/L, `times` the usual dose, and the word of a `bottle`.
 #[derive(Clone, Debug, Default, PartialEq, serde::Serialize)]
 pub struct Told {
     numbers: BTreeMap<String, Heard>,
@@ -120,6 +120,7 @@ fn amount(key: &str, text: &str) -> Result<f64, Fault> {
         "nitrite" => as_n(Ion::Nitrite),
         "nitrate" | "tap_nitrate" => upper(Ion::Nitrate),
         "temperature" | "room" | "new_temperature" => Ok(Temperature::parse(text)?.in_celsius()),
+        "watts" => Ok(Power::parse(text)?.in_watts()),
         "new_litres" => Ok(Volume::parse(text)?.in_litres()),
         "alkalinity" => Ok(parse_alkalinity(text)?.meq_per_l),
         "ph" | "times" => parse_number(text),
@@ -137,6 +138,7 @@ fn plausible(key: &str, value: f64) -> Result<(), Fault> {
         "room" => "room_temperature",
         "new_temperature" => "tap_temperature",
         "nitrate" | "tap_nitrate" => "nitrate",
+        "watts" => "heater_power",
         _ => "",
     };
     let bad = |low: f64, high: f64| {

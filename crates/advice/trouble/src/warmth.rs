@@ -117,7 +117,7 @@ pub(crate) fn stuck_sums(case: &Case) -> Vec<Sum> {
     let (room_c, said) =
         room(case, case.tank.warmth.hottest_room_c, numbers.room_hottest_c.known(), |known| known.high);
     let (pen, too_warm) = (case.pen(), numbers.too_warm_c.low());
-    let told = case.tank.warmth.heater_w.map(|watts| watts.high);
+    let told = case.told.get("watts").or(case.tank.warmth.heater_w.map(|watts| watts.high));
     let watts: Vec<f64> = told.map_or_else(|| USUAL_W.to_vec(), |watts| vec![watts]);
     let all: Vec<(f64, Known<f64>)> = watts.iter().filter_map(|w| Some((*w, stuck_c(case, *w, room_c)?))).collect();
     let Some((_, worst)) = all.last().copied() else { return Vec::new() };
@@ -151,5 +151,5 @@ pub(crate) fn stuck_sums(case: &Case) -> Vec<Sum> {
         )),
         false => sum.say(format!("No harm is known below about {}.", pen.celsius(too_warm))),
     };
-    vec![if told.is_none() { sum.say("Tell me the watts of yours on the page of the tank.") } else { sum }]
+    vec![if told.is_none() { sum.say("Tell me the watts of yours: they stand on its glass.") } else { sum }]
 }

@@ -44,6 +44,9 @@ fn a_heater_stuck_on_by_a_loss_that_was_measured() {
     let sum_of = work("heater-on", &fields, &[]);
     let sum_of = sum(&sum_of, "heater-stuck");
     close(figure(sum_of, "warmest_c"), 43.0, 1e-9);
+    // The same watts read off its glass just now.
+    let read = work("heater-on", &fields[..2], &[("watts", "0.15 kW")]);
+    close(figure(sum(&read, "heater-stuck"), "warmest_c"), 43.0, 1e-9);
     assert!(words(sum_of).contains("two rather than one"), "{}", words(sum_of));
 }
 
