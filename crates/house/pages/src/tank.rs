@@ -28,8 +28,8 @@ fn kind(tank: &Tank, field: &str) -> Kind {
 pub fn blanks(setup: &Setup, tank: &Tank, _plan: &Plan) -> Vec<Blank> {
     let inside = setup.inside();
     // Where a letter has a better blank for a field, that one wins: it stands later in the list.
-    let mut all = assumed::blanks(tank, &inside);
-    all.extend(glass::blanks(tank, &inside));
+    let mut all = assumed::blanks(tank, inside);
+    all.extend(glass::blanks(tank, inside));
     all.extend(living::blanks(setup, tank));
     all
 }
@@ -85,7 +85,7 @@ fn opening(sheet: &Sheet, tank: &Tank) -> Markup {
 
 fn drawn(sheet: &Sheet, tank: &Tank) -> Markup {
     let inside = sheet.setup.inside();
-    let s = Section::of(tank, &inside);
+    let s = Section::of(tank, inside);
     let rows = [
         ("rim of the glass", s.height),
         ("waterline", s.water),

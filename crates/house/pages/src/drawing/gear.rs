@@ -74,7 +74,7 @@ impl Gear {
         let tall = (0.55 * over).min(170.0);
         let fits = |wide: f64| over > 40.0 && wide < 0.3 * s.length;
         let filter =
-            (s.hung.filter && fits(wide)).then(|| [s.length - wide - 3.0, s.water - 0.08 * over - tall, wide, tall]);
+            (s.hung.filter && fits(wide)).then_some([s.length - wide - 3.0, s.water - 0.08 * over - tall, wide, tall]);
         let rod = (0.03 * long).min(25.0);
         let first = filter.map_or(s.length, |filter| filter[0]);
         let heater = |i: u32| {

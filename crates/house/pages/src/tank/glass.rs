@@ -79,7 +79,7 @@ pub fn glass(sheet: &Sheet, tank: &Tank) -> Markup {
         "The glass",
         html! {
             p {
-                (sides(sheet, &inside, tank)) " The glass is " (sheet.in_unit("glass.thickness", "")) " thick. The water stands "
+                (sides(sheet, inside, tank)) " The glass is " (sheet.in_unit("glass.thickness", "")) " thick. The water stands "
                 (sheet.in_unit("glass.fill_below_rim", "")) " below the rim."
             }
             (ground(sheet, &inside.ground))
