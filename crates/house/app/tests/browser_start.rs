@@ -122,7 +122,9 @@ fn axe_finds_nothing_on_start_and_away() {
         format!("{new}/tank/1/start"),
         format!("{new}/tank/1/start?bag_ph=sour&bag_ammonia=3&bag_temperature=20&bag_conductivity=200"),
         format!("{demo}/tank/1/start"),
-        format!("{demo}/tank/1/away?days=14&leaving=2026-07-01&times=10&tap_alkalinity=1.1+%C2%B0dH&tap_hardness=2+%C2%B0dH"),
+        format!(
+            "{demo}/tank/1/away?days=14&leaving=2026-07-01&times=10&tap_alkalinity=1.1+%C2%B0dH&tap_hardness=2+%C2%B0dH"
+        ),
         format!("{demo}/tank/1/away?days=soon&tap_nitrate=12+mg/L"),
     ];
     let wrong: Vec<String> = pages.iter().flat_map(|page| check(&tools, &browser, page)).collect();
