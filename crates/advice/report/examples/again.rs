@@ -10,6 +10,11 @@ fn main() -> std::io::Result<()> {
     for _ in 0..times {
         report = std::hint::black_box(report::read(&path, &bytes));
     }
-    println!("{} readings, {} unknown rows, {} errors", report.readings.len(), report.unknown_rows.len(), report.errors.len());
+    println!(
+        "{} readings, {} unknown rows, {} errors",
+        report.readings.len(),
+        report.unknown_rows.len(),
+        report.errors.len()
+    );
     Ok(())
 }

@@ -8,13 +8,13 @@ pub(crate) struct Cell {
     /// The text as shown.
     pub text: String,
     /// Where it stands in a sheet, such as `C14`.
-    pub at: Option<String>,
+    pub at: Option<Box<str>>,
     /// It repeats its neighbour, because both are one merged cell.
     pub spread: bool,
     /// A number of a sheet, written here with a decimal point.
     pub typed: bool,
     /// The day that a cell of a sheet holds, `YYYY-MM-DD`.
-    pub day: Option<String>,
+    pub day: Option<Box<str>>,
 }
 
 impl Cell {
@@ -57,14 +57,12 @@ pub(crate) struct Grid {
 }
 
 impl Grid {
-    /// The same with this column in front.
-    pub fn with_first(&self, column: usize) -> Grid {
-        let mut out = self.clone();
-        for row in out.rows.iter_mut().filter(|r| column > 0 && column < r.cells.len()) {
+    /// Put this column in front.
+    pub fn put_first(&mut self, column: usize) {
+        for row in self.rows.iter_mut().filter(|r| column > 0 && column < r.cells.len()) {
             let cell = row.cells.remove(column);
             row.cells.insert(0, cell);
         }
-        out
     }
 
     /// Number of columns.
@@ -78,7 +76,7 @@ impl Grid {
             page: self.page,
             sheet: self.sheet.clone(),
             line: Some(row.line),
-            cell: column.and_then(|c| row.cells.get(c)).and_then(|c| c.at.clone()),
+            cell: column.and_then(|c| row.cells.get(c)).and_then(|c| c.at.as_deref()).map(str::to_owned),
             text: row.joined(),
         }
     }

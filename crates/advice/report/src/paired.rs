@@ -11,6 +11,10 @@ const LEAST: usize = 3;
 
 /// The grid with such lines joined to rows of name and value; the grid as it is where there are too few.
 pub(crate) fn joined(grid: &Grid) -> Option<Grid> {
+    let lines = grid.rows.iter().filter(|r| alone(r).is_some()).count();
+    if lines < 2 * LEAST || lines * 2 < grid.rows.len() {
+        return None;
+    }
     let mut rows: Vec<Row> = Vec::new();
     let (mut pairs, mut at) = (0, 0);
     while let Some(row) = grid.rows.get(at) {

@@ -13,7 +13,7 @@ use crate::{Refusal, RefusalKind, Report, Sample, ask, dates, prove, sources, ta
 pub fn read(file: &str, bytes: &[u8]) -> Report {
     let mut report = match sources::grids(bytes) {
         Ok((grids, left_out)) => {
-            let mut report = of_grids(&grids);
+            let mut report = of_grids(grids);
             report.errors.extend(left_out);
             report
         }
@@ -25,16 +25,17 @@ pub fn read(file: &str, bytes: &[u8]) -> Report {
 
 /// Read text that was pasted.
 pub fn read_text(text: &str) -> Report {
-    of_grids(&sources::text_grids(text))
+    of_grids(sources::text_grids(text))
 }
 
-fn of_grids(grids: &[Grid]) -> Report {
+fn of_grids(grids: Vec<Grid>) -> Report {
+    let texts = grids.iter().flat_map(|g| &g.rows).flat_map(|r| &r.cells).map(|c| c.text.as_str());
+    let language = lexicon().language(texts).map(str::to_owned);
+    let days = days(&grids);
     let mut found = table::read(grids);
     found.part_tables();
     let Found { raw, unknown, .. } = found;
-    let texts = grids.iter().flat_map(|g| &g.rows).flat_map(|r| &r.cells).map(|c| c.text.as_str());
-    let language = lexicon().language(texts).map(str::to_owned);
-    let (samples, readings, proposed) = samples(raw, &days(grids));
+    let (samples, readings, proposed) = samples(raw, &days);
     let mut report = Report { language, samples, readings, proposed, unknown_rows: unknown, ..Report::default() };
     if report.readings.is_empty() {
         report.errors.push(Refusal::new(
@@ -53,7 +54,7 @@ type Days = BTreeMap<String, String>;
 
 fn days(grids: &[Grid]) -> Days {
     let cells = grids.iter().flat_map(|g| &g.rows).flat_map(|r| &r.cells);
-    cells.filter_map(|c| Some((c.text.trim().to_owned(), c.day.clone()?))).collect()
+    cells.filter_map(|c| Some((c.text.trim().to_owned(), c.day.clone()?.into_string()))).collect()
 }
 
 /// Name the samples, and point each reading to its own.

@@ -1,5 +1,8 @@
 //! From a grid to its blocks of rows, and from those to readings.
 
+use std::borrow::Cow;
+use std::collections::BTreeMap;
+
 use knowledge::ReportColumn;
 
 use crate::cell::{self, Content, Decimal};
@@ -25,17 +28,14 @@ pub(crate) struct Habits {
 }
 
 /// Read all grids of a report.
-pub(crate) fn read(grids: &[Grid]) -> Found {
+pub(crate) fn read(grids: Vec<Grid>) -> Found {
     let cells = grids.iter().flat_map(|g| &g.rows).flat_map(|r| &r.cells);
     let decimal = cell::decimal_of(cells.filter(|c| !c.typed).map(|c| c.text.as_str()));
     let titles = grids.iter().flat_map(|g| g.rows.iter().take(6)).filter(|r| filled(r) == 1).map(Row::joined);
     let mean = titles.into_iter().any(|t| t.chars().count() < SENTENCE && says_mean(&t));
-    let habits = Habits { decimal, mean, all_in: all_in(grids) };
+    let habits = Habits { decimal, mean, all_in: all_in(&grids) };
     let mut found = Found::default();
-    grids.iter().for_each(|grid| match paired::joined(grid) {
-        Some(joined) => read_grid(&joined, habits, &mut found),
-        None => read_grid(grid, habits, &mut found),
-    });
+    grids.into_iter().for_each(|grid| read_grid(paired::joined(&grid).unwrap_or(grid), habits, &mut found));
     found
 }
 
@@ -67,13 +67,16 @@ fn names_one(text: &str) -> bool {
     matches!(name_of(text), Named::Determinand(_)) && lexicon().column(text).is_none_or(|(_, exact)| !exact)
 }
 
-fn read_grid(grid: &Grid, habits: Habits, found: &mut Found) {
+fn read_grid(mut grid: Grid, habits: Habits, found: &mut Found) {
     let width = grid.width();
     let mut by_column = vec![0_usize; width];
     let mut most_in_a_row = 0;
     let mut keys: Vec<Vec<Option<&'static str>>> = Vec::new();
+    // The same words stand in many rows.
+    let mut seen: BTreeMap<&str, Option<&'static str>> = BTreeMap::new();
     for row in &grid.rows {
-        let in_row: Vec<Option<&'static str>> = (0..width).map(|c| key_of(row.text(c))).collect();
+        let mut key = |c: usize| *seen.entry(row.text(c)).or_insert_with_key(|text| key_of(text));
+        let in_row: Vec<Option<&'static str>> = (0..width).map(&mut key).collect();
         let distinct = in_row.iter().flatten().collect::<std::collections::BTreeSet<_>>().len();
         most_in_a_row = most_in_a_row.max(distinct);
         for (count, _) in by_column.iter_mut().zip(&in_row).filter(|(_, k)| k.is_some()) {
@@ -84,22 +87,18 @@ fn read_grid(grid: &Grid, habits: Habits, found: &mut Found) {
     let most_in_a_column = by_column.iter().copied().max().unwrap_or(0);
     if most_in_a_row >= 3 && most_in_a_row > 2 * most_in_a_column && grid.rows.len() > 1 && width < 2000 {
         found.next_table(&grid.title, grid.sheet.as_deref().unwrap_or(""));
-        return across(grid, habits, found);
+        return across(&grid, habits, found);
     }
     let mut names = name_columns(&by_column, &keys);
+    drop(keys);
     // What stands before the names (a date, a place) belongs to the row.
-    let turned = match names.first_mut() {
-        Some(first) if *first > 0 => Some(grid.with_first(std::mem::take(first))),
-        Some(_) => None,
-        None => {
-            names.push(0);
-            None
-        }
-    };
-    let grid = turned.as_ref().unwrap_or(grid);
+    match names.first_mut() {
+        Some(first) => grid.put_first(std::mem::take(first)),
+        None => names.push(0),
+    }
     let ends: Vec<usize> = names.iter().skip(1).copied().chain([width]).collect();
     for (&from, to) in names.iter().zip(ends) {
-        block(grid, from, to, habits, found);
+        block(&grid, from, to, habits, found);
     }
 }
 
@@ -195,9 +194,9 @@ fn is_result(role: ReportColumn) -> bool {
 
 /// Columns `from` to `to`, of which the first holds names.
 fn block(grid: &Grid, from: usize, to: usize, habits: Habits, found: &mut Found) {
-    let rows: Vec<Row> = match grid.wrapped {
-        true => wrapped::joined(&grid.rows, from, to),
-        false => grid.rows.clone(),
+    let rows: Cow<'_, [Row]> = match grid.wrapped {
+        true => Cow::Owned(wrapped::joined(&grid.rows, from, to)),
+        false => Cow::Borrowed(&grid.rows),
     };
     let heads: Vec<usize> = (0..rows.len()).filter(|&i| rows.get(i).is_some_and(|r| is_heading(r, from, to))).collect();
     let mut start = 0;

@@ -99,15 +99,16 @@ impl Sheet {
         columns.dedup();
         let mut rows: Vec<Row> = Vec::new();
         let mut line = None;
-        for ((r, c), shown) in &self.cells {
+        for ((r, c), shown) in &mut self.cells {
             if line != Some(*r) {
                 rows.push(Row { line: r + 1, cells: empty_row(*r, &columns, &spread) });
                 line = Some(*r);
             }
             let at = columns.binary_search(c).unwrap_or(0);
             if let Some(cell) = rows.last_mut().and_then(|row| row.cells.get_mut(at)) {
-                let Shown { text, typed, day } = shown.clone();
-                *cell = Cell { text, typed, day, at: Some(address(*r, *c)), spread: false };
+                let Shown { text, typed, day } = std::mem::take(shown);
+                let at = Some(address(*r, *c).into_boxed_str());
+                *cell = Cell { text, typed, day: day.map(String::into_boxed_str), at, spread: false };
             }
         }
         Grid { title: self.name.clone(), sheet: Some(self.name), rows, ..Grid::default() }
