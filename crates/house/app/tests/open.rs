@@ -50,7 +50,7 @@ fn what_was_changed_outlives_a_kill_and_is_taken_back_after_it() {
         "{}",
         program.said
     );
-    assert_eq!(program.get("/").leads_to(), SALTS);
+    assert_eq!(program.get("/").leads_to(), "/tank/1/care");
     assert_eq!(bottle(&program), "250");
     // The letter from before the kill has its way back; so has the one before it.
     let letter = program.get(&format!("{SALTS}?was=2")).body;
