@@ -215,8 +215,11 @@ fn one_edit_corrects_a_reading_and_the_next_report_remembers() {
     let html = keeper.get(&next);
     assert!(html.contains("27.5 mg/L as N") && html.contains("as you told me there"), "{html}");
     assert!(!html.contains("class=\"question\""), "{html}");
-    // And it can be taken back.
-    keeper.post(&next, &[("undo", &blank(&html, "Nitrate, mean"))]);
+    // And it can be taken back; with all three of the row gone the question is there again.
+    for statistic in ["least", "mean", "most"] {
+        let name = blank(&keeper.get(&next), &format!("Nitrate, {statistic}"));
+        assert_eq!(keeper.post(&next, &[("undo", &name)]).status(), StatusCode::SEE_OTHER);
+    }
     assert!(keeper.get(&next).contains("class=\"question\""));
 }
 
