@@ -15,7 +15,7 @@
 //!
 //! **Source.** Likelihood ratio (textbook, from memory).
 //!
-//! **Checked by** `tests/by_hand_estimate.rs`, `tests/twin_experiment.rs`.
+//! **Checked by** `tests/by_hand_estimate.rs`, `tests/twin_basis.rs`.
 
 use knowledge::book;
 use quantity::{Digits, format_number};

@@ -17,7 +17,7 @@
 //!
 //! **Source.** Deleted residuals (textbook, from memory); ion balance `standard_methods_1030`.
 //!
-//! **Checked by** `tests/by_hand_estimate.rs`, `tests/published_waters.rs`, `tests/twin_experiment.rs`.
+//! **Checked by** `tests/by_hand_estimate.rs`, `tests/published_waters.rs`, `tests/twin_basis.rs`.
 
 use knowledge::book;
 use quantity::{Comparator, Digits, Ion, format_number};
