@@ -2,6 +2,7 @@
 
 mod assumed;
 mod first;
+mod gear;
 mod glass;
 mod living;
 
@@ -31,6 +32,7 @@ pub fn blanks(setup: &Setup, tank: &Tank, _plan: &Plan) -> Vec<Blank> {
     let mut all = assumed::blanks(tank, inside);
     all.extend(glass::blanks(tank, inside));
     all.extend(living::blanks(setup, tank));
+    all.extend(gear::blanks(setup, tank));
     all
 }
 
@@ -52,6 +54,7 @@ pub fn write(sheet: &Sheet) -> Markup {
         (glass::weight(sheet, tank))
         (living::animals(sheet, tank))
         (living::growth(sheet, tank))
+        (gear::verse(sheet))
         (living::habits(sheet, tank))
         (living::hands(sheet))
         (assumed::verse(sheet, tank))
