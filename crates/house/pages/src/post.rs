@@ -73,7 +73,10 @@ impl Pen {
     fn write(&mut self, field: &str, text: &str, typed: &str) {
         match self.setup.with(field, text) {
             Ok(next) => self.setup = next,
-            Err(faults) => self.refuse(field, typed, faults.to_string()),
+            Err(faults) => match widened(&self.setup, field, text) {
+                Some(next) => self.setup = next,
+                None => self.refuse(field, typed, faults.to_string()),
+            },
         }
     }
 
@@ -92,6 +95,17 @@ impl Pen {
     fn refuse(&mut self, field: &str, typed: &str, fault: String) {
         self.refused.insert(field.to_owned(), Refusal { typed: typed.to_owned(), fault });
     }
+}
+
+/// The setup with a number that lies beyond the range told before: the range is widened so that it holds the number.
+/// Dropping it would take a swing for gone that harm is reckoned with.
+fn widened(setup: &Setup, field: &str, text: &str) -> Option<Setup> {
+    let end = |end: &str| {
+        let end = format!("{field}.{end}");
+        setup.written(&end)?;
+        setup.with_all([(end.as_str(), text), (field, text)]).ok()
+    };
+    end("max").or_else(|| end("min"))
 }
 
 /// How often a form is laid on the book, if another program writes between our look and our write each time.

@@ -236,3 +236,20 @@ fn the_note_that_was_asked_for_is_open() {
     assert!(page.contains("<details class=\"why\" id=\"why-c\" open>"));
     assert!(page.contains("<details class=\"why\" id=\"why-a\">"));
 }
+
+/// The year's report said 8 to 21; the keeper measured something else at the tap.
+#[test]
+fn a_number_beyond_its_range_widens_the_range() {
+    for (typed, end, other) in [("45", "max", ("min", "8")), ("3", "min", ("max", "21"))] {
+        let mut door = Door::open(HOUSEHOLD, "/");
+        let page = door.rewrite("/tank/1/tap", &[("revision", "1"), ("tap.nitrate", typed)]);
+        let written = |field: String| door.setup().written(&field).unwrap_or_default();
+        assert_eq!(written("tap.nitrate".to_owned()), format!("{typed} mg/L NO3"));
+        assert_eq!(written(format!("tap.nitrate.{end}")), format!("{typed} mg/L NO3"));
+        assert_eq!(written(format!("tap.nitrate.{}", other.0)), other.1, "the swing stays reckoned with");
+        assert!(
+            page.contains("value=\"tap.nitrate@1\"") && page.contains("was 14"),
+            "number and range have one way back"
+        );
+    }
+}
