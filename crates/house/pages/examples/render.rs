@@ -17,6 +17,7 @@ const SETUPS: [(&str, &str); 6] = [
     ("degrees", include_str!("../../../../examples/same-water-degrees.toml")),
 ];
 
+#[allow(clippy::unwrap_used, reason = "the date is written here")]
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let folder = std::env::args().nth(1).ok_or("say into which folder")?;
     let folder = Path::new(&folder);
@@ -28,7 +29,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         let mut ctx = Ctx { shelf: &mut shelf, now, base: "/".to_owned(), seed: 1 };
         let mut say = |request: Request<Vec<u8>>| house.answer(&mut ctx, &request).into_body();
         let path = |page: &str| format!("/tank/1/{page}");
-        for page in ["tap", "salts", "tank"] {
+        for page in ["tap", "salts", "tank", "start", "away"] {
             let body = say(Request::get(path(page)).body(Vec::new())?);
             std::fs::write(folder.join(format!("{name}-{page}.html")), local(&body))?;
         }

@@ -36,9 +36,12 @@ fn sent(door: &mut Door, fields: &[(&str, &str)]) -> String {
     door.rewrite(LOG, &fields)
 }
 
+/// A line of the letter: its kind, what is filled in, and what it must write.
+type Line = (&'static str, &'static [(&'static str, &'static str)], What);
+
 #[test]
 fn every_kind_of_line_writes_its_entry() {
-    let lines: [(&str, &[(&str, &str)], What); 10] = [
+    let lines: [Line; 10] = [
         ("dose", &[("amount", "10"), ("what", "Bottle one")], What::Dose { bottle: "Bottle one".into(), ml: 10.0 }),
         ("change", &[("amount", "25,5")], What::Change { litres: 25.5 }),
         ("top_up", &[("amount", "2 L")], What::TopUp { litres: 2.0 }),

@@ -50,7 +50,8 @@ pub fn of_file(path: &str) -> Result<Report, Fault> {
     file.take(report::LARGEST_FILE as u64 + 1)
         .read_to_end(&mut bytes)
         .map_err(|e| at(Fault::new(format!("this file can't be read: {e}"))))?;
-    let program = std::env::current_exe().map_err(|e| at(Fault::new(format!("this program can't find itself: {e}"))))?;
+    let program =
+        std::env::current_exe().map_err(|e| at(Fault::new(format!("this program can't find itself: {e}"))))?;
     Ok(reader::read(&program, &name, bytes))
 }
 
