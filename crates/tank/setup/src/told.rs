@@ -74,7 +74,7 @@ impl Told {
                 if count.fract() != 0.0 {
                     return Err(Fault::new(format!("`{written}` is no whole number")));
                 }
-                self.number(field, path, Known::exact(count, Kind::Measured))?;
+                self.number(field, path, Known::exact(count, Kind::Measured), &written)?;
             }
             // A bare number where a unit belongs would be read in one unit or another by chance; so it is not read.
             takes => match amount(takes, &written)? {
@@ -82,7 +82,7 @@ impl Told {
                     if let Some(way) = counted(takes, &written) {
                         self.words.insert(format!("{path}.as"), way.to_owned());
                     }
-                    self.number(field, path, number)?;
+                    self.number(field, path, number, &written)?;
                 }
                 Meaning::Open(readings) => self.questions.push(question(field, path, &written, &readings)),
             },
@@ -130,13 +130,15 @@ impl Told {
             let fault = Fault::new("min, mean and max are out of order").expected("min ≤ mean ≤ max");
             return Err(fault.hint("write the whole range anew, such as \"8 to 21 mg/L NO3\", or mend min and max too"));
         }
-        self.number(field, path, Known::ranged(low, value, high, kind))
+        let typed = model.or_else(|| texts.into_iter().flatten().next()).unwrap_or_default();
+        self.number(field, path, Known::ranged(low, value, high, kind), &typed)
     }
 
-    fn number(&mut self, field: &Field, path: &str, number: Known<f64>) -> Result<(), Fault> {
+    fn number(&mut self, field: &Field, path: &str, number: Known<f64>, typed: &str) -> Result<(), Fault> {
         for value in [number.low, number.value, number.high] {
             // What a tap may hold says nothing of what may be wished; `check` asks about wishes.
-            if let Some(sentence) = bounds::judge(field, value)?.filter(|_| !path.starts_with("feeding.bands.")) {
+            if let Some(sentence) = bounds::judge(field, value, typed)?.filter(|_| !path.starts_with("feeding.bands."))
+            {
                 self.unusual.retain(|(about, _)| about != path);
                 self.unusual.push((path.to_owned(), sentence));
             }
