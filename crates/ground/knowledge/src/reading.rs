@@ -89,6 +89,9 @@ impl ReadingRow {
 pub struct AmountRow {
     /// Its name in a sentence.
     pub name: String,
+    /// At most so many times the litres of the tank, where the amount is of its water.
+    #[serde(default)]
+    pub tank_times: Option<f64>,
     /// Possible and usual amounts.
     pub is: Bound,
     /// What stands behind them.

@@ -5,6 +5,7 @@
 
 mod cells;
 mod entry;
+mod fits;
 mod log;
 mod memory;
 mod moment;
@@ -16,6 +17,7 @@ mod words;
 pub mod written;
 
 pub use entry::{Entry, Reading, Sure, What};
+pub use fits::fits;
 pub use log::{Did, Filter, Kept, Log, Writing};
 pub use memory::{MemoryLog, no_entry};
 pub use moment::moment;

@@ -106,3 +106,17 @@ fn amounts_are_kept_in_one_unit_each() {
     assert_eq!((amount, price_minor), (Some(500.0), Some(599.0)));
     assert_eq!(of(&[("kind", "trim")]), What::Trim { wet_grams: None });
 }
+
+/// A tank of 50 L: one and a half times is 75 L.
+#[test]
+fn water_is_held_against_the_litres_of_the_tank() {
+    use logbook::{What, fits};
+    let units = quantity::Units::default();
+    for what in [What::Change { litres: 75.0 }, What::TopUp { litres: 75.0 }, What::Food { grams: 900.0 }] {
+        assert!(fits(&what, 50.0, &units).is_ok(), "{what:?}");
+    }
+    for what in [What::Change { litres: 75.1 }, What::TopUp { litres: 800.0 }] {
+        let fault = fits(&what, 50.0, &units).expect_err("too much");
+        assert!(fault.what.contains("more than this tank holds: 50") && fault.hint.is_some(), "{fault}");
+    }
+}
