@@ -5,11 +5,12 @@
 //! [`Combined::next`] is then the smallest set of tests.
 
 use knowledge::Place;
-use quantity::Kind;
+use quantity::conductivity::FACTOR_25_FROM_20;
+use quantity::{Comparator, Digits, Ion, Kind, format_number};
 
 use crate::estimate::{
-    BasisOdds, Decided, Estimate, Evidence, NextTest, Origin, Quantity, Softened, Usual, estimate, evidence, gather,
-    next_tests, pool, settle, softened,
+    BasisOdds, Decided, Equation, Estimate, Evidence, Item, Line, NextTest, Origin, Quantity, Softened, TO_90, Usual,
+    estimate, evidence, gather, next_tests, pool, settle, softened,
 };
 use crate::filed::{By, Filed};
 use crate::{Reading, Report};
@@ -27,6 +28,8 @@ pub struct OneWater {
     pub settled: Vec<BasisOdds>,
     /// The best estimate.
     pub estimate: Estimate,
+    /// Where it lies outside the error of what was read, a sentence for each.
+    pub apart: Vec<String>,
     /// The readings that count for it, corrected.
     #[serde(skip)]
     pub readings: Vec<Reading>,
@@ -92,8 +95,10 @@ pub fn combine(sources: &[(&str, &Filed)], place: Place) -> Option<Combined> {
 fn one(mut evidence: Evidence, members: &[&Part], usual: &Usual) -> Option<OneWater> {
     let settled = settle(&mut evidence, usual);
     let mut estimate = estimate(&evidence, usual)?;
-    measured(&evidence, &mut estimate);
+    let by_works = !members.is_empty() && members.iter().all(|part| part.by == By::Works);
+    let apart = measured(&evidence, &mut estimate, if by_works { "Your report measured" } else { "Measured was" });
     Some(OneWater {
+        apart,
         name: evidence.name.clone(),
         from: members.iter().map(|part| part.label.clone()).collect(),
         readings: members.iter().flat_map(|part| part.readings.iter().cloned()).collect(),
@@ -103,22 +108,66 @@ fn one(mut evidence: Evidence, members: &[&Part], usual: &Usual) -> Option<OneWa
     })
 }
 
-/// A value that was measured itself nearly as well as it is known now is measured, whatever sharpened it further.
-fn measured(evidence: &Evidence, estimate: &mut Estimate) {
+/// A value that was measured itself nearly as well as it is known now is measured, whatever sharpened it further. One
+/// that the rest drew outside its own error is not: it is worked out, and the difference is told.
+fn measured(evidence: &Evidence, estimate: &mut Estimate, who: &str) -> Vec<String> {
     let sums = [
         (Quantity::Hardness, &mut estimate.hardness),
         (Quantity::Alkalinity, &mut estimate.alkalinity),
         (Quantity::Conductivity, &mut estimate.conductivity_25),
     ];
+    let clashes: Vec<Equation> = estimate.clashes.iter().map(|clash| clash.equation).collect();
     let ions = estimate.ions.iter_mut().map(|(ion, line)| (Quantity::Ion(*ion), line));
+    let mut told = Vec::new();
     for (of, line) in sums.into_iter().chain(ions) {
-        let own = evidence.value(of).filter(|item| item.settled || of.is_conductivity());
+        let Some(item) = evidence.value(of).filter(|item| item.settled || of.is_conductivity()) else { continue };
         let half = 0.5 * (line.known.high - line.known.low);
-        if own.is_some_and(|item| item.sd <= NEARLY * half) {
+        if let Some(text) = apart(item, of, line, who) {
+            let (decided, equation) = instead(of);
+            if line.decided == Decided::Measured {
+                (line.decided, line.known.kind) = (decided, Kind::WorkedOut);
+            }
+            // A clash says the same, and what would mend it.
+            told.extend(Some(text).filter(|_| !clashes.contains(&equation)));
+        } else if item.sd <= NEARLY * half {
             line.decided = Decided::Measured;
             line.known.kind = Kind::Measured;
         }
     }
+    told
+}
+
+/// What draws a value away from its own measurement, and the equation that fails where it draws far.
+fn instead(of: Quantity) -> (Decided, Equation) {
+    match of {
+        Quantity::Hardness | Quantity::Ion(Ion::Calcium | Ion::Magnesium) => (Decided::Hardness, Equation::Hardness),
+        of if of.is_conductivity() => (Decided::Conductivity, Equation::Conductivity),
+        _ => (Decided::Balance, Equation::Balance),
+    }
+}
+
+/// The sentence where the estimate lies outside the error of what was read: its method's in 90 of 100 cases.
+fn apart(item: &Item, of: Quantity, line: &Line, who: &str) -> Option<String> {
+    // At 25 °C where the value is a conductivity at 20, or at one of the two.
+    let (low, middle, high) = match item.of {
+        Quantity::Conductivity20 => FACTOR_25_FROM_20,
+        Quantity::ConductivityUntold => (1.0, 0.5 * (1.0 + FACTOR_25_FROM_20.1), FACTOR_25_FROM_20.2),
+        _ => (1.0, 1.0, 1.0),
+    };
+    let (best, reach) = (line.known.value, TO_90 * item.sd);
+    let inside = (low * (item.value - reach)..=high * (item.value + reach)).contains(&best);
+    if inside || item.comparator != Comparator::Equal || item.value <= 0.0 {
+        return None;
+    }
+    let share = 100.0 * (best / (middle * item.value) - 1.0);
+    let which = if share > 0.0 { "more" } else { "less" };
+    let number = |value: f64, digits| format_number(value, Digits::Significant(digits));
+    let best = format!("{} {}, {} % {which}", number(best, 3), of.unit(), number(share.abs(), 1));
+    let says = match of.is_conductivity() {
+        true => format!("the ions beside it carry about {best}"),
+        false => format!("all else that was read makes it {best}"),
+    };
+    Some(format!("{who} {}; {says}: more than the method errs by.", item.as_written))
 }
 
 /// A standard deviation of the own measurement, in half ranges of the estimate, that is nearly as good; assumed.

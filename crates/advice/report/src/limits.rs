@@ -97,6 +97,17 @@ pub(crate) fn levels(tank: &Tank, more: &[Reading]) -> Vec<Level> {
     all
 }
 
+/// The same as it was read, where what the setup holds was drawn elsewhere by the rest of a report: a limit for suppliers
+/// is held against their own number.
+pub(crate) fn as_read(levels: &[Level], readings: &[Reading]) -> Vec<Level> {
+    let read = |level: &Level| {
+        let drawn = level.known.kind == Kind::WorkedOut;
+        let read = crate::take::as_read(readings, &level.determinand).filter(|_| drawn);
+        Level { known: read.unwrap_or(level.known), ..level.clone() }
+    };
+    levels.iter().map(read).collect()
+}
+
 /// The same with what the pipes add to the copper: what an animal meets.
 pub(crate) fn behind_the_pipes(levels: &[Level], tank: &Tank) -> Vec<Level> {
     let pipes = tank.pipes_copper_mg_per_l;

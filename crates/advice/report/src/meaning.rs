@@ -72,7 +72,7 @@ pub fn meaning(tank: &Tank, more: &[Reading]) -> Meaning {
     let met = limits::behind_the_pipes(&levels, tank);
     Meaning {
         sentences: vec![hard(tank), buffered(tank), feeds(tank), harms(tank, &met), first(tank)],
-        regulators: limits::regulators(&levels),
+        regulators: limits::regulators(&limits::as_read(&levels, more)),
         bears: limits::bears(&met),
         swings: swings(tank),
     }

@@ -72,12 +72,30 @@ pub fn edits(water: &OneWater) -> Vec<Edit> {
     let alkalinity_ends = ends(&water.readings, of_alkalinity);
     write(&mut all, "tap.alkalinity", &water.estimate.alkalinity, None, alkalinity_ends, "meq/L");
     let measured = Line { decided: Decided::Measured, ..water.estimate.conductivity_25 };
-    match water.evidence.value(Quantity::Conductivity) {
-        Some(_) => drop(write(&mut all, "tap.conductivity", &measured, None, None, "µS/cm at 25 °C")),
-        None => all.push(("tap.conductivity".to_owned(), String::new())),
+    match (water.evidence.value(Quantity::Conductivity), conductivity(&water.readings)) {
+        // What was read, for what the ions come to is worked out from them anew.
+        (Some(_), Some(read)) => all.extend(range("tap.conductivity", read, "µS/cm at 25 °C", None)),
+        (Some(_), None) => drop(write(&mut all, "tap.conductivity", &measured, None, None, "µS/cm at 25 °C")),
+        (None, _) => all.push(("tap.conductivity".to_owned(), String::new())),
     }
     all.extend(read_off(&water.readings));
     all
+}
+
+/// The conductivity as it was read, µS/cm at 25 °C, with what the step from 20 °C leaves open.
+fn conductivity(readings: &[Reading]) -> Option<Known<f64>> {
+    let by = |end: fn(Known<f64>) -> f64| spread(readings, |r| r.us_per_cm_at_25().map(end));
+    let (low, value, high) = (by(|k| k.low)?.low, by(|k| k.value)?.value, by(|k| k.high)?.high);
+    Some(Known::ranged(low, value, high, quantity::Kind::Measured))
+}
+
+/// An ion or the hardness as it was read, mg/L or meq/L.
+pub(crate) fn as_read(readings: &[Reading], determinand: &str) -> Option<Known<f64>> {
+    let mine = |r: &Reading| r.determinand == determinand;
+    spread(readings, |r| match r.ion().filter(|_| mine(r)) {
+        Some(ion) => r.mmol_per_l().map(|mmol| mmol * ion.molar_mass()),
+        None => r.meq_per_l().filter(|_| mine(r)),
+    })
 }
 
 /// Values that need no estimate: pH, chlorine, the year's temperatures.

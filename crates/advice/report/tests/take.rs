@@ -153,3 +153,40 @@ fn what_moved_since_last_year_is_told_apart_from_noise() {
     assert!(of("nitrate").for_sure && of("nitrate").text.starts_with("Nitrate rose from 18"), "{}", of("nitrate").text);
     assert!(!of("sulfate").for_sure, "{}", of("sulfate").text);
 }
+
+/// Ca 95, Mg 14, Na 28, K 3, Cl 48, SO4 62, NO3 21 and 4.5 meq/L of alkalinity carry, by limiting conductivities at 25 °C
+/// (S cm²/eq, handbook, from memory: Ca 59.5, Mg 53.1, Na 50.1, K 73.5, HCO3 44.5, Cl 76.3, SO4 80, NO3 71.4) 811 µS/cm,
+/// some 13 % less at this strength: about 705. A tenth less was measured: outside 1.645 × 3.5 %.
+#[test]
+fn a_conductivity_that_the_ions_pass_is_not_called_measured() {
+    let text = |conductivity: f64| {
+        format!(
+            "Calcium 95 mg/l\nMagnesium 14.0 mg/l\nSodium 28.0 mg/l\nPotassium 3.0 mg/l\nChloride 48.0 mg/l\n\
+             Sulphate 62.0 mg/l\nNitrate 21.0 mg/l NO3\nAlkalinity 225 mg/l CaCO3\n\
+             Conductivity at 25 °C {conductivity} µS/cm\n"
+        )
+    };
+    let water = |conductivity: f64| {
+        let filed = Filed::new(read_text(&text(conductivity)), By::Works);
+        combine(&[("pasted", &filed)], Place::Gb).unwrap().waters.remove(0)
+    };
+    let apart = water(630.0);
+    let line = apart.estimate.conductivity_25;
+    assert!(line.known.value > 660.0, "{line:?}");
+    assert_eq!((line.known.kind, line.decided), (Kind::WorkedOut, report::estimate::Decided::Conductivity));
+    let told = |text: &&String| text.contains("630 µS/cm; the ions beside it carry") && text.contains("10 % more");
+    assert!(apart.apart.iter().any(|text| told(&text)), "{:?}", apart.apart);
+    // The setup and the regulators' table have what was read.
+    let setup = take(&household(), &apart).unwrap();
+    let means = report::meaning(&setup.tank().unwrap(), &apart.readings);
+    let row = means.regulators.iter().find(|row| row.name.to_lowercase().contains("conductivity")).unwrap();
+    assert_eq!(row.shown, "630");
+    // One that agrees is measured, and nothing is said.
+    let agrees = water(700.0);
+    assert_eq!(
+        (agrees.estimate.conductivity_25.known.kind, agrees.apart.len()),
+        (Kind::Measured, 0),
+        "{:?}",
+        agrees.apart
+    );
+}

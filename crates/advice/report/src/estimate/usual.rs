@@ -24,7 +24,7 @@ use super::linear::Vector;
 use super::state::{HARDNESS, N, SHARE, ions, meq_per_mg};
 
 /// Standard deviations from the centre to the end of a 90 % range.
-pub(super) const TO_90: f64 = 1.645;
+pub(crate) const TO_90: f64 = 1.645;
 /// Standard deviations from the centre to what 90 of 100 lie below.
 pub(super) const TO_90_BELOW: f64 = 1.282;
 /// Least share of the upper end that a value counts as, and of the value that a lower end counts as.

@@ -61,6 +61,9 @@ fn one(t: &mut Text, water: &OneWater) {
     for clash in &water.estimate.clashes {
         t.say(&format!("It contradicts itself: {}", clash.text));
     }
+    for apart in &water.apart {
+        t.say(apart);
+    }
     let told = |ion: Ion| water.evidence.items.iter().any(|item| item.of == Quantity::Ion(ion));
     let ions = water.estimate.ions.iter();
     let ions = ions.filter(|(ion, line)| line.decided != Decided::Usual || Ion::MAJOR.contains(ion) || told(**ion));

@@ -81,6 +81,7 @@ fn one(view: &View, combined: &Combined, at: usize, water: &OneWater) -> Markup 
                 @if water.from.len() > 1 { p { "Put together from " (front::named(&water.from)) "." } }
                 @for settled in &water.settled { p { (glued(&settled.text)) } }
                 @for clash in &water.estimate.clashes { div.told { p { b.when { "It contradicts itself: " } (glued(&clash.text)) } } }
+                @for apart in &water.apart { p { (glued(apart)) } }
                 (table(&view.units, water))
                 @for left_out in &water.estimate.left_out { p.small { (sentence(&capital(left_out))) } }
                 @match taken {
