@@ -14,6 +14,7 @@
 //!
 //! **Checked by** `tests/by_hand_away.rs`, `tests/harm_away.rs`.
 
+mod cans;
 mod card;
 mod lasts;
 mod leave;
@@ -50,10 +51,14 @@ impl Default for Ask {
 }
 
 impl Ask {
+    /// Days that can be answered, at most: four weeks.
+    pub fn most_days() -> u32 {
+        book().away.away_days.high() as u32
+    }
+
     /// Within what can be answered: at most four weeks, and some light.
     pub fn within(self) -> Ask {
-        let most = book().away.away_days.high() as u32;
-        Ask { days: self.days.clamp(1, most), light_h: self.light_h.clamp(1.0, 24.0), ..self }
+        Ask { days: self.days.clamp(1, Ask::most_days()), light_h: self.light_h.clamp(1.0, 24.0), ..self }
     }
 }
 
@@ -121,7 +126,7 @@ pub fn away(tank: &Tank, plan: &Plan, ask: Ask) -> Away {
     away.before = leave::before(tank, plan, &away, &pen);
     away.reduced = leave::reduced(tank, plan, &away, &pen);
     away.back = leave::back(tank, plan, &away, &pen);
-    away.card = visited.then(|| card::card(tank, &away, &pen));
+    away.card = visited.then(|| card::card(tank, plan, &away, &pen));
     away.answer = answer(&away, &pen);
     away
 }

@@ -174,6 +174,9 @@ pub fn doubled(tank: &Tank, plan: &Plan, times: f64) -> Vec<Doubled> {
     given.map(|bottle| one(tank, plan, bottle, times)).collect()
 }
 
+/// Changes after which a slip is a trouble of its own (our choice).
+const MANY_CHANGES: u32 = 3;
+
 /// The doses that stand in a bottle.
 fn inside<'a>(plan: &'a Plan, bottle: &'a Bottle) -> impl Iterator<Item = &'a Dose> {
     let holds = move |dose: &&Dose| {
@@ -307,13 +310,19 @@ fn doubled_says(tank: &Tank, plan: &Plan, pen: &Pen, d: &Doubled, share: f64) ->
             pen.n(limit.copper_refuse_mg_per_l.value(), 1)
         );
     }
-    let pause = up(d.times - 1.0);
-    says += &match (d.changes, refused_tap(tank, plan)) {
+    let stopped = refused_tap(tank, plan);
+    let changes = if stopped.is_some() { 0 } else { d.changes };
+    says += &match (d.changes, &stopped) {
         (0, _) => " Nothing needs to be done.".to_owned(),
         (_, Some(stops)) => format!(" No change with your tap: {stops} More air, and watch how the animals breathe."),
         (changes, None) => brought_down(tank, plan, pen, share, changes),
     };
-    format!("{says} Leave this bottle away for {}, then carry on.", days(pause.max(1.0)))
+    if d.changes > MANY_CHANGES {
+        says += " That is far more than a slip: read Help now, “I gave far too much from a bottle”, first.";
+    }
+    // What the changes take out needs no waiting for.
+    let pause = up((d.times - 1.0) * (1.0 - share).powi(changes as i32)).max(1.0);
+    format!("{says} Leave this bottle away for {}, then carry on.", days(pause))
 }
 
 /// What forbids a change with this tap (harm rules 1 and 4).
@@ -324,13 +333,14 @@ pub(crate) fn refused_tap(tank: &Tank, plan: &Plan) -> Option<String> {
 
 /// The changes that bring it down: on the same day, or where the plan may change only so much at once, by its days.
 fn brought_down(tank: &Tank, plan: &Plan, pen: &Pen, share: f64, changes: u32) -> String {
-    let times = counted(f64::from(changes), "time", "times");
-    let when = match &plan.change.limited {
-        Some(_) => format!(
-            "{times}, {} apart, for more at once your tap’s own water does not allow",
-            days(f64::from(plan.change.every_days.max(1)))
+    let apart = days(f64::from(plan.change.every_days.max(1)));
+    let when = match (&plan.change.limited, changes) {
+        (_, 1) => "once, today".to_owned(),
+        (Some(_), n) => format!(
+            "{}, {apart} apart, for more at once your tap’s own water does not allow",
+            counted(f64::from(n), "time", "times")
         ),
-        None => format!("today, {times}"),
+        (None, n) => format!("today, {}", counted(f64::from(n), "time", "times")),
     };
     let old =
         tank.unchanged_months.map_or_else(String::new, |_| format!(" But: {}", book().harm.rule.old_acid_tank.say));

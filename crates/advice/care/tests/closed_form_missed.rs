@@ -109,3 +109,19 @@ fn potassium_by_hand() {
         assert_eq!(short.days_to_a_tenth, Some(63.0));
     }
 }
+
+/// One change is made once; more are made so many times; far more than a slip leads to Help now. What is left of n - 1 doses
+/// after k changes of share x is (n - 1)(1 - x)^k.
+#[test]
+fn one_change_has_nothing_apart_and_what_is_changed_out_needs_no_waiting() {
+    let s = settled(HOUSEHOLD);
+    let of = |times: f64| doubled(&s.tank, &s.plan, times);
+    let one =
+        (2..1000).flat_map(|n| of(f64::from(n))).find(|d| d.changes == 1).expect("one change is enough somewhere");
+    assert!(one.says.contains("once, today") && !one.says.contains("apart"), "{}", one.says);
+    let far = of(1000.0).into_iter().find(|d| d.changes > 3).expect("far too much");
+    assert!(far.says.contains("Help now, “I gave far too much from a bottle”"), "{}", far.says);
+    let left = 999.0 * (1.0 - s.plan.change.share).powi(far.changes as i32);
+    let days = format!("Leave this bottle away for {} days", recipe::say::count(left.ceil().max(2.0) as u32));
+    assert!(far.says.contains(&days), "{days}: {}", far.says);
+}

@@ -35,6 +35,40 @@ fn rule_4_copper_of_a_slip_is_held_against_its_marks() {
     assert!(doubled(&fish_alone, &plan, 10.0).iter().all(|d| d.copper_mg_per_l.is_none()));
 }
 
+/// Two litres a day are lost: somebody tops up, from a tap with chlorine and from one without.
+fn topped_up(text: &str) -> Settled {
+    settled(&text.replace("every = \"7 days\"", "every = \"7 days\"\ntop_up = \"2 L a day\""))
+}
+
+#[test]
+fn rules_1_2_and_18_no_can_without_its_conditioner_and_no_dry_heater() {
+    let s = topped_up(HOUSEHOLD);
+    let conditioner = s.plan.new_water.conditioner.as_ref().expect("the tap holds chlorine");
+    let a = two_weeks(&s);
+    let card = a.card.as_ref().expect("somebody tops up");
+    // Cans of at most 10 L: all the litres in as few as hold them; the bucket's dose, by litres, up to the syringe's step.
+    let all = f64::from(a.water.visits) * a.water.each_l;
+    let each = all / (all / 10.0).ceil();
+    let ml = each * conditioner.ml_a_bucket / s.plan.change.buckets.1;
+    let told = card.pouring[0].split_once("IS IN (").and_then(|(_, rest)| rest.split_once(" mL")).expect("an amount").0;
+    let told: f64 = told.parse().expect("a number");
+    assert!(told >= ml - 1e-9 && told <= ml + 1.0, "{told} for {ml}: {card:?}");
+    assert!(card.pouring[0].contains("stirred, 5 minutes") && card.pouring[0].contains("no such label, pour nothing"));
+    assert!(card.pouring[1].contains("plug out, and 15 minutes"), "{card:?}");
+    assert!(card.never.iter().any(|line| line.contains("Nothing from any bottle: what the cans need is in them")));
+    let before = under(&a.before, "Water for topping up");
+    assert!(
+        before.contains(&format!("{told} mL of the conditioner")) && before.contains("CONDITIONER IS IN"),
+        "{before}"
+    );
+    assert!(before.contains("gills are hurt from about 0.02 mg/L"), "{before}");
+    // A tap without chlorine needs none, and one that is refused fills no can.
+    let none = two_weeks(&topped_up(start::EMPTY));
+    assert!(!none.card.expect("a card").pouring[0].contains("CONDITIONER"));
+    let copper = topped_up(&HOUSEHOLD.replace("copper = \"0.002 mg/L\"", "copper = \"0.02 mg/L\""));
+    assert!(under(&two_weeks(&copper).before, "Water for topping up").contains("Not from your tap"));
+}
+
 #[test]
 fn rule_6_what_a_day_bears() {
     // From a middling to a soft tap: steps, each told with its limits.

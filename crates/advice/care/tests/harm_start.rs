@@ -10,6 +10,27 @@ fn begin(s: &Settled, log: &[Kept], hours: i64) -> Start {
     care::start::start(&s.setup, &s.tank, &s.plan, log, &at(hours), &Bag::default())
 }
 
+#[test]
+fn rule_7_a_kit_that_shows_nothing_may_hide_what_harms() {
+    let s = settled(EMPTY);
+    let aired = s.plan.aired.as_ref().expect("aired");
+    // At most 0.016 mg/L of the toxic form: so much of all ammonia; a quarter of a milligram holds more than that.
+    let (low, holds) = (0.016 / aired.nh3_fraction.high, 0.25 * aired.nh3_fraction.high);
+    assert!(holds > 0.016, "{holds}");
+    let start = begin(&s, &[], 0);
+    let says = under(&start.hand, "Tests");
+    let number = says.split("low means under ").nth(1).and_then(|rest| rest.split(':').next()).expect("a number");
+    assert!((number.parse::<f64>().expect("a number") / low - 1.0).abs() < 0.06, "{number} {low}");
+    assert!(
+        says.contains("A kit that shows nothing may still hide") && says.contains("wait a day and test ammonia again")
+    );
+    // Nothing is hidden where the coarsest kit shows it in time.
+    let mut acid = s.plan.clone();
+    acid.aired.as_mut().expect("aired").nh3_fraction = quantity::Known::exact(0.001, quantity::Kind::WorkedOut);
+    let start = care::start::start(&s.setup, &s.tank, &acid, &[], &at(0), &Bag::default());
+    assert!(!under(&start.hand, "Tests").contains("hide"));
+}
+
 /// A round begun at an hour, read a day later.
 fn round(hours: i64, ammonia: f64, nitrite: f64) -> Vec<Kept> {
     vec![done(hours, GIVEN), read(hours + 24, AMMONIA, ammonia, false), read(hours + 24, NITRITE, nitrite, false)]

@@ -4,10 +4,12 @@ use jiff::ToSpan;
 use jiff::civil::Date;
 use knowledge::book;
 use quantity::round_significant;
+use recipe::Plan;
 use recipe::say::Pen;
 use setup::Tank;
 
 use super::Away;
+use super::cans::{Cans, Filled};
 use crate::start_words::day;
 
 /// One visit.
@@ -30,6 +32,8 @@ pub struct Card {
     pub tank: String,
     /// Visits, in order.
     pub visits: Vec<Visit>,
+    /// What is minded before any water is poured, in order; empty where none is.
+    pub pouring: Vec<String>,
     /// What is looked at on every visit.
     pub look: Vec<String>,
     /// What is never done.
@@ -38,10 +42,11 @@ pub struct Card {
     pub wrong: Vec<String>,
 }
 
-pub(super) fn card(tank: &Tank, away: &Away, pen: &Pen) -> Card {
+pub(super) fn card(tank: &Tank, plan: &Plan, away: &Away, pen: &Pen) -> Card {
     Card {
         tank: tank.name.clone(),
         visits: visits(away, pen),
+        pouring: pouring(tank, plan, away, pen),
         look: look(tank, pen),
         never: never(),
         wrong: wrong(tank),
@@ -75,6 +80,28 @@ fn visits(away: &Away, pen: &Pen) -> Vec<Visit> {
     on.into_iter().map(visit).collect()
 }
 
+/// What stands between a can and the tank: the label that says what is in it, and the heater's plug (harm rules 1, 2 and 18).
+fn pouring(tank: &Tank, plan: &Plan, away: &Away, pen: &Pen) -> Vec<String> {
+    if away.water.visits == 0 {
+        return Vec::new();
+    }
+    let cans = Cans::of(tank, plan, away);
+    let can = match cans.filled {
+        Filled::Conditioned { ml, .. } => format!(
+            "Only from a can labelled CONDITIONER IS IN ({} for its {}, stirred, {} minutes stood): add none. Water without it burns gills: no such label, pour nothing; call",
+            pen.ml(ml),
+            pen.litres(cans.each_l),
+            pen.n(book().harm.limit.conditioner_wait_min.value(), 2)
+        ),
+        _ => "Only from a can labelled FOR THE TANK. None left: pour nothing; call".to_owned(),
+    };
+    let heater = format!(
+        "Water below the heater’s mark: {} Plug back in when the water covers it",
+        book().harm.limit.heater_wait_min.say
+    );
+    vec![can, heater]
+}
+
 fn look(tank: &Tank, pen: &Pen) -> Vec<String> {
     let t = tank.temperature_c;
     let step = book().harm.limit.temperature_step_c.value();
@@ -90,7 +117,7 @@ fn look(tank: &Tank, pen: &Pen) -> Vec<String> {
 fn never() -> Vec<String> {
     [
         "No other food, however hungry they look",
-        "Nothing from any bottle",
+        "Nothing from any bottle: what the cans need is in them",
         "No water but that from the cans",
         "No hands in the water, nothing cleaned",
         "No plug pulled from filter or air pump, unless the floor is wet",

@@ -7,6 +7,7 @@ use recipe::{Note, Plan};
 use setup::Tank;
 
 use super::Away;
+use super::cans::{Cans, Filled};
 use crate::start_words::{counted, days, keyed, known, note, range, up};
 
 /// Before leaving, in order.
@@ -106,22 +107,32 @@ fn packets(away: &Away, pen: &Pen) -> Option<Note> {
     })
 }
 
-/// Water that stands ready for topping up.
+/// Water that stands ready for topping up, its conditioner already in it: whoever looks in never holds that bottle (harm rules 1 and 2).
 fn cans(tank: &Tank, plan: &Plan, away: &Away, pen: &Pen) -> Option<Note> {
     let water = &away.water;
     (water.visits > 0).then(|| {
-        let all = f64::from(water.visits) * water.each_l;
-        let minded = match crate::top_up::minded(tank, plan, all, pen) {
-            Ok(says) => says.join(" "),
-            Err(stops) => format!("Not from your tap: {stops} Take low-mineral water."),
+        let (harm, cans) = (&book().harm, Cans::of(tank, plan, away));
+        let filled = match &cans.filled {
+            Filled::Plain => "From your tap: it holds no chlorine.".to_owned(),
+            Filled::Low => "Low-mineral water, as you top up at home.".to_owned(),
+            Filled::Refused(stops) => format!("Not from your tap: {stops} Take low-mineral water."),
+            Filled::Conditioned { ml, covers_mg_per_l } => format!(
+                "Fill them before you leave, and into each first {} of the conditioner: it covers {} of total chlorine; gills are hurt from about {} mg/L on within hours. Stir, let it stand {} minutes, lid on. Write on each label: CONDITIONER IS IN, ADD NONE.",
+                pen.ml(*ml),
+                pen.mg(*covers_mg_per_l),
+                pen.n(harm.limit.chlorine_acute_mg_per_l.value(), 1),
+                pen.n(harm.limit.conditioner_wait_min.value(), 2)
+            ),
         };
         keyed(
             "Water for topping up",
             format!(
-                "{} ready beside the tank in lidded cans of at most {}, each with a label: FOR THE TANK, NOT TO DRINK. {} of it each visit, up to the mark that you stick on the glass. {minded}",
-                pen.litres(all),
-                pen.litres(book().harm.limit.bucket_l.value()),
-                recipe::say::capital(&pen.litres(water.each_l))
+                "{} ready beside the tank in {} of {} with its lid, each with a label: FOR THE TANK, NOT TO DRINK. {filled} {} of it each visit, up to the mark that you stick on the glass, above the heater’s own. Is the water below the heater’s mark? {}",
+                pen.litres(f64::from(water.visits) * water.each_l),
+                counted(cans.count, "can", "cans"),
+                pen.litres(cans.each_l),
+                recipe::say::capital(&pen.litres(water.each_l)),
+                harm.limit.heater_wait_min.say
             ),
             "clean_bucket",
         )

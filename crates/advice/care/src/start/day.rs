@@ -54,10 +54,11 @@ pub(crate) fn hand(tank: &Tank, plan: &Plan, bed: Option<&Bed>, test_g: Option<f
             "no_cleaners",
         ));
     }
+    let hides = super::test::kit_hides(plan, &pen).map_or_else(String::new, |hides| format!(" {hides}"));
     all.push(note(
         "Tests",
         format!(
-            "Ammonia and nitrite, whose lowest step is at most {} mg/L as N: they judge the start. Then pH, alkalinity, nitrate; a thermometer.",
+            "Ammonia and nitrite, whose lowest step is at most {} mg/L as N: they judge the start. Then pH, alkalinity, nitrate; a thermometer.{hides}",
             pen.n(start.kit_step_most_mg_n_per_l.value, 2)
         ),
     ));

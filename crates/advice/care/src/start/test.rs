@@ -57,7 +57,7 @@ pub fn start_test(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -
     let says = says(tank, &stage, &rounds);
     let steps = match (product, grams) {
         (Some(product), Some(grams)) => steps(tank, plan, product, grams, animals_in),
-        _ if animals_in == Some(true) && !tank.animals.start_test_passed => lived_in(),
+        _ if animals_in == Some(true) && !tank.animals.start_test_passed => lived_in(plan, &Pen::new(&tank.units)),
         _ => Vec::new(),
     };
     (StartTest { grams, steps, stage, says, rounds, animals_in }, whys)
@@ -163,6 +163,22 @@ fn harms_says(plan: &Plan, pen: &Pen) -> String {
     })
 }
 
+/// What a kit that shows nothing may hide of ammonia at the pH of this tank, with what is then done (harm rule 7); `None`: even the
+/// coarsest kit that is asked for shows it in time.
+pub(crate) fn kit_hides(plan: &Plan, pen: &Pen) -> Option<String> {
+    let step = book().start.kit_step_most_mg_n_per_l.value;
+    let limit = book().harm.limit.ammonia_unionised_mg_n_per_l.value();
+    let (ph, share) = toxic_share(plan).filter(|(_, share)| step * share > limit)?;
+    let most = pen.n(limit / share, 2);
+    Some(format!(
+        "A kit that shows nothing may still hide its lowest step: at your pH of {} harm starts at {most} mg/L of all ammonia-N, and {} mg/L would hold up to {} of the toxic form, where harm starts at {}. Once animals live there, low means under {most}: a kit whose lowest step is at most that. With a coarser one change at most a tenth of the water at once, feed little, wait a day and test ammonia again.",
+        pen.n(ph, 2),
+        pen.n(step, 2),
+        pen.n(step * share, 2),
+        pen.n(limit, 2)
+    ))
+}
+
 /// The test in order.
 fn steps(tank: &Tank, plan: &Plan, product: &Product, grams: f64, animals_in: Option<bool>) -> Vec<Note> {
     let pen = Pen::new(&tank.units);
@@ -214,7 +230,7 @@ fn steps(tank: &Tank, plan: &Plan, product: &Product, grams: f64, animals_in: Op
     ));
     steps.extend(alkalinity(tank, plan, &pen));
     if animals_in.is_none() {
-        steps.extend(lived_in());
+        steps.extend(lived_in(plan, &pen));
     }
     steps
 }
@@ -240,15 +256,17 @@ fn alkalinity(tank: &Tank, plan: &Plan, pen: &Pen) -> Option<Note> {
 }
 
 /// What is done instead where animals already live in a tank that never passed.
-fn lived_in() -> Vec<Note> {
+fn lived_in(plan: &Plan, pen: &Pen) -> Vec<Note> {
     let (rule, limit) = (&book().harm.rule, &book().harm.limit);
     let still = days(book().start.between_groups_days.value);
-    vec![keyed(
+    let mut notes = vec![keyed(
         "Animals are in it",
         format!(
             "Give no ammonia: {} Instead test ammonia and nitrite every day, feed little, and bring no further animal, until both have stayed at the lowest step of the kit for {still}. {} If ammonia or nitrite shows: Help now.",
             rule.no_ammonium.say, limit.ammonia_unionised_mg_n_per_l.say
         ),
         "no_ammonium",
-    )]
+    )];
+    notes.extend(kit_hides(plan, pen).map(|hides| keyed("What the kit hides", hides, "ammonia_unionised_mg_n_per_l")));
+    notes
 }
