@@ -5,7 +5,8 @@
 //! is over.
 //!
 //! **Equation.** x = min over levels of limit ÷ |new - now|, at most the plan's own share; now -> now + x (new - now). For
-//! conductivity the limit is a tenth of now. Water taken along: on the first day the tank may be new water by x, so (1 - x) V goes along.
+//! conductivity the limit is a tenth of now. Water taken along: on the first day the tank may be new water by x, now judged for a tank of
+//! new water and its ammonia (`moving/first.rs`), so (1 - x) V goes along; all of it where the new tap is refused.
 //!
 //! **Symbols.** x 0 to 1, V true litres; meq/L, µS/cm at 25 °C.
 //!
@@ -16,6 +17,7 @@
 //!
 //! **Checked by** `tests/by_hand_moving.rs` (by hand), `tests/harm_away.rs`.
 
+mod first;
 mod way;
 
 use knowledge::book;
@@ -24,11 +26,12 @@ use recipe::say::Pen;
 use recipe::{Indices, Note, Plan, aired, hardness_meq};
 use setup::{SourceWater, Tank};
 
+use self::first::{First, along, ammonia_share, first_day};
 use self::way::{OLD, Way, binds, ways, why_first};
 use crate::missed::refused_tap;
 pub use crate::start_waters::with_tap;
 use crate::start_waters::{in_tank, new_water};
-use crate::start_words::{days, keyed, note, range, up};
+use crate::start_words::{days, keyed, note, range};
 
 /// What is held within a day's limit, at the best estimate.
 #[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
@@ -65,15 +68,16 @@ pub struct Moving {
     pub from: Marks,
     /// The new water of a change, with the salts stirred into it.
     pub to: Marks,
-    /// What keeps the changes small: `alkalinity`, `hardness`, `conductivity`, a nutrient that rises, `an old tank`; `None`: nothing does.
+    /// What keeps a tank of new water from going in at once: `alkalinity`, `hardness`, `conductivity`, a nutrient that rises, `ammonia`,
+    /// `an old tank`; `None`: nothing does.
     pub limited_by: Option<&'static str>,
     /// What forbids the new tap with these animals: then there are no steps.
     pub stopped: Option<String>,
-    /// A change a day; empty where the plan's own change is within all limits at once.
+    /// A change a day; empty where the new plan's own change is within all limits at once.
     pub steps: Vec<Step>,
     /// The way would take more days than anybody keeps to.
     pub too_long: bool,
-    /// L of the old water to carry along, so that the first filling is within the limits.
+    /// L of the old water to carry along, so that the first filling is within the limits; all of it where the tap is refused.
     pub take_along_l: f64,
     /// What must be known: ammonia, the day of the move.
     pub notes: Vec<Note>,
@@ -89,24 +93,26 @@ pub fn moving(old: (&Tank, &Plan), new: (&Tank, &Plan)) -> Moving {
     let us = |indices: &Option<Indices>| indices.as_ref().map_or(0.0, |i| i.conductivity_25_us_per_cm.value);
     let (from, to) = (marks(&now, us(&before)), marks(&to_water, us(&after)));
     let mut ways = ways(&now, &to_water, from, to);
-    let enough = enough(new.1);
+    let ammonia = ammonia_share(new, [before.as_ref(), after.as_ref()]);
+    let enough = enough(new.1).min(ammonia);
     let tenth = tenth(tank, &now);
     let stopped = refused_tap(new.0, new.1);
     let binds = binds(&ways, enough, tenth);
+    let first = first_day(new, &ways, tenth, ammonia);
+    let first = if stopped.is_some() { First { share: 0.0, by: None } } else { first };
     let steps = if tank.animals.any() && stopped.is_none() {
         steps(tank, &mut ways, (from, to), enough, tenth)
     } else {
         Vec::new()
     };
     let too_long = steps.len() as f64 >= book().away.days_most.value;
-    let first = steps.first().map_or(1.0, |step| step.share);
     let mut moving = Moving {
         answer: String::new(),
         from,
         to,
-        limited_by: binds.map(|way| way.what),
+        limited_by: first.by.filter(|_| tank.animals.any()),
         stopped,
-        take_along_l: (1.0 - first) * tank.geometry.true_l.value,
+        take_along_l: if tank.animals.any() { (1.0 - first.share) * tank.geometry.true_l.value } else { 0.0 },
         whys: steps.first().zip(binds).map(|(step, way)| why_first(&pen, step, way)).into_iter().collect(),
         steps,
         too_long,
@@ -188,7 +194,12 @@ fn answer(tank: &Tank, pen: &Pen, m: &Moving) -> String {
             pen.litres(last.litres)
         ),
         (Some(first), _) => format!("One smaller change first, {}; then as ever.", pen.litres(first.litres)),
-        _ => "The new water is near enough: change as ever.".to_owned(),
+        _ if m.take_along_l <= 0.0 => "The new water is near enough: change as ever.".to_owned(),
+        _ => format!(
+            "Go over in small changes: never more than {} of the new water in a day. {} keeps it so small; the new tap's own changes, below, stay within it.",
+            pen.litres((tank.geometry.true_l.value - m.take_along_l).max(0.0)),
+            recipe::say::capital(m.limited_by.unwrap_or("the new water"))
+        ),
     }
 }
 
@@ -208,18 +219,24 @@ fn notes(
     if m.too_long {
         notes.push(note("Too far apart", "Let the Salts letter make the new water: give the hardness and alkalinity that the tank has now as your wish, or cut the new tap with low-mineral water, and come down over months."));
     }
-    notes.extend(ammonia(tank, &pen, before, after));
-    if m.limited_by == Some(OLD) || tank.unchanged_months.is_some() {
-        notes.push(keyed("An old tank", harm.rule.old_acid_tank.say.clone(), "old_acid_tank"));
+    if m.stopped.is_none() {
+        notes.extend(ammonia(tank, &pen, before, after));
     }
-    if let Some(c) = &new.1.new_water.conditioner {
+    if m.limited_by == Some(OLD) || tank.unchanged_months.is_some() {
+        let says = format!(
+            "{} The hour is for an emergency; without one the litres here are for a day.",
+            harm.rule.old_acid_tank.say
+        );
+        notes.push(keyed("An old tank", says, "old_acid_tank"));
+    }
+    if let Some(c) = new.1.new_water.conditioner.as_ref().filter(|_| m.stopped.is_none()) {
         notes.extend(c.sentences.first().map(|says| note("The new tap", says.clone())));
     }
     if let Some(says) = &new.1.change.limited {
         notes.push(note("Its changes", says.clone()));
     }
     if tank.animals.any() {
-        notes.extend(the_day(tank, m, &pen));
+        notes.extend(the_day(new.0, m, &pen));
         notes.push(keyed(
             "After the move",
             format!(
@@ -271,7 +288,6 @@ fn ammonia(tank: &Tank, pen: &Pen, before: Option<&Indices>, after: Option<&Indi
 /// The day on which the glass itself is moved.
 fn the_day(tank: &Tank, m: &Moving, pen: &Pen) -> Vec<Note> {
     let (harm, away) = (&book().harm, &book().away);
-    let cans = up(m.take_along_l / harm.limit.bucket_l.value());
     vec![
         keyed(
             "Moving house: first",
@@ -283,17 +299,7 @@ fn the_day(tank: &Tank, m: &Moving, pen: &Pen) -> Vec<Note> {
             ),
             "plugs_out",
         ),
-        keyed(
-            "Old water along",
-            format!(
-                "{} of it, in {} lidded cans of at most {}, so that the tank is filled up with no more than {} of the new on the first day. The animals travel in some of it, dark, with air over the water.",
-                pen.litres(m.take_along_l),
-                pen.n(cans, 3),
-                pen.litres(harm.limit.bucket_l.value()),
-                pen.litres((tank.geometry.true_l.value - m.take_along_l).max(0.0))
-            ),
-            "bucket_l",
-        ),
+        along(tank, m, pen),
         note(
             "Filter",
             format!(

@@ -1,0 +1,122 @@
+//! What a new tap may bring on the first day (harm rules 1, 3, 4, 6, 8): the water that goes along holds every limit, and a tap that is
+//! refused gives no litre.
+//!
+//! Judge: the limits of the rules of harm, held against the full difference of the two waters by hand arithmetic.
+
+mod start;
+
+use care::moving::{Moving, moving};
+use start::{Settled, settled, under};
+
+/// A tank of fish at a tap of so much calcium bicarbonate, so much of it changed a week.
+fn tap(meq: f64, change: &str, tap: &str, more: &str) -> Settled {
+    let calcium = 20.04 * meq;
+    settled(&format!(
+        r#"
+[tank]
+country = "eu"
+[glass]
+inner_length = "100 cm"
+inner_width = "50 cm"
+inner_height = "43 cm"
+fill_below_rim = "3 cm"
+[ground]
+kind = "gravel"
+depth_front = "5 cm"
+depth_back = "5 cm"
+porosity = "40 %"
+[tap]
+calcium = "{calcium} mg/L"
+magnesium = "0 mg/L"
+sodium = "23 mg/L"
+potassium = "0 mg/L"
+chloride = "35.5 mg/L"
+sulfate = "0 mg/L"
+nitrate = "0 mg/L NO3"
+phosphate = "0 mg/L P"
+iron = "0 mg/L"
+alkalinity = "{meq} meq/L"
+ph = 7.6
+temperature = "12 °C"
+{tap}
+[feeding]
+wish = "none"
+[food]
+per_day = "0 g a day"
+[animals]
+fish = 6
+start_test_passed = true
+{more}
+[habits]
+change = "{change}"
+every = "7 days"
+top_up = "0 L a day"
+"#
+    ))
+}
+
+const CLEAN: &str = "ammonium = \"0 mg/L NH4\"\ncopper = \"0 mg/L\"\ndisinfectant = \"none\"";
+
+fn way(old: &Settled, new: &Settled) -> Moving {
+    moving((&old.tank, &old.plan), (&new.tank, &new.plan))
+}
+
+/// Share of the first day that is new water.
+fn first(s: &Settled, m: &Moving) -> f64 {
+    1.0 - m.take_along_l / s.tank.geometry.true_l.value
+}
+
+#[test]
+fn rule_6_small_changes_do_not_make_far_waters_near() {
+    for (from, to) in [(1.0, 6.0), (6.0, 1.0)] {
+        let (old, new) = (tap(from, "3 %", CLEAN, ""), tap(to, "3 %", CLEAN, ""));
+        let m = way(&old, &new);
+        let share = first(&old, &m);
+        // 5 meq/L apart: 0.36 ÷ 5 = 7.2 % at the most, though 3 % a week would keep every limit.
+        assert!(share > 0.0 && share * 5.0 <= 0.36, "{share}");
+        let (a, b) = (m.from.conductivity_25_us_per_cm, m.to.conductivity_25_us_per_cm);
+        assert!(share * (a - b).abs() <= 0.1 * a + 1e-9, "{share}");
+        assert!(m.steps.is_empty() && !m.answer.contains("near enough"), "{}", m.answer);
+        assert!(m.answer.contains("never more than") && m.limited_by.is_some(), "{}", m.answer);
+        assert!(under(&m.notes, "Old water along").contains("feels like the tank"), "{:?}", m.notes);
+    }
+}
+
+#[test]
+fn rule_3_the_ammonia_of_the_new_tap_limits_the_first_day() {
+    let ammonium = CLEAN.replace("0 mg/L NH4", "2 mg/L NH4");
+    for change in ["3 %", "50 %"] {
+        let (old, new) = (tap(3.0, change, CLEAN, ""), tap(3.0, change, &ammonium, ""));
+        let m = way(&old, &new);
+        let toxic = new.plan.aired.as_ref().expect("solved").nh3_fraction.high;
+        // 2 mg/L NH4 × 14.007 ÷ 18.039 = 1.553 mg/L as N; harm starts at 0.016 mg/L of the toxic part.
+        let share = first(&old, &m);
+        assert!(share * 1.553 * toxic <= 0.016 * 1.01, "{share} {toxic}");
+        assert!(m.take_along_l > 0.0 && m.limited_by == Some("ammonia"), "{:?} {}", m.limited_by, m.answer);
+        assert!(!m.answer.contains("near enough"), "{}", m.answer);
+    }
+}
+
+#[test]
+fn rule_8_an_old_tank_takes_at_most_a_tenth_of_new_water_along_the_way() {
+    let more = "unchanged_months = 14";
+    let (old, new) = (tap(3.0, "5 %", CLEAN, more), tap(3.05, "5 %", CLEAN, more));
+    let m = way(&old, &new);
+    assert!(first(&old, &m) <= 0.1 + 1e-9 && !m.answer.contains("near enough"), "{}", m.answer);
+    assert!(under(&m.notes, "An old tank").contains("The hour is for an emergency"));
+}
+
+#[test]
+fn rules_1_and_4_a_refused_tap_gives_no_litre() {
+    let copper = CLEAN.replace("copper = \"0 mg/L\"", "copper = \"0.03 mg/L\"");
+    let chlorine = CLEAN.replace("\"none\"", "\"chloramine\"\ntotal_chlorine = \"6 mg/L\"");
+    for (water, animals) in [(copper, "snails = 8"), (chlorine, "")] {
+        let (old, new) = (tap(3.0, "50 %", CLEAN, animals), tap(3.0, "50 %", &water, animals));
+        let m = way(&old, &new);
+        assert!(m.stopped.is_some() && m.answer.starts_with("Not with this tap"), "{}", m.answer);
+        assert_eq!(m.take_along_l, old.tank.geometry.true_l.value);
+        let says = under(&m.notes, "Old water along");
+        assert!(says.contains("nothing of the new tap goes in") && says.contains("other water"), "{says}");
+        assert!(!says.contains("filled up") && under(&m.notes, "The new tap").is_empty(), "{:?}", m.notes);
+    }
+}
