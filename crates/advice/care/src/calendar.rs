@@ -55,9 +55,14 @@ pub fn events(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Ve
     let hour = |value: f64| value.clamp(0.0, 23.0) as i8;
     let (morning, evening) = (hour(number.morning_hour.value), hour(number.evening_hour.value));
     let mut events = Vec::new();
-    for act in crate::dose::acts(tank, plan, &past, &pen).iter().filter(|act| !act.writes.is_empty()) {
+    for act in crate::dose::usual(tank, plan, &past, &pen).iter().filter(|act| !act.writes.is_empty()) {
         let at = if act.key.contains("evening") { evening } else { morning };
-        events.push(event(act, first(Rhythm::DAILY, today), at, Rhythm::DAILY, ACT_MINUTES));
+        // A bottle of which too much was given rests first.
+        let rests = plan.bottles.iter().filter(|b| {
+            act.writes.iter().any(|what| matches!(what, logbook::What::Dose { bottle, .. } if *bottle == b.name))
+        });
+        let rests = rests.map(|b| crate::dose::rests_days(&b.name, b.daily_ml, &past, false)).max().unwrap_or(0);
+        events.push(event(act, later(first(Rhythm::DAILY, today), rests), at, Rhythm::DAILY, ACT_MINUTES));
     }
     if let Some(food) = crate::food::food(tank) {
         let act = crate::food::act(tank, &food, &past, &pen);

@@ -193,9 +193,10 @@ impl Warmth {
             pen.kelvin(limit.temperature_step_c_per_h.value()),
             pen.kelvin(limit.temperature_step_c.value())
         );
-        let mut minds = vec![from_tap, rule.new_water_temperature.say.clone()];
+        let mut minds = vec![from_tap];
         let what = if tank.at_hand.by_hose { "Measure at the hose" } else { "Measure each bucket" };
         if !self.too_much {
+            minds.push(rule.new_water_temperature.say.clone());
             return Step { say: format!("{what}."), minds };
         }
         let than = if self.moves_c < 0.0 { "colder" } else { "warmer" };
@@ -208,7 +209,10 @@ impl Warmth {
         } else if self.moves_c > 0.0 {
             minds.push("Let the buckets stand in a cool room until they feel like the tank.".to_owned());
         }
-        Step { say: format!("{what}: nothing {than} than {} goes in.", pen.celsius(self.mildest_c)), minds }
+        // One sentence says how warm: of the rule its second half.
+        minds.extend(rule.new_water_temperature.say.split_once(": ").map(|(_, measure)| recipe::say::capital(measure)));
+        let mildest = pen.celsius(self.mildest_c);
+        Step { say: format!("{what}: new water should feel like the tank, and is never {than} than {mildest}."), minds }
     }
 
     /// Why so warm.

@@ -9,6 +9,7 @@ use knowledge::TankKind;
 use logbook::What;
 use quantity::Why;
 
+use crate::alarm::Alarm;
 use crate::change::ChangeSheet;
 use crate::food::Food;
 use crate::kits::Kit;
@@ -27,6 +28,8 @@ pub struct Day {
     pub kind: TankKind,
     /// What that means: a sentence.
     pub kind_says: String,
+    /// What the latest readings say that must not wait; it stands before the acts.
+    pub alarms: Vec<Alarm>,
     /// The acts of today, in their order; those that are done stay, with their hour.
     pub today: Vec<Act>,
     /// The six days after today: what is done beside the acts of every day.
@@ -58,6 +61,15 @@ impl Day {
     /// Whether all of today is done.
     pub fn all_done(&self) -> bool {
         self.today.iter().all(|act| act.done.is_some())
+    }
+
+    /// What closes the list of today: that nothing else is to be done, but never under a reading that must not wait.
+    pub fn closes(&self) -> &'static str {
+        match (self.alarms.is_empty(), self.today.is_empty()) {
+            (false, _) => "First of all what stands at the top.",
+            (true, true) => "Nothing today.",
+            (true, false) => "Nothing else today.",
+        }
     }
 
     /// An act of today, of those along with the change or of the bottles that are mixed, by its key.
@@ -134,6 +146,8 @@ pub struct Ask {
     pub unit: String,
     /// What stands there already; `None`: nothing.
     pub value: Option<f64>,
+    /// More than that is a slip of the pen; `None`: no bound.
+    pub most: Option<f64>,
 }
 
 /// When an act of today was done, and by which entries of the log.

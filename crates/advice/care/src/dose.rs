@@ -6,12 +6,16 @@
 //! **Equation.** Peak = D n/x + W, without changes W + D t; D mg/L a day, n days from change to change, x share changed,
 //! W what tap and pipes bring at their upper ends, t days.
 //!
-//! **Range.** No plant takes any: the bad end.
+//! What was given over the usual is left away: b days of it stand over at the end of a day, b' = max(0, b + g/d - 1), g given
+//! and d the daily dose, mL. While a whole day's stands over, the bottle rests.
+//!
+//! **Range.** No plant takes any: the bad end. A change of water between is not counted, which errs to the longer rest.
 //!
 //! **Source.** Balance of mass; limits in `data/harm.toml`.
 //!
 //! **Checked by** `tests/by_hand_day.rs`, `tests/harm.rs`.
 
+use jiff::civil::Date;
 use logbook::What;
 use quantity::{Ion, Kind, Why};
 use recipe::say::{Pen, capital, list};
@@ -19,6 +23,7 @@ use recipe::{Bottle, Into, Plan};
 use setup::Tank;
 
 use crate::day::Act;
+use crate::due::{days_between, later};
 use crate::log::Past;
 
 /// What a dose of copper comes to.
@@ -94,8 +99,58 @@ impl PilesUp {
     }
 }
 
-/// The acts of dosing, one for each time of day, in the order of the bottles. Nothing where the plan has no bottle.
+/// Days from today on for which a bottle rests, because more of it was given than its days ask for; 0: none.
+/// `through`: today's own entries count too, and the days are those after today.
+pub(crate) fn rests_days(bottle: &str, daily_ml: f64, past: &Past, through: bool) -> i64 {
+    if daily_ml <= 0.0 {
+        return 0;
+    }
+    let (mut over, mut seen): (f64, Option<Date>) = (0.0, None);
+    let end = later(past.today(), i64::from(through));
+    for (date, kept) in past.entries().filter(|(date, _)| *date < end) {
+        let What::Dose { bottle: name, ml } = &kept.entry.what else { continue };
+        if name != bottle || !ml.is_finite() {
+            continue;
+        }
+        // Each day up to this one took its own dose.
+        over = (over - seen.map_or(0, |seen| days_between(seen, date)) as f64).max(0.0) + ml.max(0.0) / daily_ml;
+        seen = Some(date);
+    }
+    let past_days = seen.map_or(0, |seen| days_between(seen, end)) as f64;
+    (over - past_days + 1e-9).max(0.0).floor() as i64
+}
+
+/// The acts of dosing, and bottles that rest.
 pub(crate) fn acts(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen) -> Vec<Act> {
+    let rests = |bottle: &Bottle| rests_days(&bottle.name, bottle.daily_ml, past, false) > 0;
+    let (resting, given): (Vec<Bottle>, Vec<Bottle>) = plan.bottles.iter().cloned().partition(rests);
+    let mut acts = usual(tank, &Plan { bottles: given, ..plan.clone() }, past, pen);
+    acts.extend(resting.iter().map(|bottle| rest(bottle, past, pen)));
+    acts
+}
+
+/// A bottle that rests: nothing of it is given, and when it goes on.
+fn rest(bottle: &Bottle, past: &Past, pen: &Pen) -> Act {
+    let name = bottle.name.to_lowercase();
+    let days = rests_days(&bottle.name, bottle.daily_ml, past, false);
+    let until = later(past.today(), days).strftime("%-d %B").to_string();
+    let key = format!("rest_{}", name.replace(' ', "_"));
+    let mut act = Act::new(&key, &format!("{}, {name}", this(&bottle.time_of_day)));
+    act.amount = format!("none until {until}");
+    let word = if days == 1 { "day" } else { "days" };
+    act.says = vec![
+        format!(
+            "By your log more was given than {} a day: leave it away {} {word} more, today with it. Another dose would come on top.",
+            pen.ml(bottle.daily_ml),
+            recipe::say::count(days as u32)
+        ),
+        bottle.slip.clone(),
+    ];
+    act
+}
+
+/// The acts of dosing, one for each time of day, in the order of the bottles. Nothing where the plan has no bottle.
+pub(crate) fn usual(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen) -> Vec<Act> {
     let mut times: Vec<&str> = Vec::new();
     for bottle in &plan.bottles {
         if !times.contains(&bottle.time_of_day.as_str()) {
@@ -131,7 +186,17 @@ fn act(
     let word = time.rsplit(' ').next().unwrap_or(time);
     let names: Vec<String> = bottles.iter().map(|b| b.name.to_lowercase()).collect();
     let mut act = Act::new(&format!("dose_{word}"), &format!("{}, {}", this(time), list(&names)));
-    let amounts: Vec<String> = bottles.iter().map(|b| pen.ml(b.daily_ml)).collect();
+    let given = |b: &Bottle| {
+        let ml = |what: &What| match what {
+            What::Dose { bottle, ml } if *bottle == b.name => Some(*ml),
+            _ => None,
+        };
+        past.amount_today(ml)
+    };
+    // What is done shows what was given.
+    let all = bottles.iter().all(|b| given(b).is_some());
+    let shown = |b: &Bottle| given(b).filter(|_| all).unwrap_or(b.daily_ml);
+    let amounts: Vec<String> = bottles.iter().map(|b| pen.ml(shown(b))).collect();
     let alike = amounts.windows(2).all(|pair| pair[0] == pair[1]);
     act.amount = match (alike, amounts.len()) {
         (_, 1) => amounts.concat(),
@@ -139,6 +204,11 @@ fn act(
         (false, _) => list(&amounts),
     };
     for bottle in bottles {
+        let days = rests_days(&bottle.name, bottle.daily_ml, past, true);
+        if days > 0 {
+            let until = later(past.today(), days + 1).strftime("%-d %B");
+            act.says.push(format!("More than a day’s of {}: not again until {until}.", bottle.name.to_lowercase()));
+        }
         act.says.push(bottle.slip.clone());
     }
     // Copper is summed over all bottles, and said with each that brings some.
@@ -160,9 +230,6 @@ fn act(
     }
     act.writes = bottles.iter().map(|b| What::Dose { bottle: b.name.clone(), ml: b.daily_ml }).collect();
     let mine = |what: &What| matches!(what, What::Dose { bottle, .. } if bottles.iter().any(|b| b.name == *bottle));
-    let all = bottles
-        .iter()
-        .all(|b| past.today_done(|what| matches!(what, What::Dose { bottle, .. } if *bottle == b.name)).is_some());
     act.done = past.today_done(mine).filter(|_| all);
     act
 }

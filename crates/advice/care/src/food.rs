@@ -47,7 +47,8 @@ pub(crate) fn act(tank: &Tank, food: &Food, past: &Past, pen: &Pen) -> Act {
     let number = &knowledge::book().routine.number;
     let is_food = |what: &logbook::What| matches!(what, logbook::What::Food { .. });
     let mut act = Act::new("feed", "Feed");
-    act.amount = grams(pen, food.grams);
+    let logged = |what: &logbook::What| if let logbook::What::Food { grams } = what { Some(*grams) } else { None };
+    act.amount = grams(pen, past.amount_today(logged).unwrap_or(food.grams));
     act.says = vec![
         format!(
             "As much as is gone in {} minutes; what is left over feeds algae. Weigh ten pinches once: one is a tenth of that.",
@@ -59,7 +60,8 @@ pub(crate) fn act(tank: &Tank, food: &Food, past: &Past, pen: &Pen) -> Act {
     act.says.retain(|say| !say.is_empty());
     act.done = past.today_done(is_food);
     act.writes = vec![logbook::What::Food { grams: food.grams }];
-    act.asks = Some(Ask { says: "Food, grams".to_owned(), unit: "g".to_owned(), value: Some(food.grams) });
+    let most = Some(number.food_most_g.value);
+    act.asks = Some(Ask { says: "Food, grams".to_owned(), unit: "g".to_owned(), value: Some(food.grams), most });
     act
 }
 

@@ -5,6 +5,7 @@
 //! [`calendar`] writes the routine for a calendar. [`mod@start`] is the first weeks of a tank; [`mod@away`],
 //! [`missed`], [`moving`] and [`stopping`] are what their names say.
 
+mod alarm;
 mod answer;
 pub mod away;
 mod calendar;
@@ -24,6 +25,7 @@ pub mod stopping;
 mod supplies;
 mod top_up;
 
+pub use alarm::Alarm;
 pub use answer::{Care, Outcome, care};
 pub use calendar::{Event, calendar, events, written};
 pub use change::{ChangeSheet, Step, Warmth};

@@ -26,6 +26,18 @@ impl<'a> Past<'a> {
         kept.entry.at.with_time_zone(self.now.time_zone().clone()).date()
     }
 
+    /// The moment.
+    pub fn now(&self) -> &ZonedDateTime {
+        self.now
+    }
+
+    /// What was logged today of an amount, summed; `None`: nothing.
+    pub fn amount_today(&self, amount: impl Fn(&What) -> Option<f64>) -> Option<f64> {
+        let today = self.entries().filter(|(date, _)| *date == self.today());
+        let amounts: Vec<f64> = today.filter_map(|(_, kept)| amount(&kept.entry.what)).collect();
+        (!amounts.is_empty()).then(|| amounts.iter().sum())
+    }
+
     /// Today.
     pub fn today(&self) -> Date {
         self.now.date()

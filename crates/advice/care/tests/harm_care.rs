@@ -249,17 +249,17 @@ fn rule_20_the_test_button_comes_once_a_month_and_promises_nothing() {
 #[test]
 fn rule_19_new_water_feels_like_the_tank_or_is_not_poured() {
     let (_, sheet) = saturday(HOUSEHOLD);
-    let said = step(&sheet, "nothing colder than 21.5 °C goes in");
+    let said = step(&sheet, "new water should feel like the tank, and is never colder than 21.5 °C");
     for words in [
         "from 24 °C to 17.2 °C",
         "1 °C in an hour and 2 °C in a day",
-        "does not reach the room",
+        "Measure, for a bucket left overnight does not reach the room",
         "it scalds",
         "never into the tank",
     ] {
         assert!(said.contains(words), "{words}: {said}");
     }
-    assert!(at(&sheet, "nothing colder than") < at(&sheet, "Pour slowly"));
+    assert!(at(&sheet, "never colder than") < at(&sheet, "Pour slowly"));
 }
 
 #[test]

@@ -124,6 +124,12 @@ named! {
         drip_minutes,
         /// L to carry at once, at most.
         carry_l,
+        /// Days for which a reading that harms stands before the acts of the day.
+        alarm_days,
+        /// A change of more than so many times the tank's water is a slip of the pen.
+        change_most_times,
+        /// g of food on one day above which it is a slip of the pen.
+        food_most_g,
     }
 }
 

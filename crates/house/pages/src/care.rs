@@ -86,12 +86,12 @@ pub(crate) fn days<'a>(answer: &'a recipe::Answer, log: &[logbook::Kept], now: &
 
 /// The verses.
 pub fn write(sheet: &Sheet) -> Markup {
+    let all = days(sheet.answer, sheet.log, sheet.now);
     if let Some(untold) =
         missing_glass(sheet, "Tell me your glass first: litres, doses and changes follow from its size.")
     {
-        return untold;
+        return html! { (act::alarms(sheet, &all)) (untold) };
     }
-    let all = days(sheet.answer, sheet.log, sheet.now);
     let name = sheet.setup.written("tank.name").unwrap_or_else(|| "Your tank".to_owned());
     html! {
         div.care {
@@ -124,6 +124,7 @@ pub(crate) fn label(one: &One) -> String {
 fn opening(sheet: &Sheet, all: &[One], name: &str) -> Markup {
     let dateline = html! { (sheet.today.words()) " · " (name) };
     let under = html! {
+        (act::alarms(sheet, all))
         @if let Some(question) = sheet.question() {
             @if sheet.said.unknown.as_deref() == Some(question.field.as_str()) { (parts::ask_whom(question)) }
             (parts::question(question, &follows(sheet, question, all)))
@@ -161,7 +162,9 @@ fn week(sheet: &Sheet, day: &Day) -> Markup {
                     li { span.day { (short(later.date)) } div { (of_day(sheet, later)) } }
                 }
             }
-            p { "Water is changed on a " (sheet.blank("care.change_day", ".")) }
+            @if day.change_every_days > 0 && day.change_every_days.is_multiple_of(7) {
+                p { "Water is changed on a " (sheet.blank("care.change_day", ".")) }
+            }
         },
     )
 }

@@ -123,3 +123,59 @@ fn the_sheet_for_the_wall_carries_the_amounts_and_what_to_do_when_fish_gasp() {
     }
     assert!(page.contains("aria-label=\"Changing water\"") && wall.contains("class=\"wall-ticks\""));
 }
+
+/// A reading of the log.
+fn reading(of: &str, value: f64) -> What {
+    What::Test(logbook::Reading {
+        of: of.to_owned(),
+        value,
+        below: false,
+        error: None,
+        kit: None,
+        sure: logbook::Sure::default(),
+    })
+}
+
+#[test]
+fn a_reading_that_harms_stands_before_every_act_with_its_page_of_help_now() {
+    let mut door = Door::open(HOUSEHOLD, "/");
+    let at = jiff::civil::date(2026, 6, 11).at(8, 0, 0, 0).in_tz("UTC").unwrap();
+    for what in [reading("nitrite_n", 1.0), reading("temperature", 33.0)] {
+        let entry = logbook::Entry { at: at.clone(), what, note: String::new() };
+        door.shelf.log(1).unwrap().add(vec![entry]).unwrap();
+    }
+    let page = door.page(CARE);
+    let first_act = page.find("class=\"acts\"").unwrap();
+    for words in ["At once:", "href=\"/tank/1/help-now/ammonia\"", "href=\"/tank/1/help-now/heater-on\""] {
+        assert!(page.find(words).is_some_and(|at| at < first_act), "{words}: {page}");
+        let link = words.strip_prefix("href=\"").map(|link| link.trim_end_matches('"'));
+        assert!(link.is_none_or(|link| door.get(link).status() == 200), "{words}");
+    }
+    assert!(!page.contains("Nothing else today."), "{page}");
+}
+
+#[test]
+fn an_amount_larger_than_the_tank_is_refused_and_what_was_logged_is_shown() {
+    let mut door = Door::open(HOUSEHOLD, "/");
+    let response = door.post(CARE, &[("revision", "1"), ("amount_feed", "51"), ("act", "done@feed")]);
+    assert_eq!(response.status(), 422);
+    assert!(text(&response).contains("at most 50"), "{}", text(&response));
+    assert!(logged(&mut door).is_empty());
+    sent(&mut door, &[("revision", "1"), ("amount_feed", "0.5"), ("act", "done@feed")]);
+    assert!(door.page(CARE).contains("<b>0.5\u{a0}g</b>"), "{}", door.page(CARE));
+}
+
+#[test]
+fn the_day_of_the_week_is_asked_only_where_changes_go_by_weeks() {
+    assert!(Door::open(HOUSEHOLD, "/").page(CARE).contains("Water is changed on a "));
+    let other = HOUSEHOLD.replace("every = \"7 days\"", "every = \"5 days\"");
+    assert!(!Door::open(&other, "/").page(CARE).contains("Water is changed on a "));
+}
+
+#[test]
+fn an_empty_tank_without_a_log_is_led_to_the_start() {
+    let empty = HOUSEHOLD.replace("fish = 12", "fish = 0").replace("shrimps = 20", "shrimps = 0");
+    let page = Door::open(&empty, "/").page(CARE);
+    assert!(page.contains("Set the tank up first") && page.contains("class=\"act\" href=\"/tank/1/start\""), "{page}");
+    assert!(ticks(&page).is_empty(), "{page}");
+}

@@ -66,7 +66,10 @@ fn one(tank: &Tank, plan: &Plan, past: &Past, key: &str, row: &ActRow, pen: &Pen
     match key {
         "trim" => {
             act.writes = vec![What::Trim { wet_grams: None }];
-            act.asks = Some(Ask { says: "Wet trimmings, grams".to_owned(), unit: "g".to_owned(), value: None });
+            let logged = |what: &What| if let What::Trim { wet_grams } = what { *wet_grams } else { None };
+            act.amount = past.amount_today(logged).map_or_else(String::new, |g| format!("{} g", pen.n(g, 3)));
+            act.asks =
+                Some(Ask { says: "Wet trimmings, grams".to_owned(), unit: "g".to_owned(), value: None, most: None });
         }
         "cylinder" => act.read_off = true,
         "top_up" => later = Some(top_up(tank, plan, past, &rhythm, pen, &mut act)?),
@@ -91,9 +94,8 @@ fn top_up(tank: &Tank, plan: &Plan, past: &Past, rhythm: &Rhythm, pen: &Pen, act
     filled_up(tank, plan, usual, pen, &mut later)?;
     filled_up(tank, plan, days, pen, act)?;
     if act.done.is_some() {
-        let today = past.entries().filter(|(date, _)| *date == past.today());
-        let litres = today.map(|(_, kept)| if let What::TopUp { litres } = kept.entry.what { litres } else { 0.0 });
-        act.amount = pen.litres(litres.sum());
+        let logged = |what: &What| if let What::TopUp { litres } = what { Some(*litres) } else { None };
+        act.amount = past.amount_today(logged).map_or_else(String::new, |litres| pen.litres(litres));
     }
     Some(later)
 }
@@ -106,7 +108,8 @@ fn filled_up(tank: &Tank, plan: &Plan, days: i64, pen: &Pen, act: &mut Act) -> O
     act.amount = format!("about {}", pen.litres(litres));
     act.says.extend(minds);
     act.writes = vec![What::TopUp { litres }];
-    act.asks = Some(Ask { says: "Topped up, litres".to_owned(), unit: "L".to_owned(), value: Some(litres) });
+    let most = Some(tank.geometry.true_l.value);
+    act.asks = Some(Ask { says: "Topped up, litres".to_owned(), unit: "L".to_owned(), value: Some(litres), most });
     Some(())
 }
 
@@ -128,10 +131,14 @@ fn tests(past: &Past, kits: &[Kit]) -> Vec<Recurs> {
 /// Rank of a test: after the acts.
 const LAST: u8 = u8::MAX;
 
+/// Whether it is the reading of a kit.
+pub(crate) fn is_test(key: &str) -> bool {
+    key.starts_with("test_") && key != "test_button"
+}
+
 /// Several tests of one day in one row.
 pub(crate) fn gathered(acts: Vec<Act>) -> Vec<Act> {
-    let (tests, mut others): (Vec<Act>, Vec<Act>) =
-        acts.into_iter().partition(|act| act.key.starts_with("test_") && act.key != "test_button");
+    let (tests, mut others): (Vec<Act>, Vec<Act>) = acts.into_iter().partition(|act| is_test(&act.key));
     let open: Vec<Act> = tests.iter().filter(|test| test.done.is_none()).cloned().collect();
     others.extend(tests.into_iter().filter(|test| test.done.is_some()));
     match open.as_slice() {

@@ -1,6 +1,7 @@
 //! From tank, plan and log to a day: what is due, what a day holds, what waits.
 //!
-//! A day holds the acts of every day and, beside a change, one or two others; what does not fit waits for the next. What
+//! A day holds the acts of every day and, beside a change, one or two others; what does not fit waits for the next. Tests
+//! stand on their day, in one row, however full it is. What
 //! goes along with a change waits for it. A row that is done stays where it is, and nothing new takes its place.
 
 use std::collections::BTreeMap;
@@ -12,17 +13,21 @@ use recipe::Plan;
 use recipe::say::Pen;
 use setup::Tank;
 
-use super::acts::{Recurs, gathered, recurs, six_more};
+use super::acts::{Recurs, gathered, is_test, recurs, six_more};
 use super::{Act, Ask, Day, Later};
 use crate::change::{ChangeSheet, sheet, stopped};
 use crate::due::{Known, Rhythm, days_between};
 use crate::log::Past;
-use crate::{dose, food, kits, supplies, top_up};
+use crate::start::SET_UP;
+use crate::{alarm, dose, food, kits, supplies, top_up};
 
 /// What to do on the day of `now` and in the six days after it. `log` may hold any entries in any order; what it says of
 /// later than `now` is not read.
 pub fn day(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Day {
     let (pen, past) = (Pen::new(&tank.units), Past::of(log, now));
+    if !tank.animals.any() && past.start().is_none() {
+        return not_set_up(tank, &past);
+    }
     let food = food::food(tank);
     let kits = kits::kits(tank, plan, &past, &pen);
     let settles = top_up::settles(tank, plan, &pen);
@@ -43,7 +48,8 @@ pub fn day(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Day {
     Day {
         date: past.today(),
         kind: tank.kind(),
-        kind_says: knowledge::book().routine.kind.get(&tank.kind()).map_or_else(String::new, |row| row.words.clone()),
+        kind_says: kind_says(tank),
+        alarms: alarm::alarms(tank, plan, &past, &pen),
         today,
         week,
         every_day,
@@ -54,6 +60,36 @@ pub fn day(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Day {
         tests: kits,
         supplies: supplies::supplies(tank, plan, &past, &pen),
         whys,
+    }
+}
+
+fn kind_says(tank: &Tank) -> String {
+    knowledge::book().routine.kind.get(&tank.kind()).map_or_else(String::new, |row| row.words.clone())
+}
+
+/// Nobody lives there and nothing was ever written down: there may be no water yet, so nothing is dosed, filled up or changed.
+fn not_set_up(tank: &Tank, past: &Past) -> Day {
+    let mut act = Act::new(SET_UP, "Set the tank up first");
+    act.says = vec![
+        "Start has its day and its first weeks. Doses, topping up and changes stand here once it tells that the tank is filled."
+            .to_owned(),
+    ];
+    let later = |date| Later { date, acts: Vec::new(), change: false };
+    Day {
+        date: past.today(),
+        kind: tank.kind(),
+        kind_says: kind_says(tank),
+        alarms: Vec::new(),
+        today: vec![act],
+        week: six_more(past.today()).map(later).collect(),
+        every_day: Vec::new(),
+        change_every_days: 0,
+        change: None,
+        food: None,
+        top_up: None,
+        tests: Vec::new(),
+        supplies: Vec::new(),
+        whys: Vec::new(),
     }
 }
 
@@ -159,7 +195,7 @@ impl<'a> Planner<'a> {
         let long = if done.is_some() { None } else { self.long(date) };
         let sheet = sheet(self.tank, self.plan, date, carried, long, self.pen)?;
         let with: Vec<Act> = self.along_on(date);
-        let act = change_act(&sheet, done, self.pen);
+        let act = change_act(&sheet, done, self);
         if self.sheet.is_none() {
             (self.sheet, self.with) = (Some(sheet), with);
         }
@@ -189,9 +225,9 @@ impl<'a> Planner<'a> {
         recurs.with_change && self.plan.change.share > 0.0
     }
 
-    /// What is due on a day, as much as there is room for; tests of one day take one place.
+    /// What is due on a day, as much as there is room for, and its tests, which are one row beside.
     fn due_on(&mut self, date: Date, room: usize) -> Vec<Act> {
-        let (mut acts, mut rows, mut tests) = (Vec::new(), 0, false);
+        let (mut acts, mut rows) = (Vec::new(), 0);
         for recurs in &self.recurs {
             let done_today = recurs.act.done.is_some() && date == self.past.today();
             if self.waits(recurs) || done_today {
@@ -203,13 +239,12 @@ impl<'a> Planner<'a> {
             let planned =
                 if recurs.act.key == "top_up" { planned.max(changed.max(recurs.known.last)) } else { planned };
             let Some(since) = recurs.due(planned, date) else { continue };
-            let test = recurs.act.key.starts_with("test_") && recurs.act.key != "test_button";
-            if !(test && tests) {
+            // A test tells most on its day: a full day takes it too.
+            if !is_test(&recurs.act.key) {
                 if rows >= room {
                     continue;
                 }
                 rows += 1;
-                tests |= test;
             }
             acts.push(recurs.on(date, since, self.past.today()));
             self.planned.insert(recurs.act.key.clone(), date);
@@ -227,12 +262,15 @@ fn every_day(act: &Act) -> String {
 }
 
 /// The row of a change.
-fn change_act(sheet: &ChangeSheet, done: Option<super::Done>, pen: &Pen) -> Option<Act> {
+fn change_act(sheet: &ChangeSheet, done: Option<super::Done>, planner: &Planner) -> Option<Act> {
     if sheet.stop.is_some() {
         return None;
     }
     let mut act = Act::new("change", "Change water");
-    act.amount = pen.litres(sheet.litres);
+    // What is done shows what was done.
+    let logged = |what: &What| if let What::Change { litres } = what { Some(*litres) } else { None };
+    let logged = done.as_ref().and_then(|_| planner.past.amount_today(logged));
+    act.amount = planner.pen.litres(logged.unwrap_or(sheet.litres));
     act.says =
         vec!["In the order of the sheet below: plugs out with dry hands, 15 minutes, conditioner first.".to_owned()];
     act.since = sheet.since;
@@ -242,6 +280,7 @@ fn change_act(sheet: &ChangeSheet, done: Option<super::Done>, pen: &Pen) -> Opti
         says: "Changed, litres".to_owned(),
         unit: "L".to_owned(),
         value: Some(quantity::round_significant(sheet.litres, 3)),
+        most: Some(knowledge::book().routine.number.change_most_times.value * planner.tank.geometry.true_l.value),
     });
     Some(act)
 }

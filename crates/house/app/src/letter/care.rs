@@ -12,9 +12,14 @@ pub fn today(day: &Day, name: &str, units: &Units) -> String {
     let mut t = Text::new(units);
     t.head(&format!("{}, {name}", long(day.date)));
     t.say(&day.kind_says);
+    for alarm in &day.alarms {
+        t.head(&format!("{}: your log of {}", recipe::say::capital(alarm.urgency.words()), short(alarm.date)));
+        alarm.says.iter().for_each(|says| t.say(says));
+        t.say(&format!("Help now: {} (`tapmere help-now {}`).", alarm.title, alarm.trouble));
+    }
     t.head("Today");
     acts(&mut t, &day.today, day.date);
-    t.say(if day.today.is_empty() { "Nothing today." } else { "Nothing else today." });
+    t.say(day.closes());
     if let Some(sheet) = day.change.as_ref().filter(|sheet| sheet.date == day.date) {
         change(&mut t, sheet);
     }

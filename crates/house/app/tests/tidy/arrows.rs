@@ -8,10 +8,11 @@ use crate::tree::{Text, ending, none};
 const FLOORS: [&str; 5] = ["ground", "physics", "tank", "advice", "house"];
 
 /// Arrows within a floor, from the crate that knows to the one that is known.
-const WITHIN: [(&str, &str); 7] = [
+const WITHIN: [(&str, &str); 8] = [
     ("knowledge", "quantity"),
     ("setup", "logbook"),
     ("care", "recipe"),
+    ("care", "trouble"),
     ("trouble", "recipe"),
     ("signs", "recipe"),
     ("app", "pages"),

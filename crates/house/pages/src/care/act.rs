@@ -1,11 +1,12 @@
 //! The acts of today: each row one submit button, a square box, the word "done" with the hour, and the way back.
 
-use care::Act;
+use care::start::SET_UP;
+use care::{Act, Alarm};
 use maud::{Markup, html};
 
 use super::One;
 use crate::sheet::Sheet;
-use crate::words::{NB, glued, sentence};
+use crate::words::{NB, capital, glued, sentence};
 
 /// The acts, and that nothing else is to be done. While a question is open only those stand here on which all agree.
 pub(super) fn today(sheet: &Sheet, all: &[One]) -> Markup {
@@ -19,10 +20,27 @@ pub(super) fn today(sheet: &Sheet, all: &[One]) -> Markup {
         @if !acts.is_empty() { ul.acts aria-label="Today’s acts" { @for act in &acts { li { (row(sheet, act)) } } } }
         p {
             @if !whole { "The rest depends on the question above." }
-            @else if acts.is_empty() { "Nothing today." }
-            @else { "Nothing else today." }
+            @else { (first.day.closes()) }
         }
     }
+}
+
+/// What the latest readings say that must not wait, with the way to Help now: before every act, whatever the answer is.
+pub(super) fn alarms(sheet: &Sheet, all: &[One]) -> Markup {
+    let mut alarms: Vec<&Alarm> = Vec::new();
+    for alarm in all.iter().flat_map(|one| &one.day.alarms) {
+        if !alarms.iter().any(|known| known.of == alarm.of && known.trouble == alarm.trouble) {
+            alarms.push(alarm);
+        }
+    }
+    html! { @if !alarms.is_empty() { div.must role="alert" { @for alarm in alarms {
+        p {
+            b.when { (capital(alarm.urgency.words())) ":" } " "
+            "Your log of " (alarm.date.strftime("%-d %B")) ". "
+            @for says in &alarm.says { (sentence(says)) " " }
+            a href=(sheet.letter(&format!("help-now/{}", alarm.trouble))) { "Help now: " (alarm.title) }
+        }
+    } } } }
 }
 
 /// Keys of the acts that are the same whatever the answer is.
@@ -55,6 +73,12 @@ pub(super) fn row(sheet: &Sheet, act: &Act) -> Markup {
             a.act href=(format!("{}?kind=test", sheet.letter("log"))) {
                 span.box aria-hidden="true" {}
                 (say(sheet, act, "Write what you read into the log."))
+            }
+        },
+        None if act.key == SET_UP => html! {
+            a.act href=(sheet.letter("start")) {
+                span.box aria-hidden="true" {}
+                (say(sheet, act, ""))
             }
         },
         // What is not given is no button.

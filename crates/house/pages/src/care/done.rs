@@ -2,7 +2,7 @@
 
 use care::Done;
 use logbook::{Entry, Log};
-use quantity::{Fault, parse_number};
+use quantity::{Digits, Fault, format_number, parse_number};
 
 use super::{One, act::field, days};
 use crate::act::{Act, Refused};
@@ -20,8 +20,10 @@ pub(super) fn acts(act: &Act, log: &mut dyn Log) -> Result<String, Refused> {
         if today.done.is_some() || today.writes.is_empty() {
             return Ok(String::new());
         }
+        let most = today.asks.as_ref().and_then(|ask| Some((ask.most?, ask.unit.as_str())));
         let typed = act.form.get(&field(today)).map(|text| text.trim()).filter(|text| !text.is_empty());
-        let amount = typed.map(amount).transpose().map_err(|fault| Refused(vec![(field(today), fault)]))?;
+        let amount =
+            typed.map(|text| amount(text, most)).transpose().map_err(|fault| Refused(vec![(field(today), fault)]))?;
         let planned = today.asks.as_ref().and_then(|ask| ask.value);
         // What was shown rounded and sent along is not the keeper's own amount.
         let own = amount.filter(|amount| planned.is_none_or(|planned| (amount - planned).abs() > 0.005 * planned));
@@ -46,8 +48,15 @@ fn agreed<'a>(all: &'a [One], key: &str) -> Option<&'a care::Act> {
     others.iter().all(|other| other.day.act(key) == Some(act)).then_some(act)
 }
 
-fn amount(text: &str) -> Result<f64, Fault> {
+/// An amount; more than `most` of its unit is refused with what is possible.
+fn amount(text: &str, most: Option<(f64, &str)>) -> Result<f64, Fault> {
     let number = parse_number(text)?;
+    if let Some((most, unit)) = most.filter(|(most, _)| *most > 0.0 && number > *most) {
+        let most = format_number(most, Digits::Significant(3));
+        return Err(Fault::new(format!("{text} {unit} can’t be meant for this tank: nothing was written"))
+            .expected(format!("at most {most} {unit}"))
+            .hint("look at the point in the number, and tick it off again"));
+    }
     let good = number.is_finite() && (0.0..=MOST).contains(&number);
     good.then_some(number).ok_or_else(|| Fault::new(format!("`{text}` is no amount")).expected("a number, 0 or more"))
 }

@@ -22,7 +22,7 @@ pub(super) fn verses(sheet: &Sheet, day: &Day) -> Markup {
             @for kit in &telling { p { b { (capital(&kit.name)) "." } " " (sentence(&kit.says)) " " (when(kit)) } }
             @if !quiet.is_empty() { details.more {
                 summary { "Tests that would change nothing now" }
-                ul.plain.small { @for kit in &quiet { li { (capital(&kit.name)) ". " (sentence(&kit.says)) " " (when(kit)) } } }
+                ul.plain.small { @for kit in &quiet { li { (capital(&kit.name)) ". " (sentence(&kit.says)) } } }
             } }
         }))
         @if let Some(settles) = &day.top_up { (sheet.verse("Topping up", html! {
@@ -44,7 +44,7 @@ fn of(supply: &Supply) -> Markup {
 
 fn when(kit: &Kit) -> Markup {
     html! {
-        @if kit.at_hand == Some(false) { "You told of no kit for it. " }
-        @if let Some(due) = kit.due { "Due on " (due.strftime("%A, %-d %B")) "." }
+        @if kit.at_hand == Some(false) { "You told of no kit for it." }
+        @else if let Some(due) = kit.due { "Due on " (due.strftime("%A, %-d %B")) "." }
     }
 }

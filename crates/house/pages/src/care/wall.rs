@@ -92,7 +92,7 @@ fn in_short(sheet: &Sheet, change: &ChangeSheet) -> String {
         let than = if warmth.moves_c < 0.0 { "colder" } else { "warmer" };
         let mildest = quantity::amount::Temperature::celsius(warmth.mildest_c)
             .print_with(units, quantity::Digits::Significant(3));
-        parts.push(format!("nothing {than} than {}", mildest.replace(' ', NB)));
+        parts.push(format!("like the tank, never {than} than {}", mildest.replace(' ', NB)));
     }
     parts.push(format!("{} out, as much in", litres_of(units, change.litres)));
     parts.push("over the heater’s mark: plugs back".to_owned());

@@ -1,0 +1,185 @@
+//! What the latest readings say that must not wait: it stands before every act of the day.
+//!
+//! **What.** Ammonia by its toxic share and nitrite by the chloride of this water, as Help now works them out; temperature
+//! outside what a tank is kept at; alkalinity at its floor; nitrate where shrimps, snails or young live.
+//!
+//! **Range.** Readings of the last days (a row of `data/routine.toml`), the latest of each; one marked "not sure" decides
+//! nothing, and without animals there is nobody to harm.
+//!
+//! **Source.** `data/harm.toml`, `data/troubles.toml`, `data/bounds.toml`, `data/readings.toml`.
+//!
+//! **Checked by** `tests/harm_alarm.rs`.
+
+use jiff::civil::Date;
+use logbook::{Reading, Sure, What};
+use recipe::Plan;
+use recipe::say::Pen;
+use setup::Tank;
+use trouble::{Case, Told, Urgency};
+
+use crate::due::days_between;
+use crate::log::Past;
+
+/// A reading of the log that must not wait.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Alarm {
+    /// What was read: a key of `data/readings.toml`.
+    pub of: String,
+    /// The day on which it was read.
+    pub date: Date,
+    /// When to act.
+    pub urgency: Urgency,
+    /// What it says, with the number at which harm starts: sentences.
+    pub says: Vec<String>,
+    /// Key of the trouble in Help now.
+    pub trouble: String,
+    /// Its title there.
+    pub title: String,
+}
+
+/// The latest readings of the last days.
+struct Read<'a> {
+    all: Vec<(Date, &'a Reading)>,
+}
+
+impl<'a> Read<'a> {
+    fn of(past: &'a Past) -> Self {
+        let fresh = knowledge::book().routine.number.alarm_days.value as i64;
+        let mut all: Vec<(Date, &Reading)> = Vec::new();
+        for (date, kept) in past.entries().rev().filter(|(date, _)| days_between(*date, past.today()) < fresh) {
+            if let What::Test(reading) = &kept.entry.what
+                && reading.sure != Sure::NotSure
+                && !all.iter().any(|(_, known)| known.of == reading.of)
+            {
+                all.push((date, reading));
+            }
+        }
+        Read { all }
+    }
+
+    fn get(&self, of: &str) -> Option<(Date, &'a Reading)> {
+        self.all.iter().find(|(_, reading)| reading.of == of).copied()
+    }
+
+    /// Told to Help now in the units of the log; what it can't take it does not get.
+    fn told(&self) -> Told {
+        let mut told = Told::default();
+        let units = [
+            ("ammonia_n", "ammonia", "mg/L N"),
+            ("nitrite_n", "nitrite", "mg/L N"),
+            ("nitrate", "nitrate", "mg/L NO3"),
+            ("ph", "ph", ""),
+            ("temperature", "temperature", "°C"),
+            ("alkalinity", "alkalinity", "meq/L"),
+        ];
+        for (of, key, unit) in units {
+            if let Some((_, reading)) = self.get(of).filter(|(_, reading)| !reading.below) {
+                told.take(key, &format!("{} {unit}", reading.value)).unwrap_or_default();
+            }
+        }
+        told
+    }
+}
+
+/// All that must not wait, the most urgent first.
+pub(crate) fn alarms(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen) -> Vec<Alarm> {
+    if !tank.animals.any() {
+        return Vec::new();
+    }
+    let read = Read::of(past);
+    let told = read.told();
+    let case = Case { tank, plan, told: &told, litres_known: false };
+    let found = [
+        ammonia(&case, &read, past),
+        nitrite(&case, &read, past),
+        temperature(tank, &read, pen),
+        alkalinity(&read, pen),
+        nitrate(tank, &read, pen),
+    ];
+    let mut found: Vec<Alarm> = found.into_iter().flatten().collect();
+    found.sort_by_key(|alarm| alarm.urgency);
+    found
+}
+
+fn alarm((date, reading): (Date, &Reading), urgency: Urgency, trouble: &str, says: Vec<String>) -> Alarm {
+    let title = trouble::sheet(trouble).map_or_else(String::new, |sheet| sheet.title.clone());
+    Alarm { of: reading.of.clone(), date, urgency, says, trouble: trouble.to_owned(), title }
+}
+
+/// Head and first sentence of a sum of Help now that says "at once".
+fn summed(case: &Case, past: &Past, key: &str) -> Option<Vec<String>> {
+    let worked = trouble::worked("ammonia", case, &[], past.now());
+    let sum = worked.sums.into_iter().find(|sum| sum.key == key && sum.urgency == Urgency::AtOnce)?;
+    Some(std::iter::once(format!("{}.", sum.head)).chain(sum.says.into_iter().take(2)).collect())
+}
+
+fn ammonia(case: &Case, read: &Read, past: &Past) -> Option<Alarm> {
+    let found = read.get("ammonia_n")?;
+    let total = case.told.get("ammonia")?;
+    let limit = &knowledge::book().harm.limit;
+    let says = match trouble::toxic(case, total) {
+        Some(_) => summed(case, past, "toxic-ammonia")?,
+        // How toxic it is can't be worked out: the bad end, from what a kit shows on.
+        None if total >= limit.start_test_pass_mg_n_per_l.value() => {
+            vec![format!("Ammonia shows. {}", limit.ammonia_unionised_mg_n_per_l.say)]
+        }
+        None => return None,
+    };
+    Some(alarm(found, Urgency::AtOnce, "ammonia", says))
+}
+
+fn nitrite(case: &Case, read: &Read, past: &Past) -> Option<Alarm> {
+    let found = read.get("nitrite_n")?;
+    Some(alarm(found, Urgency::AtOnce, "ammonia", summed(case, past, "nitrite")?))
+}
+
+/// Outside what tanks are kept at, and outside what this one is told to be kept at.
+fn temperature(tank: &Tank, read: &Read, pen: &Pen) -> Option<Alarm> {
+    let found = read.get("temperature")?;
+    let usual = &knowledge::book().bound("tank_temperature")?.is;
+    let (low, high) = (usual.usual_low.min(tank.temperature_c.low), usual.usual_high.max(tank.temperature_c.high));
+    let limit = &knowledge::book().harm.limit.temperature_step_c_per_h;
+    let c = found.1.value;
+    let (trouble, words) = match c {
+        c if c > high => ("heater-on", "Too warm: warm water holds less oxygen. Air on, and cool it slowly."),
+        c if c < low => ("heater-dead", "Too cold: warm it slowly."),
+        _ => return None,
+    };
+    let says = vec![
+        format!(
+            "The water stands at {}; a tank is kept at {} to {}.",
+            pen.celsius(c),
+            pen.celsius(low),
+            pen.celsius(high)
+        ),
+        words.to_owned(),
+        limit.say.clone(),
+    ];
+    Some(alarm(found, Urgency::AtOnce, trouble, says))
+}
+
+fn alkalinity(read: &Read, pen: &Pen) -> Option<Alarm> {
+    let found = read.get("alkalinity")?;
+    let floor = &knowledge::book().harm.limit.alkalinity_floor_meq_per_l;
+    let gone = found.1.value < floor.value();
+    let says = vec![
+        format!("Alkalinity is gone, or nearly: {}.", pen.alkalinity(found.1.value)),
+        floor.say.clone(),
+        "Test ammonia first: where it shows, nothing that raises pH.".to_owned(),
+    ];
+    gone.then(|| alarm(found, Urgency::AtOnce, "alkalinity", says))
+}
+
+/// Nothing happens on the day; but shrimps, snails and young are counted by a strict guideline, so it is no quiet day either.
+fn nitrate(tank: &Tank, read: &Read, pen: &Pen) -> Option<Alarm> {
+    let found = read.get("nitrate").filter(|(_, reading)| !reading.below)?;
+    let limit = &knowledge::book().harm.limit;
+    let tender = tank.animals.invertebrates() || tank.animals.young;
+    let high = tender && found.1.value > limit.nitrate_practice_high_mg_per_l.value();
+    let says = vec![
+        format!("{} is more than most keep.", pen.ion(quantity::Ion::Nitrate, found.1.value)),
+        limit.nitrate_practice_high_mg_per_l.say.clone(),
+        limit.nitrate_strict_mg_per_l.say.clone(),
+    ];
+    high.then(|| alarm(found, Urgency::WhenItSuits, "nitrate", says))
+}

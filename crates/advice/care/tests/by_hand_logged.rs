@@ -1,0 +1,82 @@
+//! What the log holds goes before the plan, by hand: too much given, other amounts, no water yet, tests of the day.
+
+mod days;
+
+use care::{Day, day};
+use days::{HOUSEHOLD, dose, june, log, planned};
+use logbook::What;
+
+fn keys(day: &Day) -> Vec<&str> {
+    day.today.iter().map(|act| act.key.as_str()).collect()
+}
+
+#[test]
+fn ten_doses_at_once_rest_for_nine_days() {
+    let (tank, plan) = planned(HOUSEHOLD);
+    let kept = log(vec![(june(1, 8), dose(50.0))]);
+    // 50 / 5 - 1 = 9 days after the first: the 2nd to the 10th; the 11th is dosed again.
+    for n in 2..=10 {
+        let day = day(&tank, &plan, &kept, &june(n, 9));
+        assert!(day.act("dose_evening").is_none(), "{n}: {:?}", keys(&day));
+        let rest = day.act("rest_bottle_one").unwrap_or_else(|| panic!("{n}"));
+        assert!(rest.writes.is_empty() && rest.amount == "none until 11 June", "{rest:?}");
+        assert!(day.every_day.iter().any(|line| line.contains("none until 11 June")), "{:?}", day.every_day);
+    }
+    assert!(day(&tank, &plan, &kept, &june(11, 9)).act("dose_evening").is_some_and(|act| act.amount == "5 mL"));
+    // On its day it is done, with what was given and how long it rests.
+    let today = day(&tank, &plan, &kept, &june(1, 9));
+    let act = today.act("dose_evening").unwrap_or_else(|| panic!());
+    assert!(act.done.is_some() && act.amount == "50 mL" && act.says[0].contains("not again until 11 June"), "{act:?}");
+    // A usual dose, a missed day and a little more rest nothing: 1 + 0.2 days' worth are no whole day.
+    let usual = log(vec![(june(1, 8), dose(5.0)), (june(2, 8), dose(6.0))]);
+    assert!(day(&tank, &plan, &usual, &june(3, 9)).act("dose_evening").is_some());
+    // Days without a dose give it off: 15 mL on the 1st, nothing on the 2nd and 3rd.
+    let off = log(vec![(june(1, 8), dose(15.0)), (june(4, 8), dose(5.0))]);
+    assert!(day(&tank, &plan, &off, &june(5, 9)).act("dose_evening").is_some());
+}
+
+#[test]
+fn what_is_done_shows_what_was_logged() {
+    let (tank, plan) = planned(HOUSEHOLD);
+    let kept = log(vec![
+        (june(13, 8), What::Change { litres: 10.0 }),
+        (june(13, 8), What::Food { grams: 0.5 }),
+        (june(13, 8), dose(4.0)),
+    ]);
+    let day = day(&tank, &plan, &kept, &june(13, 9));
+    for (key, amount) in [("change", "10 L"), ("feed", "0.5 g"), ("dose_evening", "4 mL")] {
+        assert!(
+            day.act(key).is_some_and(|act| act.done.is_some() && act.amount == amount),
+            "{key}: {:?}",
+            day.act(key)
+        );
+    }
+}
+
+#[test]
+fn a_tank_without_animals_and_without_a_line_in_its_log_is_set_up_first() {
+    let (mut tank, plan) = planned(HOUSEHOLD);
+    assert!(day(&tank, &plan, &[], &june(13, 9)).act("change").is_some(), "animals are told: as ever");
+    (tank.animals.fish, tank.animals.shrimps) = (0, 0);
+    let first = day(&tank, &plan, &[], &june(13, 9));
+    assert_eq!(keys(&first), ["set_up"]);
+    assert!(first.change.is_none() && first.every_day.is_empty() && first.week.iter().all(|later| !later.change));
+    let kept = log(vec![(june(12, 9), What::Done { act: "set_up".to_owned() })]);
+    assert!(day(&tank, &plan, &kept, &june(13, 9)).act("dose_evening").is_some());
+}
+
+#[test]
+fn tests_that_are_due_today_stand_in_today() {
+    let (tank, plan) = planned(HOUSEHOLD);
+    let mut met = false;
+    for n in 1..30 {
+        // A log since May, in which nothing was read.
+        let kept = log(vec![(june(1, 7), What::Food { grams: 0.2 })]);
+        let day = day(&tank, &plan, &kept, &june(n, 9));
+        let due = |kit: &&care::Kit| kit.decides && kit.at_hand != Some(false) && kit.due == Some(day.date);
+        let (due, row) = (day.tests.iter().any(|kit| due(&kit)), keys(&day).iter().any(|key| key.starts_with("test")));
+        assert_eq!(due, row, "{}: {:?}", day.date, keys(&day));
+        met |= due;
+    }
+    assert!(met, "no test was due in a month");
+}

@@ -1,0 +1,86 @@
+//! Readings that harm stand before the acts; each test fails when its rule is taken out.
+
+mod days;
+
+use care::{Alarm, Day, day};
+use days::{HOUSEHOLD, june, log, planned};
+use jiff::ZonedDateTime;
+use logbook::{Reading, Sure, What};
+
+fn read(of: &str, value: f64) -> What {
+    What::Test(Reading { of: of.to_owned(), value, below: false, error: None, kit: None, sure: Sure::default() })
+}
+
+fn on_the_tenth(entries: Vec<(ZonedDateTime, What)>) -> Day {
+    let (tank, plan) = planned(HOUSEHOLD);
+    day(&tank, &plan, &log(entries), &june(10, 9))
+}
+
+fn one(of: &str, value: f64) -> Option<Alarm> {
+    let day = on_the_tenth(vec![(june(10, 8), read(of, value))]);
+    assert_eq!(day.closes() == "Nothing else today.", day.alarms.is_empty(), "{}", day.closes());
+    assert!(day.alarms.len() <= 1);
+    day.alarms.into_iter().next()
+}
+
+/// The word for now.
+fn at_once(alarm: &Alarm) -> bool {
+    alarm.urgency.words() == "at once"
+}
+
+#[test]
+fn rule_7_ammonia_is_judged_by_its_toxic_share_at_this_ph_and_warmth() {
+    let alarm = one("ammonia_n", 2.0).unwrap_or_else(|| panic!("2 mg/L N is no quiet day"));
+    let said = alarm.says.join(" ");
+    assert!(at_once(&alarm) && alarm.trouble == "ammonia" && said.contains("0.016"), "{alarm:?}");
+    // By hand, Emerson 1975 (`emerson_1975`): pKa 9.25 at 24 °C, so at pH 6.1 a share of 10^(6.1 - 9.25) = 0.0007 is toxic:
+    // of 2 mg/L 0.0014, under 0.016. At pH 8.1 it is 0.066, or 0.13 mg/L.
+    let with_ph = |ph: f64| on_the_tenth(vec![(june(10, 8), read("ammonia_n", 2.0)), (june(10, 8), read("ph", ph))]);
+    assert!(with_ph(8.0).alarms.iter().any(|alarm| alarm.of == "ammonia_n"));
+    assert!(with_ph(6.0).alarms.is_empty(), "{:?}", with_ph(6.0).alarms);
+    assert_eq!(one("ammonia_n", 0.0), None);
+}
+
+#[test]
+fn nitrite_warmth_cold_and_alkalinity_stand_at_once() {
+    // Chloride of the household's tap is 30 mg/L: over days harm starts at 0.2 mg/L N (`nordin_pommen_2009`, from 10 mg/L on).
+    assert!(
+        one("nitrite_n", 1.0).is_some_and(|a| at_once(&a) && a.trouble == "ammonia" && a.says[0].contains("harms now"))
+    );
+    assert_eq!(one("nitrite_n", 0.01), None);
+    assert!(one("temperature", 33.0).is_some_and(|a| at_once(&a) && a.trouble == "heater-on"));
+    assert!(one("temperature", 12.0).is_some_and(|a| at_once(&a) && a.trouble == "heater-dead"));
+    assert_eq!(one("temperature", 24.0), None);
+    // Harm rule 6: 0.36 meq/L are left.
+    assert!(
+        one("alkalinity", 0.1).is_some_and(|a| at_once(&a) && a.trouble == "alkalinity" && a.says[1].contains("0.36"))
+    );
+    assert_eq!(one("alkalinity", 1.5), None);
+    // Harm rule 16: 20 shrimps live there.
+    assert!(one("nitrate", 80.0).is_some_and(|a| a.trouble == "nitrate" && a.says.join(" ").contains("13")));
+    assert_eq!(one("nitrate", 20.0), None);
+}
+
+#[test]
+fn old_unsure_and_overtaken_readings_decide_nothing() {
+    let (tank, plan) = planned(HOUSEHOLD);
+    let kept = log(vec![(june(10, 8), read("nitrite_n", 1.0))]);
+    let alarms = |d: i8| day(&tank, &plan, &kept, &june(d, 9)).alarms.len();
+    assert_eq!((alarms(10), alarms(12), alarms(13)), (1, 1, 0));
+    let unsure = What::Test(Reading {
+        of: "nitrite_n".to_owned(),
+        value: 1.0,
+        below: false,
+        error: None,
+        kit: None,
+        sure: Sure::NotSure,
+    });
+    assert!(on_the_tenth(vec![(june(10, 8), unsure)]).alarms.is_empty());
+    let better = vec![(june(9, 8), read("nitrite_n", 1.0)), (june(10, 8), read("nitrite_n", 0.0))];
+    assert!(on_the_tenth(better).alarms.is_empty());
+    // Nobody lives there.
+    let (mut empty, plan) = planned(HOUSEHOLD);
+    empty.animals.fish = 0;
+    empty.animals.shrimps = 0;
+    assert!(day(&empty, &plan, &kept, &june(10, 9)).alarms.is_empty());
+}
