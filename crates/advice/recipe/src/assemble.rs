@@ -11,7 +11,7 @@ use crate::desk::Desk;
 use crate::indices::{Air, aired, indices};
 use crate::new_water::salts::weigh_all;
 use crate::new_water::{ammonia, chlorine, new_water};
-use crate::plan::{Bottle, Dose, Into, Level, NewWater, Plan, Unmet};
+use crate::plan::{Bottle, Dose, Into, Level, NewWater, Note, Plan, Unmet};
 use crate::trim::Trimmed;
 use crate::waters::{alkalinity_meq, blended, in_tank, salted};
 use crate::{carbon_dioxide, cautions, change, copper, law, left_out, levels, refused, shopping, start, steps, trim};
@@ -31,8 +31,12 @@ pub fn plan(told: &Tank) -> Plan {
     let mut waters = vec![blended(told, told.low_share.unwrap_or(0.0))];
     let mut round = 0;
     loop {
-        let (tank, limited) = limit(told, &waters, NEARLY.powi(round as i32 + 1));
-        let (plan, new) = write(&tank, limited);
+        let (mut tank, limited) = limit(told, &waters, NEARLY.powi(round as i32 + 1));
+        tank.at_hand.by_hose = runs_by_hose(&tank);
+        let (mut plan, new) = write(&tank, limited);
+        if told.at_hand.by_hose && !tank.at_hand.by_hose {
+            plan.new_water.notes.push(buckets_instead());
+        }
         round += 1;
         let harmless = plan.change.share <= share_most(told, &new) || !told.animals.any();
         if harmless || round == ROUNDS {
@@ -47,6 +51,20 @@ fn never(tank: &mut Tank) {
     if tank.habits.change_share.value <= 0.0 {
         tank.habits.every_days = 0;
     }
+}
+
+/// A hose wants the conditioner of the whole tank: below this share of it so much is too much, and buckets are filled (our choice).
+pub(crate) const HOSE_FROM: f64 = 0.25;
+
+/// Whether the changes of a tank, limited as they may be, run in by hose.
+fn runs_by_hose(tank: &Tank) -> bool {
+    tank.at_hand.by_hose && (tank.habits.every_days == 0 || tank.habits.change_share.value >= HOSE_FROM)
+}
+
+fn buckets_instead() -> Note {
+    let text = "By bucket, not by hose: by hose the whole tank's dose of conditioner would go in for a change of under a quarter of it, \
+                each time. Each bucket gets its own dose, stirred, before it is poured.";
+    Note { about: "new water".to_owned(), text: text.to_owned(), key: None }
 }
 
 /// The largest share of which the ammonia harms in none of these waters.

@@ -269,26 +269,48 @@ fn alkalinity(tank: &Tank, away: &Away, pen: &Pen) -> Option<Note> {
     })
 }
 
+/// What is missing comes back in portions a day apart: a tenth of the tank at most, of tap water no more than the plan lets into the
+/// tank at once, and none of a tap that is refused (harm rules 1, 3, 4, 6).
+fn top_up_slowly(tank: &Tank, plan: &Plan, away: &Away, pen: &Pen) -> Note {
+    let limit = &book().harm.limit;
+    let tenth_l = limit.conductivity_step_percent.value() / 100.0 * tank.geometry.true_l.value;
+    let missing = (away.water.lost_l.high - f64::from(away.water.visits) * away.water.each_l).max(0.0);
+    let from_tap = crate::top_up::from_tap(tank);
+    let refused = crate::missed::refused_tap(tank, plan).filter(|_| from_tap);
+    let limited = plan.change.limited.is_some() && from_tap && tank.animals.any();
+    let most_l = if limited { tenth_l.min(plan.change.litres) } else { tenth_l };
+    let litres = pen.litres(missing);
+    let says = if let Some(stops) = refused {
+        format!(
+            "Up to {litres} is missing. Not from your tap: {stops} Top up with rain or low-mineral water, {} a day at most.",
+            pen.litres(tenth_l)
+        )
+    } else if most_l <= 0.0 {
+        format!("Up to {litres} is missing: your plan lets no tap water in; rain or low-mineral water.")
+    } else {
+        let apart = if limited { f64::from(plan.change.every_days.max(1)) } else { 1.0 };
+        let portions = counted(up(missing / most_l).max(1.0), "portion", "portions");
+        let why = if limited {
+            format!(
+                " No portion is more than {}, what your plan lets in at once, and it takes the place of the change that is due.",
+                pen.litres(most_l)
+            )
+        } else {
+            String::new()
+        };
+        let apart = if apart > 1.0 { format!("{} apart", days(apart)) } else { "a day apart".to_owned() };
+        format!("What is missing, up to {litres}, in {portions}, {apart}: {}{why}", limit.conductivity_step_percent.say)
+    };
+    keyed("Top up slowly", says, "conductivity_step_percent")
+}
+
 /// The first days back.
 pub(super) fn back(tank: &Tank, plan: &Plan, away: &Away, pen: &Pen) -> Vec<Note> {
-    let limit = &book().harm.limit;
-    let most = limit.conductivity_step_percent.value() / 100.0 * tank.geometry.true_l.value;
-    let missing = away.water.lost_l.high - f64::from(away.water.visits) * away.water.each_l;
-    let portions = if most > 0.0 { up(missing.max(0.0) / most).max(1.0) } else { 1.0 };
     let mut notes = vec![note(
         "First look",
         "Count heads, look how they breathe, feel the warmth, look under the tank. Take out what died. Something is wrong: Help now.",
     )];
-    notes.push(keyed(
-        "Top up slowly",
-        format!(
-            "What is missing, up to {}, in {}, a day apart: {}",
-            pen.litres(missing.max(0.0)),
-            counted(portions, "portion", "portions"),
-            limit.conductivity_step_percent.say
-        ),
-        "conductivity_step_percent",
-    ));
+    notes.push(top_up_slowly(tank, plan, away, pen));
     if plan.change.every_days > 0 {
         let old = tank.unchanged_months.is_some();
         notes.push(keyed(

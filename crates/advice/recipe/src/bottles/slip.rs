@@ -5,17 +5,23 @@
 //! Source: harm rules 6 and 10 (`data/harm.toml`), common practice.
 //! Checked by: `tests/by_hand_bottles.rs`, `tests/harm.rs`.
 
-use quantity::Ion;
+use quantity::{Ion, Known};
 
 use crate::bottles::weigh::Tools;
 use crate::desk::Desk;
-use crate::say::{Pen, list};
+use crate::say::{Pen, count, list};
 
 /// A hand that slips once gives so many times the dose: a decimal point misread.
 const SLIP_TIMES: f64 = 10.0;
 
 /// It asks from this share of the way on, so that ten times a dose is asked or refused in any case (our choice).
 const ASKED_FROM: f64 = 0.5;
+
+/// More changes than these are no quick way down (our choice).
+const A_FEW: f64 = 3.0;
+
+/// A change below this share is one that something limits, and is not done oftener than planned (our choice).
+const SMALL: f64 = 0.2;
 
 /// A daily limit on what rises.
 #[derive(Clone, Debug)]
@@ -40,12 +46,16 @@ impl Ceiling {
 /// meq/L of hardness in a German degree: 2 × 10 mg CaO ÷ 56.077 g/mol (DIN 38409-6, source key `din_38409_6`).
 pub(crate) const MEQ_PER_GERMAN_DEGREE: f64 = 20.0 / 56.077;
 
+/// By how many times more a gram lifts the fewest litres that the tank may hold than the best estimate of them; 1 or more.
+pub(crate) fn in_the_fewest(litres: Known<f64>) -> f64 {
+    if litres.low > 0.0 { (litres.value / litres.low).max(1.0) } else { 1.0 }
+}
+
 /// The ceilings that a rise of `brings` mg/L a day and `alkalinity` meq/L a day runs against. Both are told for the best
 /// estimate of the litres; the smallest that the tank may hold counts, for the same grams are more in it.
 pub(crate) fn ceilings(desk: &Desk, brings: &[(Ion, f64)], alkalinity: f64) -> Vec<Ceiling> {
     let limit = &desk.book.harm.limit;
-    let litres = desk.tank.geometry.true_l;
-    let smaller = if litres.low > 0.0 { (litres.value / litres.low).max(1.0) } else { 1.0 };
+    let smaller = in_the_fewest(desk.tank.geometry.true_l);
     let of = |ion: Ion| smaller * brings.iter().filter(|(i, _)| *i == ion).map(|(_, mg)| mg).sum::<f64>();
     let ions = [
         ("nitrate", of(Ion::Nitrate), limit.nitrate_step_mg_per_l.value()),
@@ -87,6 +97,39 @@ fn rise(pen: &Pen, c: &Ceiling) -> String {
     format!("{} rises by {rise} {unit} (no harm known to me below {most} {unit} in a day)", c.what, unit = c.unit)
 }
 
+/// What brings a slip back under the limits: so many changes as the plan allows, n = ln(1 ÷ times over) ÷ ln(1 − share); or, where that
+/// is more than a few or no change is planned, waiting.
+fn brought_down(desk: &Desk, over: &[&Ceiling]) -> String {
+    let habits = &desk.tank.habits;
+    let share = if habits.every_days == 0 { 0.0 } else { habits.change_share.value };
+    let far = over.iter().map(|c| SLIP_TIMES / c.times()).fold(1.0, f64::max);
+    let changes = if share >= 1.0 { 1.0 } else { (far.ln() / -(1.0 - share).ln() - 1e-9).ceil() };
+    let (air, watch) = if desk.animals() {
+        (" air on, watch how the animals breathe;", ", and watch how the animals breathe")
+    } else {
+        ("", "")
+    };
+    let litres = desk.pen.litres(share * desk.tank.geometry.true_l.value);
+    if changes <= 1.0 {
+        return format!(
+            " That is too much at once: change as much water as on a change day, {litres}, the same day{watch}."
+        );
+    }
+    let least = desk.animals() && (desk.tank.unchanged_months.is_some() || share < SMALL);
+    if share > 0.0 && changes <= A_FEW && !least {
+        let times = crate::say::count(changes as u32);
+        return format!(
+            " That is too much at once: change {litres} the same day, {times} times in all, a day apart, until it is back under its limit{watch}."
+        );
+    }
+    let one = if share > 0.0 {
+        format!("it would take {} changes of {litres}, and no more of them than planned", desk.pen.n(changes, 3))
+    } else {
+        "no change of water is planned".to_owned()
+    };
+    format!(" That is too much at once, and changes can't take it out quickly ({one}):{air} no dose meanwhile.")
+}
+
 /// Two figures, rounded down: a ceiling is never said higher than it is.
 fn down(pen: &Pen, ml: f64) -> String {
     let unit = 10f64.powf(ml.abs().max(1e-9).log10().floor() - 1.0);
@@ -108,21 +151,15 @@ pub(crate) fn slip(desk: &Desk, tools: &Tools, name: &str, daily_ml: f64, ceilin
         (over, _) => over.iter().map(|c| rise(pen, c)).collect(),
     };
     let (what, then) = match (over.is_empty(), nearest) {
-        (_, None) => ("nothing that I count comes near its limit.".to_owned(), ""),
-        (true, _) => (format!("{}; nothing else comes as near to its limit.", list(&said)), ""),
-        (false, _) if desk.animals() => (
-            format!("{}.", list(&said)),
-            " That is too much at once: change as much water as on a change day, the same day, and watch how the animals breathe.",
-        ),
-        (false, _) => (
-            format!("{}.", list(&said)),
-            " That is too much at once: change as much water as on a change day, the same day.",
-        ),
+        (_, None) => ("nothing that I count comes near its limit.".to_owned(), String::new()),
+        (true, _) => (format!("{}; nothing else comes as near to its limit.", list(&said)), String::new()),
+        (false, _) => (format!("{}.", list(&said)), brought_down(desk, &over)),
     };
     let refusal = nearest.map_or_else(String::new, |_| format!(" Above {} mL I refuse.", down(pen, refuse_above_ml)));
     let text = format!(
-        "Should the hand slip and give ten times as much once, {what}{then} Leave {name} away for ten days. \
+        "Should the hand slip and give ten times as much once, {what}{then} Leave the next {} doses of {name} out. \
          Above {} a day I ask: really?{refusal}",
+        count((SLIP_TIMES - 1.0) as u32),
         pen.ml(ask_above_ml),
     );
     Slip { ask_above_ml, refuse_above_ml, text }

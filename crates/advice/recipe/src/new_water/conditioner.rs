@@ -11,6 +11,7 @@
 use knowledge::Role;
 use quantity::Known;
 
+use crate::assemble::HOSE_FROM;
 use crate::bottles::weigh::Tools;
 use crate::desk::{Desk, source, why};
 use crate::new_water::ammonia::Ammonia;
@@ -235,7 +236,8 @@ fn more(
     } else {
         by_hose(desk, c, "By hose instead")
     };
-    let mut says = vec![other];
+    let small = !desk.tank.at_hand.by_hose && change.share < HOSE_FROM;
+    let mut says: Vec<String> = (!small).then_some(other).into_iter().collect();
     says.extend(how_known(desk, brought));
     says.extend(ammonia_sum(desk, change, brought, ammonia));
     says
