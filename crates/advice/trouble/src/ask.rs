@@ -1,5 +1,10 @@
 //! What a trouble asks for when a tank is known: readings that change what it says.
 
+use quantity::amount::Temperature;
+use quantity::hardness::parse_alkalinity;
+use quantity::{Measure, Units, VolumeUnit};
+use recipe::say::Pen;
+
 /// One reading that is asked for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
 pub struct Ask {
@@ -9,14 +14,47 @@ pub struct Ask {
     pub label: &'static str,
     /// How it may be written.
     pub example: &'static str,
+    /// How a kit may count it, where that must be said; the first gives the most, and counts where nobody says.
+    pub bases: &'static [&'static str],
+}
+
+impl Ask {
+    /// How it may be written in the keeper's own unit: a bare number is taken in the unit that stands here.
+    pub fn example_in(&self, units: &Units) -> String {
+        let pen = Pen::new(units);
+        let own = match self.key {
+            "temperature" | "room" | "new_temperature" => {
+                Temperature::parse(self.example).ok().map(|t| pen.celsius(t.in_celsius()))
+            }
+            "alkalinity" => parse_alkalinity(self.example).ok().map(|read| {
+                let unit = units.hardness;
+                let value = unit.from_meq_per_l(read.meq_per_l, Measure::Alkalinity);
+                format!("{} {}", pen.n(value, 2), unit.name(Measure::Alkalinity))
+            }),
+            "new_litres" if units.volume == VolumeUnit::UsGallon => Some("10 US gal".to_owned()),
+            "new_litres" if units.volume == VolumeUnit::ImperialGallon => Some("10 imp gal".to_owned()),
+            _ => None,
+        };
+        own.unwrap_or_else(|| self.example.to_owned())
+    }
+
+    /// The unit of a bare number; empty where it has none.
+    pub(crate) fn unit(&self, units: &Units) -> String {
+        let example = self.example_in(units);
+        example.split_once(char::is_whitespace).map_or_else(String::new, |(_, unit)| unit.to_owned())
+    }
 }
 
 const fn ask(key: &'static str, label: &'static str, example: &'static str) -> Ask {
-    Ask { key, label, example }
+    Ask { key, label, example, bases: &[] }
 }
 
-const AMMONIA: Ask = ask("ammonia", "Ammonia", "0.5 mg/L N");
-const NITRITE: Ask = ask("nitrite", "Nitrite", "0.1 mg/L NO2");
+const fn counted(ask: Ask, bases: &'static [&'static str]) -> Ask {
+    Ask { bases, ..ask }
+}
+
+const AMMONIA: Ask = counted(ask("ammonia", "Ammonia", "0.5 mg/L N"), &["N", "NH4"]);
+const NITRITE: Ask = counted(ask("nitrite", "Nitrite", "0.1 mg/L N"), &["N", "NO2"]);
 const PH: Ask = ask("ph", "pH of the tank", "7.4");
 const TEMPERATURE: Ask = ask("temperature", "Temperature of the tank", "24 °C");
 const ROOM: Ask = ask("room", "Temperature of the room", "18 °C");
@@ -42,4 +80,12 @@ pub fn asks(trouble: &str) -> &'static [Ask] {
         "alkalinity" => &[ALKALINITY, AMMONIA, PH, TEMPERATURE],
         _ => &[],
     }
+}
+
+/// The reading of a key, whichever trouble asks for it.
+pub(crate) fn ask_of(key: &str) -> Option<&'static Ask> {
+    ["gasping", "heater-dead", "overdose", "nitrate", "alkalinity"]
+        .into_iter()
+        .flat_map(asks)
+        .find(|ask| ask.key == key)
 }

@@ -20,6 +20,7 @@ use setup::SourceWater;
 use water::{Carbon, Solved, pco2_atm_of_room};
 
 use crate::case::{Case, solved};
+use crate::most::most_at_once;
 use crate::sum::{Sum, Urgency};
 
 const HALF: f64 = 0.5;
@@ -70,8 +71,10 @@ pub(crate) fn temperature_sums(case: &Case) -> Vec<Sum> {
     let (tank_c, new) = (case.temperature_c().value, case.new_c());
     let ends = [new.low, new.high].into_iter();
     let new_c = ends.max_by(|a, b| (a - tank_c).abs().total_cmp(&(b - tank_c).abs())).unwrap_or(tank_c);
-    let new_l = case.told.get("new_litres").unwrap_or(HALF * litres).min(litres);
+    let most_l = most_at_once(case) * litres;
+    let new_l = case.told.get("new_litres").unwrap_or(most_l).min(litres);
     let Some(cold) = cold_water(new_l, new_c, litres - new_l, tank_c) else { return Vec::new() };
+    let cold = ColdWater { most_at_once_l: cold.most_at_once_l.min(most_l), ..cold };
     vec![said(case, &cold, (new_l, new_c), (litres - new_l, tank_c))]
 }
 
@@ -176,17 +179,31 @@ fn jumps(case: &Case, both: &Both) -> [Jump; 4] {
     [alkalinity, hardness, conductivity, nitrate]
 }
 
-/// What a half change moves, and the largest share whose jumps stay inside a day's limits.
-pub(crate) fn sums(case: &Case) -> Vec<Sum> {
-    let (pen, limit, t) = (case.pen(), &case.book().harm.limit, case.temperature_c().value);
+/// Both waters of a tank.
+fn both(case: &Case) -> Option<Both> {
+    let t = case.temperature_c().value;
     let (tank, new) = (case.tank_water(), case.new_water());
     let carbon = || Carbon::Pco2Atm(pco2_atm_of_room(case.tank.room_co2_ppm.value, t));
-    let (Some(was), Some(comes)) = (solved(&tank, 0.0, t, carbon()), solved(&new, 0.0, t, carbon())) else {
-        return Vec::new();
-    };
-    let both = Both { tank, new, was, comes };
+    let (was, comes) = (solved(&tank, 0.0, t, carbon())?, solved(&new, 0.0, t, carbon())?);
+    Some(Both { tank, new, was, comes })
+}
+
+/// The largest share whose jumps all stay inside a day's limits, and the figure that limits it.
+pub(crate) fn salts_most(case: &Case) -> Option<(f64, &'static str)> {
+    let worst = jumps(case, &both(case)?).into_iter().min_by(|a, b| a.share.total_cmp(&b.share))?;
+    Some((worst.share, worst.name))
+}
+
+/// What a half change moves, and the largest share whose jumps stay inside a day's limits. Nothing where something else keeps
+/// changes below that: no line may offer more than another.
+pub(crate) fn sums(case: &Case) -> Vec<Sum> {
+    let (pen, limit) = (case.pen(), &case.book().harm.limit);
+    let Some(both) = both(case) else { return Vec::new() };
     let jumps = jumps(case, &both);
     let Some(worst) = jumps.iter().min_by(|a, b| a.share.total_cmp(&b.share)) else { return Vec::new() };
+    if most_at_once(case) < HALF.min(worst.share) {
+        return Vec::new();
+    }
     let rows: Vec<String> =
         jumps.iter().map(|j| format!("{} {} → {} (at most {} a day)", j.name, j.from, j.to, j.limit)).collect();
     let shares: Vec<String> =
@@ -214,13 +231,7 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
             pen.n(mixed_ph(case, HALF).unwrap_or(both.was.ph), 3),
             n(limit.ammonia_unionised_mg_n_per_l.value())
         ));
-    if !case.old() {
-        return vec![sum];
-    }
-    vec![sum.say(format!(
-        "It was not changed for months: only {} at once, again each hour, with an ammonia test each time.",
-        pen.percent(limit.old_tank_change_percent.value() / 100.0)
-    ))]
+    vec![sum]
 }
 
 /// pH of the mix, aired to the room.

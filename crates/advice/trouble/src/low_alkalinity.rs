@@ -5,8 +5,9 @@
 //! Checked by: `tests/by_hand_dilution.rs`, `tests/harm.rs`.
 
 use crate::case::Case;
+use crate::most::{most_at_once, no_change};
 use crate::sum::{Sum, Urgency};
-use crate::toxic::{Toxic, most_at_once, toxic};
+use crate::toxic::{Toxic, toxic};
 
 /// The answer.
 pub(crate) fn sums(case: &Case) -> Vec<Sum> {
@@ -40,6 +41,10 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
         ),
         None => "Test ammonia first, and again after each step: where it shows, nothing that raises pH.".to_owned(),
     };
+    if no_change(case) {
+        let head = "Alkalinity waits: no change with this water now".to_owned();
+        return vec![make(Urgency::BeforeTheNextChange, head).say(test)];
+    }
     if new <= tank + 1e-9 {
         let head = "Your new water holds no more alkalinity than the tank".to_owned();
         return vec![make(Urgency::BeforeTheNextChange, head).say(test).say("Changing it can’t bring it back: bicarbonate in steps of a day, of which Salts gives the grams, or a little lime rock.")];

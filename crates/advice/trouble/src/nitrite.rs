@@ -8,8 +8,8 @@ use quantity::{Digits, Ion, format_number};
 
 use crate::case::Case;
 use crate::dilution::changes_needed;
+use crate::most::{most_at_once, no_change};
 use crate::sum::{Sum, Urgency};
-use crate::toxic::most_at_once;
 
 fn n(value: f64) -> String {
     format_number(value, Digits::Significant(2))
@@ -39,13 +39,26 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     let sum = Sum::new("nitrite", urgency, head, arithmetic, why, &[&row.source])
         .figure("nitrite_mg_n_per_l", nitrite)
         .figure("harm_from_mg_n_per_l", row.long_mg_n_per_l);
-    let Some(changes) = changes_needed(nitrite, row.long_mg_n_per_l, most).filter(|changes| *changes > 0) else {
+    let sum = match case.told.guessed_basis("nitrite") {
+        true => sum.say("You did not say how your kit counts: taken as N, the bad end."),
+        false => sum,
+    };
+    let Some(changes) = changes_needed(nitrite, row.long_mg_n_per_l, if most > 0.0 { most } else { 1.0 })
+        .filter(|changes| *changes > 0)
+    else {
         return vec![sum.say("Little food, air on, test again tomorrow.")];
     };
     let sum = sum
         .figure("changes", f64::from(changes))
         .say("No food, air on: blood that carries nitrite carries less oxygen.");
-    let times = if changes == 1 { "once".to_owned() } else { format!("{changes} times, hours apart") };
+    if no_change(case) {
+        return vec![sum.say(format!(
+            "No change with this water, see above, though harm starts at {} mg/L (as N). Test again each day.",
+            n(row.long_mg_n_per_l)
+        ))];
+    }
+    let times =
+        if changes == 1 { "once".to_owned() } else { format!("{changes} times, as far apart as the first line says") };
     vec![sum.say(format!(
         "Change {} {times}, as warm as the tank, with conditioner: then it is below {} mg/L (as N), where harm starts. Test ammonia first: \
          with harder water it gets more toxic.",

@@ -6,12 +6,12 @@
 
 use knowledge::Limits;
 use quantity::{Digits, Ion, format_number};
-use recipe::{Bottle, Into};
+use recipe::Bottle;
 
 use crate::case::Case;
 use crate::dilution::changes_needed;
+use crate::most::{CHANGE_MOST, most_at_once};
 use crate::sum::{Sum, Urgency};
-use crate::toxic::most_at_once;
 
 /// Shares of a change for which the number is said.
 const SHARES: [f64; 3] = [0.5, 0.3, 0.1];
@@ -36,42 +36,42 @@ fn allowed(case: &Case, limit: &Limits, ion: Ion) -> Option<f64> {
     }
 }
 
-/// mg/L of each ion that a day's dose of a bottle brings.
-fn brings(case: &Case, bottle: &Bottle) -> Vec<(Ion, f64)> {
-    let mut sum: Vec<(Ion, f64)> = Vec::new();
-    let holds = |product: &str| {
-        bottle.weighed.iter().any(|w| w.product == product) || bottle.from_stock.iter().any(|s| s.product == product)
-    };
-    for dose in case.plan.doses.iter().filter(|dose| dose.into == Into::Bottle && holds(&dose.product)) {
-        for (ion, mg) in &dose.brings {
-            match sum.iter_mut().find(|(known, _)| known == ion) {
-                Some((_, all)) => *all += mg,
-                None => sum.push((*ion, *mg)),
-            }
-        }
-    }
-    sum
-}
-
 /// One answer for each bottle, or for the one that was named.
 pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     if case.litres().is_none() {
         return Vec::new();
     }
-    let times = case.told.get("times").unwrap_or(case.book().harm.limit.dose_times_usual.value()).max(1.0);
+    let times = times(case);
     let named = |bottle: &&Bottle| {
         case.told.bottle.as_ref().is_none_or(|name| bottle.name.to_lowercase().contains(&name.to_lowercase()))
     };
     case.plan.bottles.iter().filter(named).map(|bottle| one(case, bottle, times)).collect()
 }
 
-/// The ion that is furthest over what a day allows: it, its excess and what is allowed, mg/L.
+/// How many times the day's dose: as told, else what a misread decimal point gives.
+pub(crate) fn times(case: &Case) -> f64 {
+    case.told.get("times").unwrap_or(case.book().harm.limit.dose_times_usual.value()).max(1.0)
+}
+
+/// No bottle lifts anything by what is too much in a day: this stands in place of the notice's step.
+pub(crate) fn nothing_to_change(case: &Case) -> Sum {
+    let times = times(case);
+    let head = format!("In this tank: no change of water is needed for {} times the day’s dose", n(times));
+    let words =
+        "Each bottle is counted below, in the fewest litres that the tank may hold, against the limit of a day.";
+    Sum::new(CHANGE_MOST, Urgency::LeaveItBe, head, String::new(), words, &[]).say(format!(
+        "This holds in place of the notice’s step that changes water, whose share is for a tank that nobody worked out. Leave the next {} doses \
+         out. You gave more, or from a bottle that I don’t know? Then the notice holds.",
+        n((times - 1.0).ceil())
+    ))
+}
+
+/// The ion that is furthest over what a day allows: it, its rise on that day and what is allowed, mg/L.
 fn worst(case: &Case, bottle: &Bottle, times: f64) -> Option<(Ion, f64, f64)> {
     let limit = &case.book().harm.limit;
-    // A usual dose was due today: the rest is the excess.
-    let excess = brings(case, bottle)
-        .into_iter()
-        .filter_map(|(ion, mg)| Some((ion, (times - 1.0) * mg, allowed(case, limit, ion)?)))
+    // All that was given counts: the limit is on what rises in a day, the day's own dose with it.
+    let excess = (case.plan.lifts_a_day(bottle).into_iter())
+        .filter_map(|(ion, mg)| Some((ion, times * mg, allowed(case, limit, ion)?)))
         .filter(|(_, excess, _)| *excess > 0.0);
     let ratio = |(_, excess, allowed): &(Ion, f64, f64)| excess / allowed.max(1e-12);
     excess.max_by(|a, b| ratio(a).total_cmp(&ratio(b)))
@@ -87,19 +87,24 @@ fn one(case: &Case, bottle: &Bottle, times: f64) -> Sum {
     let most = most_at_once(case);
     let changes: Vec<(f64, Option<u32>)> =
         SHARES.iter().map(|share| (*share, changes_needed(over, may, *share))).collect();
-    let may_be = changes.iter().filter(|(share, _)| *share <= most + 1e-9);
-    let list: Vec<String> =
-        may_be.map(|(share, count)| format!("{} of {}", count_words(*count), pen.percent(*share))).collect();
+    // Less than the smallest of them is changed at once: then the number is said for that alone.
+    let mut may_be: Vec<f64> = SHARES.into_iter().filter(|share| *share <= most + 1e-9).collect();
+    if may_be.is_empty() && most > 0.0 {
+        may_be.push(most);
+    }
+    let of = |share: &f64| format!("{} of {}", count_words(changes_needed(over, may, *share)), pen.percent(*share));
+    let list: Vec<String> = may_be.iter().map(of).collect();
     let needed = over > may;
     let head = match needed {
+        true if list.is_empty() => format!("{}, {} times the dose: too much for a day", bottle.name, n(times)),
         true => format!("{}, {} times the dose: {}", bottle.name, n(times), list.join(", or ")),
         false => format!("{}, {} times the dose: below harm without a change", bottle.name, n(times)),
     };
     let arithmetic = format!(
-        "{} rises by ({} − 1) × {} = {}; {} is the most for a day; changes = ln({} ÷ {}) ÷ ln(1 − share)",
+        "{} rises by {} × {} = {} in the fewest litres; {} is the most for a day; changes = ln({} ÷ {}) ÷ ln(1 − share)",
         ion.name(),
         n(times),
-        pen.mg(over / (times - 1.0).max(1e-9)),
+        pen.mg(over / times),
         pen.ion(ion, over),
         pen.ion(ion, may),
         n(may),
@@ -128,13 +133,19 @@ fn said(case: &Case, sum: Sum, (ion, over, may): (Ion, f64, f64), doses_left_out
     if over <= may {
         return sum.say(format!("Leave the next {} doses out. {rises}", n(doses_left_out)));
     }
+    if most_at_once(case) <= 0.0 {
+        return sum.say(format!(
+            "{rises} No change with this tap, see above: leave the next {} doses out, air on.",
+            n(doses_left_out)
+        ));
+    }
     let old = if case.old() { " (it was not changed for months), each hour, with an ammonia test" } else { "" };
     sum.say(format!(
-        "{rises} At most {} at once{old}, hours apart, conditioner in it and as warm as the tank; the tap smells, is brown, or there is a notice: \
+        "{rises} Leave the next {} doses out. At most {} at once{old}, as far apart as the first line says, conditioner in it and as warm as the tank; the tap smells, is brown, or there is a notice: \
          air only.",
+        n(doses_left_out),
         pen.percent(most_at_once(case))
     ))
-    .say("Look at what the new water itself does, below, before the second change: smaller ones more often jump less.")
 }
 
 fn count_words(count: Option<u32>) -> String {

@@ -1,6 +1,6 @@
 //! What was read for this trouble: from the keeper's words, else from today's lines of the logbook.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::ZonedDateTime;
 use logbook::{Kept, Sure, What};
@@ -10,7 +10,9 @@ use quantity::chem::atom;
 use quantity::concentration::parse_concentration;
 use quantity::hardness::parse_alkalinity;
 use quantity::number::parse_number;
-use quantity::{Fault, Ion, Kind, Place, Verdict};
+use quantity::{Fault, Ion, Kind, Place, Units, Verdict};
+
+use crate::ask::ask_of;
 
 /// A value with who told it.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
@@ -19,6 +21,8 @@ pub struct Heard {
     pub value: f64,
     /// "you said", or "your log, 3 hours ago".
     pub from: String,
+    /// The keeper did not say how the kit counts it: it was taken as what gives the most.
+    pub guessed_basis: bool,
 }
 
 /// What was read, by key: `ammonia` and `nitrite` mg/L N, `nitrate` and `tap_nitrate` mg/L NO3, `ph`, `temperature`, `room` and
@@ -26,6 +30,8 @@ pub struct Heard {
 #[derive(Clone, Debug, Default, PartialEq, serde::Serialize)]
 pub struct Told {
     numbers: BTreeMap<String, Heard>,
+    /// Keys whose text could not be read: nothing is worked out from them, not even from the log.
+    refused: BTreeSet<String>,
     /// Name of the bottle.
     pub bottle: Option<String>,
 }
@@ -51,11 +57,34 @@ impl Told {
         self.numbers.get(key).map_or("", |heard| heard.from.as_str())
     }
 
-    /// Take what the keeper says of a key, with its unit and basis. An empty text takes nothing.
+    /// The keeper did not say how the kit counts this one.
+    pub(crate) fn guessed_basis(&self, key: &str) -> bool {
+        self.numbers.get(key).is_some_and(|heard| heard.guessed_basis)
+    }
+
+    /// The same as [`Told::take_in`] for litres and degrees Celsius, no basis told beside the text.
     ///
     /// # Errors
-    /// An unknown key, a text that is no such amount, or a value that can't be.
+    /// As there.
     pub fn take(&mut self, key: &str, text: &str) -> Result<(), Fault> {
+        self.take_in(key, text, "", &Units::default())
+    }
+
+    /// Take what the keeper says of a key. A bare number is in the unit of [`crate::Ask::example_in`]; `basis` is how the kit counts it
+    /// ("N", "NH4"), empty where nobody knows: then as what gives the most, which is the bad end. An empty text takes
+    /// nothing.
+    ///
+    /// # Errors
+    /// An unknown key, a text that is no such amount, or a value that can't be; the key then stays empty whatever the log says.
+    pub fn take_in(&mut self, key: &str, text: &str, basis: &str, units: &Units) -> Result<(), Fault> {
+        let taken = self.try_in(key, text, basis, units);
+        if taken.is_err() {
+            self.refused.insert(key.to_owned());
+        }
+        taken
+    }
+
+    fn try_in(&mut self, key: &str, text: &str, basis: &str, units: &Units) -> Result<(), Fault> {
         let text = text.trim();
         if text.is_empty() {
             return Ok(());
@@ -65,9 +94,9 @@ impl Told {
             self.bottle = Some(text.to_owned());
             return Ok(());
         }
-        let value = amount(key, text).map_err(at)?;
+        let (value, guessed_basis) = read(key, text, basis, units).map_err(at)?;
         plausible(key, value).map_err(at)?;
-        self.numbers.insert(key.to_owned(), Heard { value, from: "you said".to_owned() });
+        self.numbers.insert(key.to_owned(), Heard { value, from: "you said".to_owned(), guessed_basis });
         Ok(())
     }
 
@@ -85,8 +114,8 @@ impl Told {
             }
         }
         list.sort_by(|a, b| a.0.total_cmp(&b.0));
-        for (ago, key, value) in list {
-            let heard = Heard { value, from: format!("your log, {}", ago_words(ago)) };
+        for (ago, key, value) in list.into_iter().filter(|(_, key, _)| !self.refused.contains(*key)) {
+            let heard = Heard { value, from: format!("your log, {}", ago_words(ago)), guessed_basis: false };
             self.numbers.entry(key.to_owned()).or_insert(heard);
         }
     }
@@ -106,6 +135,24 @@ pub(crate) fn ago_words(hours: f64) -> String {
         h => ((h / 24.0).round(), "day"),
     };
     format!("{count:.0} {unit}{} ago", if count == 1.0 { "" } else { "s" })
+}
+
+/// The value, and whether its basis was guessed: the text as it stands, else with what it leaves out.
+fn read(key: &str, text: &str, basis: &str, units: &Units) -> Result<(f64, bool), Fault> {
+    let fault = match amount(key, text) {
+        Ok(value) => return Ok((value, false)),
+        Err(fault) => fault,
+    };
+    let Some(ask) = ask_of(key) else { return Err(fault) };
+    let Some(most) = ask.bases.first() else {
+        let bare = parse_number(text).is_ok();
+        return if bare { Ok((amount(key, &format!("{text} {}", ask.unit(units)))?, false)) } else { Err(fault) };
+    };
+    let told = ask.bases.iter().find(|known| **known == basis);
+    let basis = told.unwrap_or(most);
+    let with = [format!("{text} {basis}"), format!("{text} mg/L {basis}")];
+    let value = with.iter().find_map(|text| amount(key, text).ok()).ok_or(fault)?;
+    Ok((value, told.is_none()))
 }
 
 fn amount(key: &str, text: &str) -> Result<f64, Fault> {

@@ -20,10 +20,15 @@ use quantity::{Digits, Ion, Known, format_number};
 use water::{Carbon, Conserved, Sample, Solved, Totals, blend, pco2_atm_of_room, solve};
 
 use crate::case::{Case, solved};
+use crate::most::most_at_once;
 use crate::sum::{Sum, Urgency};
 
 /// Shares of a change that are tried, in steps of a twentieth.
 const STEPS: u32 = 20;
+/// Said in words.
+const TENTH: f64 = 0.1;
+/// The share by which it is seen whether this water makes it better or worse, unless less is changed at once.
+const PROBE: f64 = 0.25;
 /// What counts as halved: a fiftieth more is finer than any kit reads.
 const HALF: f64 = 0.51;
 /// Rows of the table.
@@ -158,20 +163,22 @@ pub(crate) enum Halving {
     By(f64, After),
     /// Even the most that is changed at once only brings it to this.
     NotAtOnce(After),
-    /// This water makes it worse than leaving the tank alone: so much after a quarter.
-    Worse(After),
+    /// This water makes it worse than leaving the tank alone: so much after a change of this share.
+    Worse(f64, After),
 }
 
 /// The smallest change that halves the toxic ammonia, against the tank left alone in the same state; an old tank gets no more
 /// than its tenth.
 pub(crate) fn halving(case: &Case, total: f64) -> Option<Halving> {
     let alone = after(case, total, 0.0)?;
-    let quarter = after(case, total, 0.25)?;
-    if quarter.closed >= alone.closed || quarter.aired >= alone.aired {
-        return Some(Halving::Worse(quarter));
-    }
     let most = most_at_once(case);
-    let shares = (1..=STEPS).map(|i| f64::from(i) / f64::from(STEPS)).filter(|share| *share <= most + 1e-9);
+    let tried = PROBE.min(most);
+    let probe = after(case, total, tried)?;
+    if probe.closed >= alone.closed || probe.aired >= alone.aired {
+        return Some(Halving::Worse(tried, probe));
+    }
+    let steps = (1..=STEPS).map(|i| f64::from(i) / f64::from(STEPS)).filter(|share| *share < most - 1e-9);
+    let shares = steps.chain([most]);
     let mut last = alone;
     for share in shares {
         last = after(case, total, share)?;
@@ -180,14 +187,6 @@ pub(crate) fn halving(case: &Case, total: f64) -> Option<Halving> {
         }
     }
     Some(Halving::NotAtOnce(last))
-}
-
-/// The largest share that is changed at once.
-pub(crate) fn most_at_once(case: &Case) -> f64 {
-    match case.old() {
-        true => case.book().harm.limit.old_tank_change_percent.value() / 100.0,
-        false => case.numbers().most_at_once_percent.value / 100.0,
-    }
 }
 
 fn n(value: f64) -> String {
@@ -236,6 +235,13 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
         ),
     };
     let sum = sum.say(from);
+    let sum = match case.told.guessed_basis("ammonia") {
+        true => sum.say(format!(
+            "You did not say how your kit counts: taken as N, the bad end. If it counts NH4, it is {} mg/L as N.",
+            n(N_OF_NH4 * total)
+        )),
+        false => sum,
+    };
     vec![if toxic.harms() { act(case, total, sum) } else { wait(case, total, sum) }]
 }
 
@@ -271,18 +277,21 @@ fn act(case: &Case, total: f64, sum: Sum) -> Sum {
         n(limit.conditioner_wait_min.value())
     );
     let old = format!(
-        "It was not changed for months: a tenth at once and no more, again each hour, with an ammonia test each time{}.",
+        "It was not changed for months: {} at once and no more{}, again as the first line says, with an ammonia test each time.",
+        if (most_at_once(case) - TENTH).abs() < 1e-9 { "a tenth".to_owned() } else { pen.percent(most_at_once(case)) },
         litres(most_at_once(case))
     );
     let sum = sum.say("No food, air on. The tap smells, is brown, or there is a notice: no change, air only.");
     let left = |after: &After| format!("{} mg/L toxic, and {} once it is aired", n(after.closed), n(after.aired));
     match halving(case, total) {
-        Some(Halving::Worse(after)) => sum
-            .figure("after_quarter_mg_n_per_l", after.closed)
-            .figure("after_quarter_aired_mg_n_per_l", after.aired)
+        Some(Halving::Worse(share, after)) => sum
+            .figure("tried_share", share)
+            .figure("after_tried_mg_n_per_l", after.closed)
+            .figure("after_tried_aired_mg_n_per_l", after.aired)
             .say(format!(
-                "No change with this water: it raises pH, and a quarter of it would leave {}; harm starts at {start}. Water of low minerals or clean \
+                "No change with this water: {} of it would leave {}, since it raises pH or brings ammonia; harm starts at {start}. Water of low minerals or clean \
                  rain instead, as warm as the tank, a tenth each hour: that thins the ammonia and does not raise pH.",
+                pen.percent(share),
                 left(&after)
             )),
         _ if case.old() => sum.say(old).say(how),
@@ -296,12 +305,12 @@ fn act(case: &Case, total: f64, sum: Sum) -> Sum {
                 left(&after)
             ))
             .say(how)
-            .say("Test again two hours later; once more if it is still at the limit."),
+            .say("Test again two hours later; still at the limit: once more, when the first line allows it."),
         Some(Halving::NotAtOnce(after)) => sum
             .figure("left_mg_n_per_l", after.closed)
             .say(format!(
-                "Change {}{}: it leaves {} (harm starts at {start}), not halved, because the new water brings ammonia or a higher pH. Again after \
-                 some hours, with a test before.",
+                "Change {}{}: it leaves {} (harm starts at {start}), not halved, because the new water brings ammonia or a higher pH. Again when \
+                 the first line says, with a test before.",
                 pen.percent(most_at_once(case)),
                 litres(most_at_once(case)),
                 left(&after)

@@ -6,8 +6,9 @@ use logbook::Kept;
 use crate::ask::{Ask, asks};
 use crate::case::Case;
 use crate::causes::{Cause, causes};
+use crate::most::{CHANGE_MOST, no_change};
 use crate::sum::{Sum, Urgency};
-use crate::{breath, carbon_dioxide, half_change, low_alkalinity, nitrate, nitrite, overdose, toxic, warmth};
+use crate::{breath, carbon_dioxide, half_change, low_alkalinity, most, nitrate, nitrite, overdose, toxic, warmth};
 
 /// Key of what a half change does, and of what cold water does.
 const HALF: &str = "half-change";
@@ -43,28 +44,50 @@ pub fn worked(trouble: &str, case: &Case, log: &[Kept], now: &ZonedDateTime) -> 
         // Nothing is changed: what a change would do is no matter.
         sums.retain(|sum| sum.key != HALF && sum.key != COLD);
     }
+    if trouble == "overdose" && sums.iter().any(|sum| sum.key == "overdose") && !sums.iter().any(acts) {
+        sums.retain(|sum| sum.key != CHANGE_MOST);
+        sums.push(overdose::nothing_to_change(case));
+    }
+    if trouble == "ammonia" && sums.iter().any(|sum| sum.key != CHANGE_MOST) && !sums.iter().any(acts) {
+        sums.retain(|sum| sum.key != CHANGE_MOST);
+    }
     // What a change does is no act of its own: it stands behind what it belongs to.
-    let place = |sum: &Sum| if sum.key == HALF { 2 } else { u8::from(sum.key == COLD) };
+    let place = |sum: &Sum| match sum.key.as_str() {
+        CHANGE_MOST => 0,
+        COLD => 2,
+        HALF => 3,
+        _ => 1,
+    };
     sums.sort_by_key(|sum| (place(sum), sum.urgency));
     Worked { trouble: trouble.to_owned(), causes: found, sums, asks: asks(trouble) }
 }
 
+/// One part of the arithmetic.
+type Part = fn(&Case) -> Vec<Sum>;
+
+/// The parts of a trouble in which water is changed against what gills meet.
+const CHANGES: &[Part] = &[most::sums, toxic::sums, nitrite::sums, half_change::temperature_sums, half_change::sums];
+
 fn sums(trouble: &str, case: &Case) -> Vec<Sum> {
-    let parts: &[fn(&Case) -> Vec<Sum>] = match trouble {
-        "gasping" | "lying" => &[toxic::sums, nitrite::sums, half_change::temperature_sums, half_change::sums],
+    let parts: &[Part] = match trouble {
+        "gasping" | "lying" | "ammonia" => CHANGES,
         "power-cut" => &[breath::sums, warmth::cooling_sums],
         "heater-on" => &[warmth::stuck_sums],
         "heater-dead" => &[warmth::cooling_sums, warmth::stuck_sums],
         "carbon-dioxide" => &[carbon_dioxide::water_sums, toxic::sums],
         "cylinder" => &[carbon_dioxide::room_sums],
-        "overdose" => &[overdose::sums, half_change::temperature_sums, half_change::sums],
-        "ammonia" => &[toxic::sums, nitrite::sums, half_change::temperature_sums, half_change::sums],
+        "overdose" => &[most::sums, overdose::sums, half_change::temperature_sums, half_change::sums],
         "nitrate" => &[nitrate::sums],
-        "alkalinity" => &[low_alkalinity::sums, toxic::sums],
+        "alkalinity" => &[most::sums, low_alkalinity::sums, toxic::sums],
         "leak" => &[leak],
         _ => &[],
     };
-    parts.iter().flat_map(|part| part(case)).collect()
+    let mut sums: Vec<Sum> = parts.iter().flat_map(|part| part(case)).collect();
+    if no_change(case) {
+        // Nothing else may offer what the first line forbids.
+        sums.retain(|sum| sum.key != HALF && sum.key != COLD);
+    }
+    sums
 }
 
 /// How much water a centimetre holds.

@@ -59,11 +59,20 @@ fn a_faulty_or_missing_file_takes_no_help_away() {
     let (code, out, err) = said(&["power-cut", "no-such-file.toml"]);
     assert_eq!(code, 1);
     assert!(out.starts_with("THE POWER IS OUT") && err.contains("no-such-file.toml"), "{err}");
-    let (code, out, err) = said(&["ammonia", TANK, "--read", "ammonia=0.5 mg/L"]);
+    let (code, out, err) = said(&["ammonia", TANK, "--read", "ammonia=much"]);
     assert_eq!(code, 1);
     assert!(out.contains("1. ") && err.contains("ammonia"), "{err}");
     let (code, _, err) = said(&["ammonia", "--read", "ph=8"]);
     assert!(code == 2 && err.contains("a reading needs a tank"), "{err}");
+}
+
+#[test]
+fn a_bare_number_of_ammonia_counts_at_the_bad_end_and_says_so() {
+    let (code, out, err) =
+        said(&["ammonia", TANK, "--read", "ammonia=0.25", "--read", "ph=8", "--read", "temperature=24"]);
+    assert_eq!((code, err.as_str()), (0, ""));
+    let out = flat(&out);
+    assert!(out.contains("taken as N, the bad end") && out.contains("of the 0.25 mg/L ammonia (as N)"), "{out}");
 }
 
 #[test]

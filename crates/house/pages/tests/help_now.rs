@@ -135,11 +135,36 @@ fn the_figures_of_a_tank_are_one_tap_further() {
 #[test]
 fn a_reading_that_is_none_is_told_beside_its_field_and_the_rest_is_worked_out() {
     let mut shelf = letters::book(letters::HOUSEHOLD);
-    let request = Request::builder().uri("/tank/1/help-now/ammonia?ammonia=0.5+mg%2FL&ph=8").body(Vec::new()).unwrap();
+    let request = Request::builder().uri("/tank/1/help-now/ammonia?ammonia=much&ph=8").body(Vec::new()).unwrap();
     let response = send(&mut shelf, &request);
     assert_eq!(response.status(), StatusCode::UNPROCESSABLE_ENTITY);
     let html = String::from_utf8(response.into_body()).unwrap();
-    assert!(html.contains("aria-invalid=\"true\"") && html.contains("value=\"0.5 mg/L\""), "{html}");
+    assert!(html.contains("aria-invalid=\"true\"") && html.contains("value=\"much\""), "{html}");
+    let text = words(&html);
+    // The fault stands before all that is worked out.
+    assert!(at(&text, "Nothing here is worked out from it.") < at(&text, "In this tank: at most"), "{text}");
+    assert!(!text.contains("are toxic here"), "{text}");
+}
+
+#[test]
+fn bare_numbers_are_taken_and_the_basis_is_asked() {
+    let mut shelf = letters::book(letters::HOUSEHOLD);
+    let html = letters::get(&mut shelf, "/tank/1/help-now/ammonia?ammonia=0.25&ph=8&temperature=24");
+    let text = words(&html);
+    assert!(text.contains("of the 0.25 mg/L ammonia (as N)") && text.contains("taken as N, the bad end"), "{text}");
+    assert!(html.contains("name=\"ammonia_as\"") && text.contains("I don’t know"), "{html}");
+    let text =
+        words(&letters::get(&mut shelf, "/tank/1/help-now/ammonia?ammonia=0.25&ammonia_as=NH4&ph=8&temperature=24"));
+    // 0.25 × 14.007/18.039 = 0.194 mg/L.
+    assert!(text.contains("of the 0.19 mg/L ammonia (as N)") && !text.contains("the bad end"), "{text}");
+}
+
+#[test]
+fn the_tanks_own_page_begins_with_how_much_may_be_changed() {
+    let mut shelf = letters::book(letters::HOUSEHOLD);
+    let text = words(&letters::get(&mut shelf, "/tank/1/help-now/gasping"));
+    assert!(at(&text, "holds where the two differ") < at(&text, "In this tank: at most"), "{text}");
+    assert!(text.contains(" mL for the whole tank") && !text.contains("changes the notice"), "{text}");
 }
 
 #[test]

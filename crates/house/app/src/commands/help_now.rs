@@ -3,7 +3,7 @@
 //! The steps are said before anything is read or worked out, so that a missing or faulty file takes no help away.
 
 use jiff::ZonedDateTime;
-use quantity::{Fault, Faults};
+use quantity::{Fault, Faults, Units};
 use recipe::Answer;
 use serde::Serialize;
 use trouble::{Sheet, Told, Worked, outcomes, sheet, sheets, worked};
@@ -21,7 +21,7 @@ pub struct Args {
     pub trouble: Option<String>,
     /// Your setup file (TOML): adds what your tank’s own figures say
     pub setup: Option<String>,
-    /// A reading, for instance ammonia="0.5 mg/L N", ph=8 or temperature="24 °C"; may be given again
+    /// A reading, for instance ammonia="0.5 mg/L N", ph=8 or temperature=24 (a bare number is in your own unit); may be given again
     #[arg(long, value_name = "NAME=VALUE")]
     pub read: Vec<String>,
     /// Answer in JSON
@@ -110,17 +110,19 @@ fn no_tank() -> Faults {
 
 fn mine(sheet: &Sheet, path: &str, readings: &[String]) -> Result<(Vec<Mine>, u8), Faults> {
     let setup = files::setup(Some(path))?;
+    let answer = recipe::answer(&setup)?;
+    let units = outcomes(&answer).first().map_or_else(Units::default, |outcome| outcome.tank.units);
     let mut told = Told::default();
     let mut faults = Faults::new();
     for reading in readings {
         let pair = reading.split_once('=').ok_or_else(|| {
             Fault::new(format!("`{reading}` is no reading")).expected("NAME=VALUE, for instance ph=7.4")
         });
-        let taken = pair.and_then(|(name, value)| told.take(name.trim(), value.trim().trim_matches('"')));
+        let taken =
+            pair.and_then(|(name, value)| told.take_in(name.trim(), value.trim().trim_matches('"'), "", &units));
         faults.note(taken);
     }
     faults.or(())?;
-    let answer = recipe::answer(&setup)?;
     let now: ZonedDateTime = clock::now();
     let one = |outcome: trouble::Outcome| Mine {
         replies: outcome.replies.clone(),

@@ -6,9 +6,9 @@
 use http::{Method, Request, Response, StatusCode};
 use logbook::{Filter, Kept};
 use maud::{Markup, html};
-use quantity::Fault;
+use quantity::{Fault, Units};
 use recipe::Answer;
-use trouble::{Ask, Cause, Sheet, Sum, Told, Urgency, Worked, asks, outcomes, sheet, worked};
+use trouble::{Ask, CHANGE_MOST, Cause, Sheet, Sum, Told, Urgency, Worked, asks, outcomes, sheet, worked};
 
 use super::HELP_NOW;
 use crate::ctx::{Ctx, Place, href};
@@ -39,7 +39,16 @@ fn address(base: &str, tank: u64, key: &str) -> String {
 /// What was typed, as it was typed, with what is wrong with it.
 struct Typed {
     told: Told,
-    texts: Vec<(&'static str, String, Option<Fault>)>,
+    units: Units,
+    texts: Vec<Text>,
+}
+
+/// One reading as it was typed.
+struct Text {
+    ask: &'static Ask,
+    text: String,
+    basis: String,
+    fault: Option<Fault>,
 }
 
 /// A trouble of a tank.
@@ -71,14 +80,15 @@ pub fn mine(
     let Some(setup) = setup else { return missing(place) };
     // A log that can't be read takes no help away.
     let log = recent(ctx, tank).unwrap_or_default();
-    let mut typed = typed(sheet, request.uri().query().unwrap_or(""));
-    typed.told.hear(&log, &ctx.now);
     let answer = house.follows(&setup);
     let answer = match answer.as_ref() {
         Ok(answer) => answer,
         Err(faults) => return unreadable(place, faults),
     };
-    let status = match typed.texts.iter().any(|(_, _, fault)| fault.is_some()) {
+    let units = outcomes(answer).first().map_or_else(Units::default, |outcome| outcome.tank.units);
+    let mut typed = typed(sheet, request.uri().query().unwrap_or(""), units);
+    typed.told.hear(&log, &ctx.now);
+    let status = match typed.texts.iter().any(|text| text.fault.is_some()) {
         true => StatusCode::UNPROCESSABLE_ENTITY,
         false => StatusCode::OK,
     };
@@ -105,16 +115,23 @@ fn recent(ctx: &mut Ctx, tank: u64) -> Result<Vec<Kept>, Fault> {
     ctx.shelf.log(tank)?.list(&Filter { from, ..Filter::default() })
 }
 
-fn typed(sheet: &Sheet, query: &str) -> Typed {
+fn typed(sheet: &Sheet, query: &str, units: Units) -> Typed {
     let pairs: Vec<(String, String)> = form_urlencoded::parse(query.as_bytes()).into_owned().collect();
+    let typed =
+        |key: &str| pairs.iter().find(|(name, _)| name == key).map_or_else(String::new, |(_, text)| text.clone());
     let mut told = Told::default();
     let texts = asks(&sheet.key).iter().map(|ask| {
-        let text = pairs.iter().find(|(name, _)| name == ask.key).map_or_else(String::new, |(_, text)| text.clone());
-        let fault = told.take(ask.key, &text).err();
-        (ask.key, text, fault)
+        let (text, basis) = (typed(ask.key), typed(&basis_name(ask)));
+        let fault = told.take_in(ask.key, &text, &basis, &units).err();
+        Text { ask, text, basis, fault }
     });
     let texts = texts.collect();
-    Typed { told, texts }
+    Typed { told, units, texts }
+}
+
+/// Name of the choice of how a kit counts.
+fn basis_name(ask: &Ask) -> String {
+    format!("{}_as", ask.key)
 }
 
 fn body(place: Place, sheet: &Sheet, answer: &Answer, typed: &Typed, log: &[Kept], ctx: &Ctx) -> Markup {
@@ -130,9 +147,10 @@ fn body(place: Place, sheet: &Sheet, answer: &Answer, typed: &Typed, log: &[Kept
         section.verse {
             h1.answer { (sheet.title) ", in this tank" }
             div.text {
-                p { "First do the steps of " a href=(plain) { "the notice" } ": they need no numbers. This page adds what your tank says." }
+                p { "First do the steps of " a href=(plain) { "the notice" } ": they need no numbers. What stands here is of your tank, and holds where the two differ." }
             }
         }
+        (refused(typed))
         @if let Answer::Open { question, .. } = answer {
             section.verse {
                 h2 { "One thing is open" }
@@ -146,15 +164,31 @@ fn body(place: Place, sheet: &Sheet, answer: &Answer, typed: &Typed, log: &[Kept
     }
 }
 
+/// What could not be read stands before anything that is worked out.
+fn refused(typed: &Typed) -> Markup {
+    let faults: Vec<(&Ask, &Fault)> =
+        typed.texts.iter().filter_map(|text| Some((text.ask, text.fault.as_ref()?))).collect();
+    html! {
+        @if !faults.is_empty() {
+            section.verse { div.text.must role="alert" {
+                @for (ask, fault) in faults { p {
+                    a href=(format!("#ask-{}", ask.key)) { (ask.label) } ": " b { (sentence(fault)) } ". Nothing here is worked out from it."
+                } }
+            } }
+        }
+    }
+}
+
 fn outcome(replies: &[String], work: &Worked) -> Markup {
     html! {
         @if !replies.is_empty() { section.verse { h2 { "If" } div.text { p { b { (replies.join("; ")) } } } } }
+        @for sum in work.sums.iter().filter(|sum| sum.key == CHANGE_MOST) { (one(sum)) }
         @if !work.causes.is_empty() { (causes(&work.causes)) }
-        @for sum in &work.sums { (one(sum)) }
+        @for sum in work.sums.iter().filter(|sum| sum.key != CHANGE_MOST) { (one(sum)) }
         @if work.causes.is_empty() && work.sums.is_empty() {
             section.verse { div.text { p {
-                "Nothing that you told me of this tank changes the notice. "
-                @if !work.asks.is_empty() { "A reading below does." }
+                "No figure of this tank changes the notice. "
+                @if !work.asks.is_empty() { "A reading below may." }
             } } }
         }
     }
@@ -201,7 +235,7 @@ fn form(place: Place, sheet: &Sheet, typed: &Typed) -> Markup {
             section.verse {
                 h2 { "What I read just now" }
                 form.asks.text method="get" action=(action) autocomplete="off" {
-                    @for (ask, (_, text, fault)) in asks.iter().zip(&typed.texts) { (field(ask, text, fault.as_ref(), typed)) }
+                    @for text in &typed.texts { (field(text, typed)) }
                     p { button.send { "Work it out" } " " span.small { "Nothing is written into your book." } }
                 }
             }
@@ -209,22 +243,33 @@ fn form(place: Place, sheet: &Sheet, typed: &Typed) -> Markup {
     }
 }
 
-fn field(ask: &Ask, text: &str, fault: Option<&Fault>, typed: &Typed) -> Markup {
+fn field(Text { ask, text, basis, fault }: &Text, typed: &Typed) -> Markup {
     let id = format!("ask-{}", ask.key);
     let from = typed.told.from(ask.key);
     let heard = if text.is_empty() && !from.is_empty() {
         format!("taken from {from}")
     } else {
-        format!("for instance {}", ask.example)
+        format!("for instance {}", ask.example_in(&typed.units))
     };
     let about = format!("{id}-about");
     html! {
         p {
             label for=(id) { (ask.label) }
-            input id=(id) name=(ask.key) value=(text) aria-describedby=(about) aria-invalid=[fault.map(|_| "true")];
+            input id=(id) name=(ask.key) value=(text) aria-describedby=(about) aria-invalid=[fault.as_ref().map(|_| "true")];
+            @if !ask.bases.is_empty() { (counted(ask, basis)) }
             span.small id=(about) {
                 @if let Some(fault) = fault { b { (sentence(fault)) } } @else { (heard) }
             }
+        }
+    }
+}
+
+/// How the kit counts; who does not know gets the bad end.
+fn counted(ask: &Ask, basis: &str) -> Markup {
+    html! {
+        select name=(basis_name(ask)) aria-label=(format!("How the kit counts: {}", ask.label)) {
+            option value="" selected[basis.is_empty()] { "I don’t know" }
+            @for known in ask.bases { option value=(known) selected[basis == *known] { "as " (known) } }
         }
     }
 }

@@ -1,0 +1,162 @@
+//! One voice: how much is changed at once, and what a reading without its unit or basis counts as.
+#![allow(clippy::unwrap_used)]
+
+mod common;
+
+use common::{answer, close, figure, now, sum, words, work};
+use quantity::{TemperatureUnit, Units};
+use trouble::{CHANGE_MOST, Told, Urgency, asks, outcomes, worked};
+
+/// A tap whose chloramine leaves ammonia, and rather alkaline water: the plan limits the change.
+const CHLORAMINE: [(&str, &str); 4] =
+    [("tap.disinfectant", "chloramine"), ("tap.total_chlorine", "2 mg/L"), ("tap.ph", "8.2"), ("animals.shrimps", "5")];
+
+#[test]
+fn rule_3_what_the_plan_limits_stands_first_and_nothing_offers_more() {
+    let answer = answer(&CHLORAMINE);
+    let all = outcomes(&answer);
+    let outcome = all.first().unwrap();
+    let change = &outcome.plan.change;
+    assert!(change.limited.is_some() && change.share < 0.3, "{change:?}");
+    for trouble in ["gasping", "lying", "ammonia"] {
+        let told = Told::default();
+        let worked = worked(trouble, &outcome.case(&told), &[], &now());
+        let first = worked.sums.first().unwrap();
+        assert_eq!(first.key, CHANGE_MOST, "{trouble}");
+        // The same litres and days as the plan that Care and Salts print.
+        close(figure(first, "litres_most"), change.litres, 1e-9);
+        close(figure(first, "again_after_hours"), 24.0 * f64::from(change.every_days), 1e-9);
+        assert!(words(first).contains(change.limited.as_ref().unwrap()), "{}", words(first));
+        let conditioner = outcome.plan.new_water.conditioner.as_ref().unwrap();
+        let ml = format!(
+            "{} mL for the whole tank",
+            quantity::format_number(conditioner.ml_whole_tank, quantity::Digits::Significant(4))
+        );
+        assert!(words(first).contains(&ml), "{ml} in {}", words(first));
+        for other in worked.sums.iter().skip(1) {
+            assert!(!words(other).contains("half change"), "{trouble}: {}", words(other));
+        }
+    }
+    // Nitrite is thinned by as much at a time, never by a half.
+    let mut told = Told::default();
+    told.take("nitrite", "1 mg/L N").unwrap();
+    let worked = worked("ammonia", &outcome.case(&told), &[], &now());
+    let nitrite = words(sum(&worked, "nitrite"));
+    assert!(!nitrite.contains("50 %") && nitrite.contains("as far apart as the first line says"), "{nitrite}");
+}
+
+#[test]
+fn rule_8_an_old_tank_gets_its_tenth_in_the_first_line() {
+    let worked = work("gasping", &[("animals.unchanged_months", "8")], &[]);
+    let first = worked.sums.first().unwrap();
+    assert!(figure(first, "share_most") <= 0.1 && first.key == CHANGE_MOST, "{first:?}");
+}
+
+#[test]
+fn rule_7_no_change_with_this_water_means_that_no_line_offers_one() {
+    // Soft acid tank, hard alkaline tap: each change raises pH.
+    let fields = [("tap.alkalinity", "6 meq/L"), ("tap.ph", "8.4"), ("tap.calcium", "120 mg/L")];
+    let readings = [("ammonia", "4 mg/L N"), ("ph", "6.9"), ("alkalinity", "0.4 meq/L"), ("nitrite", "1 mg/L N")];
+    let worked = work("ammonia", &fields, &readings);
+    assert!(words(sum(&worked, "toxic-ammonia")).contains("No change with this water"), "{worked:#?}");
+    let first = worked.sums.first().unwrap();
+    assert!(first.head.starts_with("In this tank: no change with this water"), "{first:?}");
+    for sum in &worked.sums {
+        assert!(!["half-change", "new-water-temperature"].contains(&sum.key.as_str()), "{sum:?}");
+        let text = words(sum);
+        for offer in ["Change ", "A change of", "bear a half change", "at once in place of"] {
+            assert!(!text.contains(offer), "{offer}: {text}");
+        }
+    }
+}
+
+#[test]
+fn an_overdose_below_harm_says_first_that_no_change_is_needed() {
+    let worked = work("overdose", &[], &[("times", "2")]);
+    let first = worked.sums.first().unwrap();
+    assert_eq!((first.key.as_str(), first.urgency), (CHANGE_MOST, Urgency::LeaveItBe), "{worked:#?}");
+    assert!(first.head.contains("no change of water is needed for 2 times"), "{first:?}");
+    assert!(words(first).contains("Leave the next 1 doses out") || words(first).contains("one dose"), "{first:?}");
+}
+
+#[test]
+fn one_arithmetic_for_a_slip_and_for_help_now() {
+    let answer = answer(&[]);
+    let all = outcomes(&answer);
+    let plan = all.first().unwrap().plan;
+    let worked = work("overdose", &[], &[("times", "10")]);
+    let mut seen = 0;
+    for (bottle, sum) in plan.bottles.iter().zip(worked.sums.iter().filter(|sum| sum.key == "overdose")) {
+        // What the bottle's own sentence names first is what is nearest to its limit.
+        let rises = sum.says.iter().find(|text| text.contains(" rises by ")).unwrap();
+        let figure = rises.split("rises by ").nth(1).unwrap().split(' ').next().unwrap();
+        if bottle.slip.contains(&format!("rises by {figure} ")) {
+            seen += 1;
+        }
+        assert!(bottle.slip.contains("Leave the next nine doses of"), "{}", bottle.slip);
+    }
+    assert!(seen > 0, "{worked:#?}");
+}
+
+#[test]
+fn a_bare_number_is_in_the_unit_of_the_blank() {
+    let us = Units { temperature: TemperatureUnit::Fahrenheit, ..Units::default() };
+    let mut told = Told::default();
+    told.take_in("temperature", "77", "", &us).unwrap();
+    // (77 - 32)/1.8 = 25.
+    close(told.get("temperature").unwrap(), 25.0, 1e-9);
+    for (key, text, value) in
+        [("temperature", "24", 24.0), ("ph", "8", 8.0), ("new_litres", "40", 40.0), ("watts", "50", 50.0)]
+    {
+        told.take(key, text).unwrap();
+        close(told.get(key).unwrap(), value, 1e-9);
+    }
+    // Every example can be read back, in every unit.
+    for units in [Units::default(), us] {
+        for ask in ["gasping", "heater-dead", "nitrate", "alkalinity"].into_iter().flat_map(asks) {
+            Told::default()
+                .take_in(ask.key, &ask.example_in(&units), "", &units)
+                .unwrap_or_else(|fault| panic!("{fault}"));
+        }
+    }
+}
+
+#[test]
+fn ammonia_without_its_basis_is_taken_at_the_bad_end_and_says_so() {
+    let value = |text: &str, basis: &str| {
+        let mut told = Told::default();
+        told.take_in("ammonia", text, basis, &Units::default()).unwrap();
+        told.get("ammonia").unwrap()
+    };
+    // 14.007/18.039 = 0.7765 of NH4 is N.
+    for (text, basis, mg_n) in [
+        ("0.25", "", 0.25),
+        ("0.25 mg/L", "", 0.25),
+        ("0.25", "N", 0.25),
+        ("0.25", "NH4", 0.25 * 0.7765),
+        ("0.25 mg/L NH4", "", 0.25 * 0.7765),
+        ("<0.25", "", 0.25),
+    ] {
+        close(value(text, basis), mg_n, 1e-4);
+    }
+    let guessed = work("ammonia", &[], &[("ammonia", "0.25")]);
+    assert!(words(sum(&guessed, "toxic-ammonia")).contains("taken as N, the bad end"), "{guessed:#?}");
+    let said = work("ammonia", &[], &[("ammonia", "0.25 mg/L N")]);
+    assert!(!words(sum(&said, "toxic-ammonia")).contains("bad end"));
+}
+
+#[test]
+fn what_could_not_be_read_is_not_taken_from_the_log_either() {
+    let mut told = Told::default();
+    assert!(told.take("temperature", "warm").is_err());
+    let reading = logbook::Reading {
+        of: "temperature".to_owned(),
+        value: 20.0,
+        below: false,
+        error: None,
+        kit: None,
+        sure: logbook::Sure::Plain,
+    };
+    told.hear(&[common::kept(1, 1.0, logbook::What::Test(reading))], &now());
+    assert_eq!(told.get("temperature"), None);
+}
