@@ -84,9 +84,18 @@ fn lowers_nitrate(desk: &Desk, level: &Level, most: f64) -> String {
     if new > most {
         let low = desk.tank.low.as_ref().map_or(0.0, |low| low.mg_per_l(Ion::Nitrate).high);
         let share = (new - most) / (new - low);
-        return if new > low && share <= 1.0 {
+        // A few parts in a hundred are less than the tap moves by from day to day.
+        return if share < LEAST_SHARE {
+            "The tap alone stands at that edge: less food and more plants keep it there.".to_owned()
+        } else if new > low && share <= 1.0 {
+            // The mean may lie under the mark: then the days are named that pass it.
+            let on = if level.new_water.value > most {
+                String::new()
+            } else {
+                format!("When it brings {}, ", desk.pen.ion(Ion::Nitrate, new))
+            };
             format!(
-                "{} % of low-mineral water in it bring it to {} before the tank adds its own.",
+                "{on}{} % of low-mineral water in it bring it to {} before the tank adds its own.",
                 desk.pen.n((100.0 * share - 1e-9).ceil(), 3),
                 desk.pen.ion(Ion::Nitrate, most)
             )
@@ -102,6 +111,9 @@ fn lowers_nitrate(desk: &Desk, level: &Level, most: f64) -> String {
         "Less food lowers it, and so {how} in small parts, for the new water holds less than the tank: each takes its own share of the nitrate away."
     )
 }
+
+/// A share of low-mineral water below this is no advice; assumed.
+const LEAST_SHARE: f64 = 0.05;
 
 /// The scale's rounding: alkalinity this little under its floor is held.
 const HELD: f64 = 0.95;

@@ -156,7 +156,8 @@ fn adds_up(desk: &Desk, water: Known<f64>, pipes: Known<f64>, dosed: f64) -> Not
         &[source(&limit.copper_ask_mg_per_l), source(&limit.copper_refuse_mg_per_l)],
         water.kind.weaker(pipes.kind).weaker(Kind::WorkedOut),
     ));
-    let told = if water.kind == Kind::Assumed { unmeasured(desk, sum, water) } else { measured(desk, sum) };
+    let told =
+        if water.kind == Kind::Assumed { unmeasured(desk, sum, water) } else { measured(desk, sum, water, pipes) };
     Note {
         about: "copper".to_owned(),
         text: format!(
@@ -168,7 +169,7 @@ fn adds_up(desk: &Desk, water: Known<f64>, pipes: Known<f64>, dosed: f64) -> Not
 }
 
 /// What the sum means where the tap's copper is known.
-fn measured(desk: &Desk, sum: f64) -> String {
+fn measured(desk: &Desk, sum: f64, water: Known<f64>, pipes: Known<f64>) -> String {
     let (pen, limit) = (&desk.pen, &desk.book.harm.limit);
     let (ask, refuse) = (limit.copper_ask_mg_per_l.value(), limit.copper_refuse_mg_per_l.value());
     let (asks, refuses) = (pen.n(ask, 1), pen.n(refuse, 1));
@@ -187,10 +188,19 @@ fn measured(desk: &Desk, sum: f64) -> String {
     } else {
         format!("I ask above {asks} mg/L and refuse above {refuses}")
     };
+    // A guess about the pipes is told apart from what was read of the works.
+    let parts = if pipes.kind == Kind::Assumed && pipes.high > 0.0 {
+        format!(
+            "the figure for your water is up to {} mg/L; your pipes may add up to {} after standing (assumed), which makes up to {} with the bottles.",
+            pen.n(water.high, 2),
+            pen.n(pipes.high, 2),
+            pen.n(sum, 2)
+        )
+    } else {
+        format!("tap, pipes and bottles together bring up to {} mg/L.", pen.n(sum, 2))
+    };
     format!(
-        "tap, pipes and bottles together bring up to {} mg/L. {verdict}. A report's copper is often that of the works: pipes add to it, \
-         most of all when the water stood.",
-        pen.n(sum, 2)
+        "{parts} {verdict}. A report's copper is often that of the works: pipes add to it, most of all when the water stood."
     )
 }
 

@@ -41,4 +41,5 @@ pub use choose::{Choice, LeftOut, Reason, Subject, choose, choose_at, programme_
 pub use copper::{copper_a_day_mg_per_l, copper_stops};
 pub use indices::{Air, aired, indices};
 pub use plan::*;
+pub use shopping::may_wait;
 pub use waters::{blended, hardness_meq, in_tank, salted};

@@ -8,11 +8,11 @@
 
 use std::collections::BTreeMap;
 
-use quantity::{Kind, Known};
+use quantity::{Ion, Kind, Known};
 
 use crate::bottles::DAYS_A_MONTH;
 use crate::desk::Desk;
-use crate::plan::{Bottle, Change, NewWater, Purchase};
+use crate::plan::{Bottle, Change, NewWater, Plan, Purchase};
 
 /// The list, in the order of the keys.
 pub(crate) fn shopping(desk: &Desk, bottles: &[Bottle], change: &Change, new_water: &NewWater) -> Vec<Purchase> {
@@ -60,4 +60,25 @@ fn purchase(desk: &Desk, key: &str, grams_a_day: f64) -> Option<Purchase> {
         a_month_minor: lasts.map_or(0.0, |days| price.value * DAYS_A_MONTH / days),
         owned: desk.tank.at_hand.products.iter().any(|own| own == key),
     })
+}
+
+/// What of the list may wait, a sentence for each: products that bring nothing but what the tap may bring enough of, which
+/// nobody measured.
+pub fn may_wait(plan: &Plan) -> Vec<String> {
+    let unmeasured = |ion: Ion| {
+        let assumed = plan.levels.iter().any(|level| level.ion == Some(ion) && level.new_water.kind == Kind::Assumed);
+        assumed && plan.unmet.iter().any(|unmet| unmet.ion == Some(ion))
+    };
+    let waits = |purchase: &Purchase| {
+        let doses = plan.doses.iter().filter(|dose| dose.product == purchase.product);
+        let brings: Vec<Ion> =
+            doses.flat_map(|dose| &dose.brings).filter(|(_, mg)| *mg > 0.0).map(|(ion, _)| *ion).collect();
+        let first = brings.first().filter(|_| !purchase.owned && brings.iter().all(|ion| unmeasured(*ion)))?;
+        Some(format!(
+            "{} may wait: nobody has measured {} in your tap, and it may bring enough. Ask your supplier or test it once, and buy and weigh it if it is short.",
+            crate::say::capital(&purchase.name),
+            first.name()
+        ))
+    };
+    plan.shopping.iter().filter_map(waits).collect()
 }

@@ -352,3 +352,21 @@ fn the_keepers_own_powder_and_liquid() {
         }
     }
 }
+
+/// Judge: by rule. Iron that nobody measured may be there in plenty: what brings nothing else may wait. Measured, or owned, it
+/// does not.
+#[test]
+fn what_only_an_unmeasured_tap_asks_for_may_wait() {
+    let mut tank = common::tank();
+    let feared = quantity::Known::ranged(0.0, 0.02, 0.2, quantity::Kind::Assumed);
+    tank.wish.bands.insert(quantity::Ion::Iron, (0.04, 0.1));
+    tank.tap.ions.insert(quantity::Ion::Iron, feared);
+    let plan = recipe::plan(&tank);
+    let bought: Vec<&str> =
+        plan.shopping.iter().map(|p| p.product.as_str()).filter(|p| p.starts_with("iron")).collect();
+    let waits = recipe::may_wait(&plan);
+    assert_eq!((bought.len(), waits.len()), (1, 1), "{bought:?} {waits:?} {:?}", plan.unmet);
+    assert!(waits[0].contains("may wait: nobody has measured iron"), "{waits:?}");
+    tank.tap.ions.insert(quantity::Ion::Iron, quantity::Known { kind: quantity::Kind::Measured, ..feared });
+    assert!(recipe::may_wait(&recipe::plan(&tank)).is_empty());
+}

@@ -284,6 +284,15 @@ fn rule_16_nitrate_above_what_is_common_is_told_with_what_lowers_it() {
     };
     assert!(told(45.0, 0.0, 5).is_some_and(|s| s.contains("72 % of low-mineral water")));
     assert!(told(70.0, 0.0, 0).is_some_and(|s| s.contains("29 % of low-mineral water") && s.contains("20 to 50")));
+    // (13.1 - 13) ÷ 13.1 = 0.8 %: no blend of so little is named, and the nitrate is told all the same.
+    let edge = told(13.1, 0.0, 5).expect("told");
+    assert!(!edge.contains("low-mineral") && edge.contains("less food"), "{edge}");
+    // Of 12 on the mean and 26 at the most, half is thinned on the days of 26: (26 - 13) ÷ 26.
+    let mut swings = tank();
+    (swings.feeding, swings.animals.shrimps) = (Feeding::None, 5);
+    swings.tap.ions.insert(Ion::Nitrate, quantity::Known::ranged(5.0, 12.0, 26.0, quantity::Kind::Measured));
+    let told_of = plan(&swings).cautions.into_iter().find(|note| note.about == "nitrate").expect("told").text;
+    assert!(told_of.contains("When it brings 26 mg/L NO3, 50 % of low-mineral water"), "{told_of}");
     let fed = told(5.0, 3.0, 0).expect("told");
     assert!(fed.contains("89 mg/L") && fed.contains("Less food") && fed.contains("more frequent changes"), "{fed}");
     assert_eq!(told(5.0, 1.0, 0), None, "33 mg/L is common");

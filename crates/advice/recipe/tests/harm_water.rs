@@ -131,6 +131,21 @@ fn rule_4_copper_is_added_up_asked_and_refused() {
     assert!(copper(0.004, 5).is_some_and(|s| s.contains("That is above 0.004")));
     assert!(copper(0.0075, 5).is_some_and(|s| s.contains("That is above 0.008") && s.contains("no change is planned")));
     assert_eq!(copper(0.0075, 0), None, "with fish alone nothing is said");
+    // A guess about the pipes is said to be one, apart from what was read: 0.0046 + 0.0954 = 0.1.
+    let mut tank = tank();
+    tank.animals.shrimps = 5;
+    tank.tap.ions.insert(Ion::Copper, exact(0.0046));
+    tank.pipes_copper_mg_per_l = Known::ranged(0.0, 0.0, 0.0954, Kind::Assumed);
+    let told = sentences(&plan(&tank));
+    let told = says(&told, "Copper, the harm").expect("told");
+    for words in [
+        "up to 0.0046 mg/L",
+        "pipes may add up to 0.095 after standing (assumed)",
+        "up to 0.1 with",
+        "That is above 0.008",
+    ] {
+        assert!(told.contains(words), "{words} in {told}");
+    }
 }
 
 #[test]

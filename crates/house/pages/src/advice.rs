@@ -30,8 +30,15 @@ fn plans(before: &Plan, after: &Plan, units: &Units) -> Vec<String> {
     conditioner(before, after, units, &mut all);
     let texts = |plan: &Plan| plan.refused.iter().map(|refused| (refused.wish.clone(), refused.why.clone())).collect();
     told("Refused now", "No longer refused", texts(before), texts(after), &mut all);
-    let unmet = |plan: &Plan| plan.unmet.iter().map(|unmet| (format!("{:?}", unmet.ion), unmet.text.clone())).collect();
-    told("Not reached now", "Reached again", unmet(before), unmet(after), &mut all);
+    let unmet = |plan: &Plan| {
+        plan.unmet
+            .iter()
+            .map(|unmet| {
+                (unmet.ion.map_or("hardness or alkalinity", quantity::Ion::name).to_owned(), unmet.text.clone())
+            })
+            .collect()
+    };
+    told("Not held now", "Held now, and before it was not", unmet(before), unmet(after), &mut all);
     let left = |plan: &Plan| plan.left_out.iter().map(|note| (note.about.clone(), note.text.clone())).collect();
     told("Left out now", "No longer left out", left(before), left(after), &mut all);
     all
@@ -120,11 +127,44 @@ fn conditioner(before: &Plan, after: &Plan, units: &Units, all: &mut Vec<String>
     }
 }
 
-/// Sentences that one plan has and the other has not, by what they are about.
+/// Sentences that one plan has and the other has not, by what they are about. Of what is gone the old sentence would speak
+/// of a water that holds no more, so only its name is said.
 fn told(now: &str, gone: &str, before: Vec<(String, String)>, after: Vec<(String, String)>, all: &mut Vec<String>) {
     let has = |list: &[(String, String)], about: &str| list.iter().any(|(other, _)| other == about);
     all.extend(after.iter().filter(|(about, _)| !has(&before, about)).map(|(_, text)| format!("{now}: {text}")));
     all.extend(
-        before.iter().filter(|(about, _)| !has(&after, about)).map(|(_, text)| format!("{gone}, as it was: {text}")),
+        before.iter().filter(|(about, _)| !has(&after, about)).map(|(about, _)| format!("{gone}: {}", name(about))),
     );
+}
+
+/// What a sentence is about, in words: a product's key is none.
+fn name(about: &str) -> &str {
+    match knowledge::book().product(about) {
+        Some(product) => &product.name,
+        None if about == "ph" => "pH",
+        None => about,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The old sentence spoke of the water before: after a report that tells iron, it must not say that nobody measured it.
+    #[test]
+    fn what_is_gone_is_named_and_not_told_again() {
+        let note = |about: &str| vec![(about.to_owned(), "Nobody measured iron in your tap.".to_owned())];
+        let mut all = Vec::new();
+        told("Not held now", "Held now", note("iron"), Vec::new(), &mut all);
+        told("Left out now", "No longer left out", note("potassium_nitrate"), Vec::new(), &mut all);
+        told("Left out now", "No longer left out", Vec::new(), note("iron"), &mut all);
+        assert_eq!(
+            all,
+            [
+                "Held now: iron",
+                "No longer left out: potassium nitrate",
+                "Left out now: Nobody measured iron in your tap."
+            ]
+        );
+    }
 }

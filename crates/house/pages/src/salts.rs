@@ -181,8 +181,11 @@ fn weighed(sheet: &Sheet, reading: &Reading) -> String {
                 (_, true) => format!("{}{NB}mL of each a day", daily.first().map_or("", String::as_str)),
                 (_, false) => format!("{}{NB}mL a day", list(&daily)),
             };
-            let cost = money(units, &tank.currency, a_month(plan));
-            format!("{}, {each}, about {cost} a month.", capital(&counted(bottles.len(), "bottle", "bottles")))
+            let price = |minor: f64| money(units, &tank.currency, minor);
+            let begin = Some(to_buy(plan)).filter(|first| *first > 0.0);
+            let begin = begin.map(|first| format!("{} to begin with, then ", price(first))).unwrap_or_default();
+            let cost = price(a_month(plan));
+            format!("{}, {each}, {begin}about {cost} a month.", capital(&counted(bottles.len(), "bottle", "bottles")))
         }
     }
 }
@@ -238,6 +241,11 @@ fn unreached(plan: &Plan) -> Vec<String> {
         said.push(format!("Nobody has measured {} in your tap: more below.", list(&open)));
     }
     said
+}
+
+/// What all that isn't there yet costs, in minor units.
+fn to_buy(plan: &Plan) -> f64 {
+    plan.shopping.iter().filter(|purchase| !purchase.owned).map(|purchase| purchase.price_minor.value).sum()
 }
 
 /// What all of it costs a month, in minor units.

@@ -13,8 +13,9 @@ fn salts(household: &str) -> String {
 #[test]
 fn the_answer_is_the_first_sentence() {
     let page = salts(HOUSEHOLD);
+    // What isn't there yet, a chelate at 7.00 and a scale at 9.00, comes before the pence of a month.
     assert!(
-        page.contains("<h1 class=\"answer\">Two bottles, 5\u{a0}mL of each a day, about 10\u{a0}pence a month."),
+        page.contains("<h1 class=\"answer\">Two bottles, 5\u{a0}mL of each a day, £16.00 to begin with, then about 10\u{a0}pence a month."),
         "{page}"
     );
     assert!(page.contains("Into each bucket go 3\u{a0}mL of conditioner. Nitrate and phosphate are left out"));

@@ -123,11 +123,12 @@ fn unmeasured(tank: &Tank, wish: &Wish) -> Option<String> {
     let brought = wish.part.in_water(&tank.tap);
     (brought.kind == Kind::Assumed && brought.high >= wish.band.1).then(|| {
         format!(
-            "Nobody measured {} in your tap: I count on up to {} {}. Ask your supplier or test it once; until then no \
-             product is the remedy.",
+            "Nobody measured {} in your tap: I count on up to {} {unit}. Ask your supplier or test it once: a tap that brings {} {unit} \
+             or more may need no product for it.",
             wish.part.name(),
             tank.units.number(brought.high, Digits::Significant(2)),
-            wish.part.unit()
+            tank.units.number(wish.band.0, Digits::Significant(2)),
+            unit = wish.part.unit()
         )
     })
 }

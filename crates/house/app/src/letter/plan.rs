@@ -226,6 +226,7 @@ fn shopping(t: &mut Text, tank: &Tank, plan: &Plan) {
         let lasts = purchase.lasts_days.map_or(String::new(), |d| format!(", lasts {}", t.days(d)));
         t.point(&format!("{}, {price} ({}){lasts}", purchase.name, purchase.price_minor.kind.words()));
     }
+    recipe::may_wait(plan).iter().for_each(|text| t.say(text));
 }
 
 fn proof(t: &mut Text, plan: &Plan) {

@@ -57,8 +57,8 @@ pub fn list(sheet: &Sheet, readings: &[Reading]) -> Markup {
         "To buy",
         by_reading(
             readings,
-            |r| (r.plan.shopping.clone(), unproved(r.plan)),
-            |r| html! { (table(sheet, r)) @if let Some(unproved) = unproved(r.plan) { p.small { (unproved) } } },
+            |r| (r.plan.shopping.clone(), recipe::may_wait(r.plan), unproved(r.plan)),
+            |r| html! { (table(sheet, r)) @for text in recipe::may_wait(r.plan) { p { (glued(&text)) } } @if let Some(unproved) = unproved(r.plan) { p.small { (unproved) } } },
         ),
     )
 }
@@ -84,7 +84,6 @@ fn table(sheet: &Sheet, reading: &Reading) -> Markup {
     let region =
         reading.label.as_ref().map_or("Shopping list".to_owned(), |label| format!("Shopping list, if {label}"));
     let plain = |minor: f64| money_plain(units, currency, minor);
-    let to_buy: f64 = list.iter().filter(|p| !p.owned).map(|p| p.price_minor.value).sum();
     html! {
         div.scroll tabindex="0" role="region" aria-label=(region) {
             table {
@@ -107,7 +106,7 @@ fn table(sheet: &Sheet, reading: &Reading) -> Markup {
                 } } }
                 tfoot { tr {
                     th scope="row" { "together" }
-                    td.n { (plain(to_buy)) }
+                    td.n { (plain(super::to_buy(reading.plan))) }
                     td.n.on-paper { "______" }
                     td.n {}
                     td.n { (sheet.out(&money_fine(units, currency, super::a_month(reading.plan)), &month(units, reading.plan, currency))) }
