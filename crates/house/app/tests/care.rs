@@ -83,3 +83,25 @@ fn what_can_not_be_read_is_told() {
     let (code, _, err) = said(&["care", "today", "no-such-file.toml"]);
     assert!(code == 1 && err.contains("no-such-file.toml"), "{err}");
 }
+
+#[test]
+fn a_reading_that_harms_stands_before_the_acts_and_nothing_closes_the_day() {
+    use book::{SqliteBook, Stamp};
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("book");
+    let text = include_str!("../../../../examples/household/tank.toml");
+    let mut book = SqliteBook::create(&path).unwrap();
+    let stamp = Stamp::read("2026-06-11T08:30:00Z").unwrap();
+    book.add_tank(setup::Setup::read("tank.toml", text).unwrap(), &stamp).unwrap();
+    drop(book);
+    let file = path.to_str().unwrap();
+    let wrote = said(&["log", "add", "test", "nitrite_n", "1 mg/L N", "--at", "2026-06-13T07:00Z", "--book", file]);
+    assert_eq!(wrote.0, 0, "{wrote:?}");
+    let (_, out, _) = said(&["care", "today", file, "--at", AT]);
+    let before = out.find("At once").zip(out.find("[ ] Feed")).is_some_and(|(alarm, act)| alarm < act);
+    assert!(before && out.contains("tapmere help-now ammonia") && !out.contains("Nothing else today"), "{out}");
+    let (_, out, _) = said(&["care", "today", file, "--at", AT, "--json"]);
+    let day: Value = serde_json::from_str(&out).unwrap();
+    let alarm = &day["day"]["alarms"][0];
+    assert_eq!((&alarm["of"], &alarm["urgency"]), (&Value::from("nitrite_n"), &Value::from("at_once")));
+}
