@@ -101,6 +101,7 @@ fn mistakes_on_the_command_line_have_a_way_out() {
         (&["add", "test", "nitrate", "12", "mg/L"], "quotation marks round a text"),
         (&["add", "sight", "elephants"], "brown_film"),
         (&["add", "change"], "how much is missing"),
+        (&["add", "change", "800 L"], "is more than this tank holds"),
         (&["add", "words"], "there is nothing to write"),
         (&["add", "food", "1 g", "--at", "2099-01-01"], "a day from 1900 to today"),
         (&["mend", "7", "--amount", "1"], "there is no entry 7"),

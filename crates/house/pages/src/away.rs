@@ -51,12 +51,11 @@ type One<'a> = (Reading<'a>, Away);
 /// What was asked; what can't be read counts as not asked, and is said beside its field.
 fn asked(sheet: &Sheet) -> Ask {
     let usual = Ask::default();
-    let number = |field: &str, low: f64, high: f64| number_told(sheet, field, low, high).ok().flatten();
     let leaving = sheet.said.typed.get("leaving").and_then(|text| text.trim().parse().ok());
     Ask {
-        days: number("days", 1.0, 1000.0).map_or(usual.days, |days| days as u32),
+        days: number_told(sheet, "days").map_or(usual.days, |days| days as u32),
         leaving,
-        light_h: number("light", 1.0, 24.0).unwrap_or(usual.light_h),
+        light_h: number_told(sheet, "light").unwrap_or(usual.light_h),
     }
     .within()
 }
@@ -65,7 +64,12 @@ fn opening(sheet: &Sheet, away: &[One]) -> Markup {
     let usual = Ask::default();
     let dateline =
         html! { (sheet.today.words()) @if let Some(name) = sheet.setup.written("tank.name") { " · " (name) } };
+    let too_long = sheet.said.typed.get("days").and_then(|text| quantity::parse_number(text.trim()).ok());
+    let too_long = too_long.is_some() && number_told(sheet, "days").is_none();
     let answer = match away.first() {
+        Some(_) if too_long => {
+            format!("So long an absence I can’t plan: 1 to {} days. Below stands {}.", Ask::most_days(), usual.days)
+        }
         Some((_, first)) => glued(&first.answer),
         None => "One question first: too much is open to plan an absence.".to_owned(),
     };
@@ -112,7 +116,7 @@ fn lasts(sheet: &Sheet, away: &Away, ordered: bool) -> Markup {
 }
 
 fn missed(sheet: &Sheet, all: &[Reading]) -> Markup {
-    let n = number_told(sheet, "missed", 1.0, 60.0).ok().flatten().map_or(1, |n| n as u32);
+    let n = number_told(sheet, "missed").map_or(1, |n| n as u32);
     let of = |r: &Reading| care::missed::missed(r.tank, r.plan, n);
     let shown = by_reading(
         all,
@@ -138,7 +142,7 @@ fn missed(sheet: &Sheet, all: &[Reading]) -> Markup {
 }
 
 fn doubled(sheet: &Sheet, all: &[Reading]) -> Markup {
-    let times = number_told(sheet, "times", 1.0, 1000.0).ok().flatten().unwrap_or(2.0);
+    let times = number_told(sheet, "times").unwrap_or(2.0);
     let of = |r: &Reading| care::missed::doubled(r.tank, r.plan, times);
     let shown = by_reading(
         all,

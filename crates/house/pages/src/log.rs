@@ -1,5 +1,6 @@
 //! Log: what was read, done and seen, by date; written, mended and taken back where it stands.
 
+mod beside;
 mod drawn;
 mod lines;
 mod list;
@@ -103,12 +104,23 @@ fn filled(act: &Act) -> Result<String, Refused> {
     }
 }
 
+/// Faults beside the fields of a line; where they stand is seen, so it is not said.
 fn in_line(line: &str, faults: Faults) -> Refused {
-    let field = |fault: Fault| {
-        let of = fault.place.field.clone().unwrap_or_else(|| "note".to_owned());
+    let field = |mut fault: Fault| {
+        let of = fault.place.field.take().unwrap_or_else(|| "note".to_owned());
         (name(line, &of), fault)
     };
     Refused(faults.0.into_iter().map(field).collect())
+}
+
+/// Water is held against the litres of the tank, at their upper end, where its sizes are told.
+fn fits(act: &Act, entry: &Entry, units: &Units) -> Result<(), Fault> {
+    let told = trouble::outcomes(act.answer);
+    if told.iter().any(|outcome| !outcome.litres_known) {
+        return Ok(());
+    }
+    let litres = told.iter().map(|outcome| outcome.tank.geometry.true_l.high).fold(0.0, f64::max);
+    logbook::fits(&entry.what, litres, units)
 }
 
 /// A new entry: its own line, with the moment and the note that all lines share.
@@ -116,7 +128,8 @@ fn added(act: &Act, kind: &str, units: &Units) -> Result<Entry, Refused> {
     let mut texts = texts(act.form, kind);
     texts.extend(lines::texts(act.form, "with"));
     texts.insert("kind".to_owned(), kind.to_owned());
-    written::read(&texts, act.now, units).map_err(|faults| {
+    let read = written::read(&texts, act.now, units);
+    read.and_then(|entry| Ok(fits(act, &entry, units).map(|()| entry)?)).map_err(|faults| {
         let mut refused = in_line(kind, faults);
         for (field, _) in &mut refused.0 {
             for shared in ["at", "note"] {
@@ -157,6 +170,7 @@ fn mended(act: &Act, log: &mut dyn Log, id: &str, units: &Units) -> Result<(), R
         typed.insert("at".to_owned(), old.at.to_string());
     }
     let entry = written::read(&typed, act.now, units).map_err(|faults| in_line(MEND, faults))?;
+    fits(act, &entry, units).map_err(|fault| in_line(MEND, fault.into()))?;
     Ok(log.change(id, entry)?)
 }
 
@@ -166,6 +180,14 @@ fn read_table(act: &Act, log: &mut dyn Log, units: &Units) -> Result<String, Ref
     let in_table = |faults: Faults| Refused(faults.0.into_iter().map(|fault| (name("table", "text"), fault)).collect());
     let entries = table::read("the table", text, act.now, units).map_err(in_table)?;
     let fresh = table::fresh(entries, &log.list(&Filter::default())?);
+    let misfits = fresh.iter().filter_map(|entry| {
+        let on = |fault: Fault| Fault { what: format!("{}: {}", entry.at.date(), fault.what), ..fault };
+        fits(act, entry, units).err().map(on)
+    });
+    let misfits: Vec<Fault> = misfits.collect();
+    if !misfits.is_empty() {
+        return Err(in_table(Faults(misfits)));
+    }
     log.add(fresh)?;
     Ok(String::new())
 }
@@ -291,7 +313,7 @@ fn paper(sheet: &Sheet) -> Markup {
                 p.small { "Paste it with its first line: at, kind, what, amount, unit, error, kit, sure, counted, price, note. Only at and kind must be there. What stands in the log already is not written twice." }
                 textarea.entry name=(field) rows="6" aria-label="The table" aria-invalid=[refused.map(|_| "true")] { (sheet.typed(&field, "")) }
                 p { button.again name="act" value="table" { "read it in" } }
-                @if let Some(refused) = refused { span.fault { (refused.fault) } }
+                @if let Some(refused) = refused { span.fault { (lines::plainly(&refused.fault)) } }
             }
         },
     )

@@ -64,15 +64,15 @@ pub fn write(sheet: &Sheet) -> Markup {
 
 /// What was told of the bag; what can't be read counts as not told, and is said beside its field.
 fn bag(sheet: &Sheet) -> Bag {
-    let number = |field: &str| number_told(sheet, field, 0.0, 10_000.0).ok().flatten();
+    let number = |field: &str| number_told(sheet, field);
     let temperature = sheet.said.typed.get("bag_temperature").map(|text| text.trim()).filter(|text| !text.is_empty());
     Bag {
         temperature_c: temperature
             .and_then(|text| quantity::amount::Temperature::parse_in(text, &sheet.units).ok())
             .map(|t| t.in_celsius())
             .filter(|c| (0.0..=40.0).contains(c)),
-        ph: number("bag_ph").filter(|ph| (4.0..=10.0).contains(ph)),
-        ammonia_mg_n_per_l: number("bag_ammonia").filter(|mg| *mg <= 100.0),
+        ph: number("bag_ph"),
+        ammonia_mg_n_per_l: number("bag_ammonia"),
         conductivity_25_us_per_cm: number("bag_conductivity").filter(|us| *us > 0.0),
     }
 }

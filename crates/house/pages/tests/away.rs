@@ -25,6 +25,20 @@ fn a_missed_and_a_doubled_dose_are_worked_out() {
     assert!(text.contains("Lower by 1.6 mg/L K") && text.contains("Leave this bottle away for nine days"), "{text}");
 }
 
+/// What can't be answered for is refused beside its field; nothing is cut to what can.
+#[test]
+fn a_number_beyond_what_can_be_answered_is_told_and_not_cut() {
+    let text = words(&get(&mut book(HOUSEHOLD), "/tank/1/away?days=200"));
+    assert!(
+        text.contains("So long an absence I can’t plan: 1 to 28 days") && !text.contains("28 days away:"),
+        "{text}"
+    );
+    assert!(text.contains("“200” I did not take, and reckon without it: I can answer for 1 to 28"), "{text}");
+    let text = words(&get(&mut book(HOUSEHOLD), "/tank/1/away?times=5000&missed=90"));
+    assert!(text.contains("“5000” I did not take") && text.contains("“90” I did not take"), "{text}");
+    assert!(text.contains("I gave far too much from a bottle"), "{text}");
+}
+
 #[test]
 fn another_tap_is_typed_and_not_kept() {
     let mut shelf = book(HOUSEHOLD);
@@ -32,7 +46,7 @@ fn another_tap_is_typed_and_not_kept() {
         &mut shelf,
         "/tank/1/away?tap_alkalinity=1.1+%C2%B0dH&tap_hardness=1.5+%C2%B0dH&tap_nitrate=2+mg/L+NO3",
     ));
-    assert!(text.contains("a change a day, from") && text.contains("Old water along"), "{text}");
+    assert!(text.contains("One smaller change first") && text.contains("Old water along"), "{text}");
     // Nothing is worked out on a basis that nobody told.
     let text = words(&get(&mut shelf, "/tank/1/away?tap_nitrate=12+mg/L"));
     assert!(text.contains("what it is counted as") && !text.contains("Old water along"), "{text}");

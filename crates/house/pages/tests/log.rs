@@ -235,3 +235,68 @@ fn readings_stand_over_what_was_expected() {
     assert!(table.contains("1.7\u{a0}to\u{a0}4.4"), "{table}");
     assert!(page.contains("Read: 40 on 2026-06-08, 4.0 on 2026-06-04"), "{page}");
 }
+
+/// The household's tank holds about 85 L: one and a half times is about 128.
+#[test]
+fn water_that_the_tank_can_not_hold_is_not_written() {
+    let mut door = Door::open(HOUSEHOLD, "/");
+    for kind in ["change", "top_up"] {
+        let (field, act) = (format!("log-{kind}-amount"), format!("add {kind}"));
+        let response = door.post(LOG, &[("revision", "1"), (&field, "800"), ("act", &act)]);
+        let page = text(&response);
+        assert_eq!((response.status().as_u16(), all(&mut door).len()), (422, 0), "{kind}");
+        assert!(page.contains("is more than this tank holds") && page.contains("Is a comma missing?"), "{page}");
+    }
+    let table = "at,kind,amount,unit\n2026-06-04,change,800,L\n";
+    let response = door.post(LOG, &[("revision", "1"), ("log-table-text", table), ("act", "table")]);
+    assert!(text(&response).contains("2026-06-04: ") && all(&mut door).is_empty());
+    sent(&mut door, &[("log-change-amount", "25"), ("act", "add change")]);
+    let response = door.post(LOG, &[("revision", "1"), ("view", ""), ("log-mend-amount", "2500"), ("act", "mend 1")]);
+    assert!(text(&response).contains("is more than this tank holds"), "{}", text(&response));
+    assert_eq!(all(&mut door)[0].entry.what, What::Change { litres: 25.0 });
+}
+
+#[test]
+fn a_fault_is_said_as_to_a_keeper() {
+    let mut door = Door::open(HOUSEHOLD, "/");
+    let form = [("revision", "1"), ("log-test-what", "ph"), ("log-test-amount", "74"), ("act", "add test")];
+    let page = text(&door.post(LOG, &form));
+    assert!(page.contains("pH cannot be 74") && page.contains("I expected "), "{page}");
+    for machine in ["error:", "where:", "field `", "expected:", "hint:"] {
+        assert!(!page.contains(machine), "{machine}: {page}");
+    }
+}
+
+/// 1 mg/L of each harms in any tap water; 35 °C is over what tanks are kept at, 25 °C is not.
+#[test]
+fn a_reading_that_harms_leads_to_help_now() {
+    for (of, value, to) in [
+        ("ammonia_n", 3.0, "ammonia"),
+        ("nitrite_n", 1.0, "ammonia"),
+        ("temperature", 35.0, "heater-on"),
+        ("temperature", 9.0, "heater-dead"),
+    ] {
+        let mut door = Door::open(HOUSEHOLD, "/");
+        put(&mut door, vec![read("2026-06-10T09:00:00Z", of, value)]);
+        let page = door.page(LOG);
+        assert!(page.contains(&format!("href=\"/tank/1/help-now/{to}\"")), "{of} {value}: {page}");
+        assert_eq!(door.get(&format!("/tank/1/help-now/{to}")).status(), 200);
+    }
+    for (of, value) in [("ammonia_n", 0.0), ("nitrite_n", 0.0), ("temperature", 25.0), ("ph", 7.0)] {
+        let mut door = Door::open(HOUSEHOLD, "/");
+        put(&mut door, vec![read("2026-06-10T09:00:00Z", of, value)]);
+        assert!(!door.page(LOG).contains("href=\"/tank/1/help-now/"), "{of} {value}");
+    }
+}
+
+#[test]
+fn the_log_does_not_count_for_the_letter_and_says_so() {
+    let mut door = Door::open(HOUSEHOLD, "/");
+    let page = sent(&mut door, &[("log-animals-what", "fish"), ("log-animals-amount", "-3"), ("act", "add animals")]);
+    assert!(
+        page.contains("Your letter says 12 fish") && page.contains("href=\"/tank/1/tank\">change it on Tank"),
+        "{page}"
+    );
+    sent(&mut door, &[("log-animals-what", "fish"), ("log-animals-counted", "12"), ("act", "add animals")]);
+    assert!(!door.page(LOG).contains("Your letter says"), "the newest agrees");
+}

@@ -16,7 +16,7 @@ pub fn fits(what: &What, litres: f64, units: &Units) -> Result<(), Fault> {
     };
     let times = book().amounts.get(what.kind()).and_then(|row| row.tank_times);
     let most = times.map_or(f64::INFINITY, |times| times * litres);
-    if !(most > 0.0) || water <= most {
+    if most <= 0.0 || water <= most {
         return Ok(());
     }
     let volume = |litres: f64| Volume::litres(litres).print(units);

@@ -67,6 +67,12 @@ pub fn away(args: &Away) -> u8 {
         Ok(seen) => seen,
         Err(code) => return code,
     };
+    if !(1..=Ask::most_days()).contains(&args.days) {
+        let fault = Fault::new(format!("{} days are no absence that I can answer for", args.days))
+            .expected(format!("1 to {} days", Ask::most_days()))
+            .hint("for longer somebody must keep the tank by `tapmere care`");
+        return said(&fault.into(), &args.whose);
+    }
     let usual = Ask::default();
     let ask = Ask { days: args.days, leaving: args.leaving, light_h: args.light.unwrap_or(usual.light_h) };
     let units = units(&seen.answer);

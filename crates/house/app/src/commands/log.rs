@@ -226,6 +226,7 @@ pub fn add(args: &Add) -> u8 {
         let mut desk = Desk::open(&args.whose)?;
         written::settled(&texts)?;
         let entry = written::read(&texts, &clock::now(), &desk.units)?;
+        desk.fits(&entry)?;
         let ids = desk.log()?.add(vec![entry])?;
         kept(&mut desk, ids.first().copied().unwrap_or(0))
     };
@@ -254,6 +255,7 @@ pub fn mend(args: &Mend) -> u8 {
         args.beside.put(&mut texts);
         written::settled(&texts)?;
         let entry = written::read(&texts, &clock::now(), &desk.units)?;
+        desk.fits(&entry)?;
         desk.log()?.change(args.number, entry)?;
         kept(&mut desk, args.number)
     };

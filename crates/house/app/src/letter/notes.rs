@@ -77,7 +77,9 @@ pub fn away(away: &Away, units: &Units) -> String {
         for visit in &card.visits {
             t.row(&format!("[ ] {}: {}.", visit.when, visit.acts.join("; ")));
         }
-        for (head, lines) in [("Each time, a look", &card.look), ("Never", &card.never)] {
+        for (head, lines) in
+            [("Before you pour", &card.pouring), ("Each time, a look", &card.look), ("Never", &card.never)]
+        {
             t.head(head);
             lines.iter().for_each(|line| t.point(line));
         }

@@ -43,6 +43,10 @@ fn shown(card: &Card) -> Markup {
                 ul.visits { @for visit in &card.visits {
                     li { span.box aria-hidden="true" {} b { (visit.when) } ": " (glued(&visit.acts.join("; "))) "." }
                 } }
+                @if !card.pouring.is_empty() {
+                    h4 { "Before you pour" }
+                    ul { @for line in &card.pouring { li { (glued(line)) "." } } }
+                }
                 h4 { "Each time, a look" }
                 ul { @for line in &card.look { li { (glued(line)) } } }
             }

@@ -21,6 +21,17 @@ pub fn texts(form: &Form, line: &str) -> Texts {
     NAMES.iter().filter_map(text).collect()
 }
 
+/// A fault as one says it to a keeper: what a command calls an error is here a sentence beside its field.
+pub fn plainly(fault: &str) -> String {
+    let line = |line: &str| match line.trim_start() {
+        text if text.starts_with("error: ") => capital(text.trim_start_matches("error: ")),
+        text if text.starts_with("expected: ") => text.replacen("expected: ", "I expected ", 1),
+        text if text.starts_with("hint: ") => capital(text.trim_start_matches("hint: ")),
+        _ => line.to_owned(),
+    };
+    fault.lines().map(line).collect::<Vec<_>>().join("\n")
+}
+
 /// A line in the making.
 pub struct Line<'a> {
     /// The sheet.
@@ -86,7 +97,7 @@ impl Line<'_> {
         html! {
             @for field in NAMES {
                 @if let Some(refused) = self.sheet.said.refused.get(&name(self.line, field)) {
-                    span.really id=(format!("about-{}", name(self.line, field))) { "“" (refused.typed) "” I did not take: " span.fault { (refused.fault) } }
+                    span.really id=(format!("about-{}", name(self.line, field))) { "“" (refused.typed) "” I did not take: " span.fault { (plainly(&refused.fault)) } }
                 }
             }
         }

@@ -6,7 +6,7 @@ use quantity::Units;
 
 use super::lines::{Line, kind_words, name};
 use super::view::View;
-use super::{MEND, mendable};
+use super::{MEND, beside, mendable};
 use crate::ctx::Today;
 use crate::sheet::Sheet;
 use crate::words::{capital, glued};
@@ -98,6 +98,7 @@ fn one(sheet: &Sheet, view: &View, kept: &Kept) -> Markup {
                 (said)
                 @if !entry.words(&sheet.units).is_empty() && !entry.note.is_empty() { " " i { (entry.note) } }
                 @if let Some(remark) = entry.remark() { " " span.really { (remark) } }
+                (beside::remark(sheet, kept))
             }
             span.hands {
                 a href=(address) aria-label=(format!("Mend: {said}")) { "mend" }

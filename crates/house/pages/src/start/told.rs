@@ -1,7 +1,7 @@
 //! Parts that Start and Away share: steps with their notes, numbers that are asked for once and not kept, the open question.
 
 use maud::{Markup, html};
-use quantity::{Fault, Why};
+use quantity::Why;
 use recipe::Note;
 
 use crate::parts;
@@ -49,29 +49,50 @@ fn wrong(sheet: &Sheet, field: &str) -> Option<String> {
     let readable = match field {
         "bag_temperature" => {
             let t = quantity::amount::Temperature::parse_in(text, &sheet.units).map(|t| t.in_celsius());
-            t.ok().filter(|c| (0.0..=40.0).contains(c))
+            t.is_ok_and(|c| (0.0..=40.0).contains(&c))
         }
-        "leaving" => text.parse::<jiff::civil::Date>().ok().map(|_| 0.0),
+        "leaving" => text.parse::<jiff::civil::Date>().is_ok(),
         name if name.starts_with("tap_") => return None,
-        "bag_ph" => number(text, 4.0, 10.0).ok(),
-        _ => number(text, 0.0, 10_000.0).ok(),
+        _ => match quantity::parse_number(text) {
+            Err(_) => false,
+            Ok(_) if number_told(sheet, field).is_some() => true,
+            Ok(_) => return Some(beyond(sheet, field, text)),
+        },
     };
-    readable.is_none().then(|| format!("“{text}” I can’t read, so I leave it out."))
+    (!readable).then(|| format!("“{text}” I can’t read, so I leave it out."))
 }
 
-fn number(text: &str, low: f64, high: f64) -> Result<f64, Fault> {
-    let value = quantity::parse_number(text)?;
-    let inside = value.is_finite() && value >= low && value <= high;
-    if inside { Ok(value) } else { Err(Fault::new(format!("{text} is no number between {low} and {high}"))) }
+/// A number that I can't answer for: said, never cut to one that I can.
+fn beyond(sheet: &Sheet, field: &str, text: &str) -> String {
+    let (low, high) = ends(field);
+    let n = |value: f64| crate::words::figures(&sheet.units, value, 5);
+    let then = match field {
+        "days" => ": for longer somebody must keep the tank by Care, or go in parts and come home between",
+        "times" => ": beyond that read Help now, “I gave far too much from a bottle”",
+        _ => "",
+    };
+    format!("“{text}” I did not take, and reckon without it: I can answer for {} to {}{then}.", n(low), n(high))
 }
 
-/// A number that was typed into a field; nothing typed is no fault.
-///
-/// # Errors
-/// No number, or none between the two.
-pub fn number_told(sheet: &Sheet, field: &str, low: f64, high: f64) -> Result<Option<f64>, Fault> {
-    let text = sheet.said.typed.get(field).map(|text| text.trim()).filter(|text| !text.is_empty());
-    text.map(|text| number(text, low, high)).transpose()
+/// Between which numbers a field is answered.
+fn ends(field: &str) -> (f64, f64) {
+    match field {
+        "days" => (1.0, f64::from(care::away::Ask::most_days())),
+        "light" => (1.0, 24.0),
+        "missed" => (1.0, 60.0),
+        "times" => (1.0, 1000.0),
+        "bag_ph" => (4.0, 10.0),
+        "bag_ammonia" => (0.0, 100.0),
+        _ => (0.0, 10_000.0),
+    }
+}
+
+/// A number that was typed into a field; `None`: nothing typed, nothing that can be read, or none that can be answered for,
+/// which [`ask`] says beside its field.
+pub fn number_told(sheet: &Sheet, field: &str) -> Option<f64> {
+    let value = quantity::parse_number(sheet.said.typed.get(field)?.trim()).ok()?;
+    let (low, high) = ends(field);
+    (low..=high).contains(&value).then_some(value)
 }
 
 /// The open question under the answer; what hangs on it stands under each reply.

@@ -1,7 +1,7 @@
 //! The log of one tank, opened for a command.
 
 use book::{Opened, SqliteBook};
-use logbook::{Kept, Log};
+use logbook::{Entry, Kept, Log};
 use quantity::{Fault, Faults, Units};
 use setup::Book;
 
@@ -17,6 +17,8 @@ pub struct Desk {
     pub tank: u64,
     /// Its keeper's units.
     pub units: Units,
+    /// Its litres at their upper end, where the sizes of the glass are told.
+    litres: Option<f64>,
 }
 
 impl Desk {
@@ -31,8 +33,18 @@ impl Desk {
         notes.iter().for_each(note);
         let none = || Fault::new("there is no tank in this book yet").hint("`tapmere open` makes one");
         let tank = whose.tank.or(book.last_tank()?).ok_or_else(none)?;
-        let units = book.tank(tank, &now)?.setup().and_then(|setup| setup.tank().ok()).map(|tank| tank.units);
-        Ok(Desk { book, tank, units: units.unwrap_or_default() })
+        let told = book.tank(tank, &now)?.setup().and_then(|setup| setup.tank().ok());
+        let sized = told.as_ref().filter(|tank| !tank.questions.iter().any(|ask| ask.field.starts_with("glass.")));
+        let litres = sized.map(|tank| tank.geometry.true_l.high);
+        Ok(Desk { book, tank, units: told.map(|tank| tank.units).unwrap_or_default(), litres })
+    }
+
+    /// Whether an entry can belong to this tank.
+    ///
+    /// # Errors
+    /// More water than the tank holds.
+    pub fn fits(&self, entry: &Entry) -> Result<(), Fault> {
+        self.litres.map_or(Ok(()), |litres| logbook::fits(&entry.what, litres, &self.units))
     }
 
     /// Its log.
