@@ -100,7 +100,12 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
         (Limit::Old, _) => {
             sum.say("It was not changed for months: a larger change may raise pH and turn its ammonium toxic.")
         }
-        _ => sum.say("No more at once, and no less gently than the notice says."),
+        _ => {
+            let third = case
+                .litres()
+                .map_or_else(String::new, |all| format!("The notice’s third is {} here. ", pen.litres(all / 3.0)));
+            sum.say(format!("{third}No more at once than the first line says, as warm as the tank."))
+        }
     };
     vec![match &case.plan.new_water.conditioner {
         Some(c) => sum.say(conditioner(case, c)),
