@@ -78,7 +78,8 @@ fn rule_6_small_changes_do_not_make_far_waters_near() {
         assert!(share * (a - b).abs() <= 0.1 * a + 1e-9, "{share}");
         assert!(m.steps.is_empty() && !m.answer.contains("near enough"), "{}", m.answer);
         assert!(m.answer.contains("never more than") && m.limited_by.is_some(), "{}", m.answer);
-        assert!(under(&m.notes, "Old water along").contains("feels like the tank"), "{:?}", m.notes);
+        let along = under(&m.notes, "Old water along");
+        assert!(along.contains("feels like the tank") && along.contains("conditioner and salts first"), "{along}");
     }
 }
 
