@@ -110,7 +110,10 @@ fn alarm((date, reading): (Date, &Reading), urgency: Urgency, trouble: &str, say
 fn summed(case: &Case, past: &Past, key: &str) -> Option<Vec<String>> {
     let worked = trouble::worked("ammonia", case, &[], past.now());
     let sum = worked.sums.into_iter().find(|sum| sum.key == key && sum.urgency == Urgency::AtOnce)?;
-    Some(std::iter::once(format!("{}.", sum.head)).chain(sum.says.into_iter().take(2)).collect())
+    // What a change does stands in Help now, with all that belongs to it.
+    let says = sum.says.into_iter().filter(|say| !say.starts_with("Change "));
+    let number = (key == "nitrite").then(|| format!("{}.", recipe::say::capital(&sum.why.sum)));
+    Some(std::iter::once(format!("{}.", sum.head)).chain(number).chain(says.take(2)).collect())
 }
 
 fn ammonia(case: &Case, read: &Read, past: &Past) -> Option<Alarm> {
