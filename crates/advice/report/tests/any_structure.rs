@@ -68,7 +68,7 @@ fn rebuilt(bytes: &[u8], part: Index, changes: &[Change]) -> Vec<u8> {
     let mut archive = zip::ZipArchive::new(Cursor::new(bytes)).unwrap();
     let mut out = zip::ZipWriter::new(Cursor::new(Vec::new()));
     // A part of rows or strings, not one that no reader opens.
-    let names: Vec<String> = archive.file_names().map(|n| n.unwrap().into_owned()).collect();
+    let names: Vec<String> = archive.file_names().map(|n| n.to_owned()).collect();
     let read: Vec<&String> =
         names.iter().filter(|n| n.ends_with(".xml") || n.ends_with(".rels")).filter(|n| !n.contains("theme")).collect();
     let chosen = part.get(&read).to_string();
