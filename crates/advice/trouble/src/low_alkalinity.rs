@@ -29,6 +29,15 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
             .figure("tank_meq_per_l", tank)
             .figure("new_water_meq_per_l", new)
     };
+    if let Some(months) =
+        case.tank.unchanged_months.filter(|months| *months > 0.0 && case.told.get("alkalinity").is_none())
+    {
+        // The plan's water says nothing of a tank that went its own way for months.
+        let head = format!("Not changed for {} months: how much alkalinity is left I can’t tell", pen.n(months, 2));
+        let test = "Test alkalinity, pH and ammonia now, before anything else: food and filter eat alkalinity month by month, and an old acid tank \
+                    never gets a big change.";
+        return vec![make(Urgency::AtOnce, head).say(test)];
+    }
     if tank > floor {
         return vec![make(Urgency::LeaveItBe, format!("Alkalinity stands at {}: it holds", pen.alkalinity(tank)))];
     }

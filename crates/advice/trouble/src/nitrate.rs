@@ -9,6 +9,7 @@ use quantity::{Digits, Ion, format_number};
 
 use crate::case::Case;
 use crate::dilution::changes_needed;
+use crate::most::most_at_once;
 use crate::sum::{Sum, Urgency};
 
 fn n(value: f64) -> String {
@@ -78,14 +79,18 @@ fn no_change_helps(case: &Case, levels: &Levels) -> Sum {
     let low = 1.0 - levels.goal / levels.tap;
     let tap = pen.ion(Ion::Nitrate, levels.tap);
     let head = format!("Your new water brings {tap}: changing water can’t bring the tank below that");
+    let blend = format!(
+        " Or water of low minerals as part of the new water: {} of it or more, in steps of at most {} of the conductivity a day.",
+        pen.percent(low),
+        pen.percent(limit.conductivity_step_percent.value() / 100.0)
+    );
     levels
         .sum(case, Urgency::WhenItSuits, head)
         .figure("low_mineral_share", low)
         .say(format!(
-            "What helps: plants that grow fast, with the trimmings taken out; less food; no nitrate from a bottle. Or water of low minerals as part \
-             of the new water: {} of it or more, in steps of at most {} of the conductivity a day.",
-            pen.percent(low),
-            pen.percent(limit.conductivity_step_percent.value() / 100.0)
+            "What helps: plants that grow fast, with the trimmings taken out; less food; no nitrate from a bottle.{}",
+            // Where the tap stands at the mark itself, a blend is no way down.
+            if low > 0.0 { blend.as_str() } else { "" }
         ))
         .say(format!(
             "Harm for {} starts at {} over long times at the strictest; nothing must happen today.",
@@ -96,6 +101,7 @@ fn no_change_helps(case: &Case, levels: &Levels) -> Sum {
 
 fn changes_help(case: &Case, levels: &Levels) -> Sum {
     let (pen, share) = (case.pen(), case.plan.change.share);
+    let most = most_at_once(case);
     let needed = changes_needed(levels.tank - levels.tap, levels.goal - levels.tap, share);
     let after = levels.tank - share * (levels.tank - levels.tap);
     let goal = pen.ion(Ion::Nitrate, levels.goal);
@@ -111,13 +117,17 @@ fn changes_help(case: &Case, levels: &Levels) -> Sum {
         .sum(case, Urgency::WhenItSuits, head)
         .figure("after_one_mg_per_l", after)
         .figure("changes", needed.map_or(f64::INFINITY, f64::from))
-        .say(format!(
-            "A change of {} leaves {}; the new water itself holds {}. In the usual rhythm: no hurry, and never more than {} at once.",
-            pen.percent(share),
-            pen.ion(Ion::Nitrate, after),
-            pen.ion(Ion::Nitrate, levels.tap),
-            pen.percent(case.numbers().most_at_once_percent.value / 100.0)
-        ))
+        .say(if share > 0.0 && most > 0.0 {
+            format!(
+                "A change of {} leaves {}; the new water itself holds {}. In the usual rhythm: no hurry, and never more than {} at once.",
+                pen.percent(share),
+                pen.ion(Ion::Nitrate, after),
+                pen.ion(Ion::Nitrate, levels.tap),
+                pen.share(most)
+            )
+        } else {
+            "This water may not be changed here: Salts says why, and what would help.".to_owned()
+        })
         .say(format!(
             "Less food and less from the bottle keep it there. For {} {goal} is the mark ({} mg/L as N).",
             levels.who(),

@@ -160,3 +160,23 @@ fn what_could_not_be_read_is_not_taken_from_the_log_either() {
     told.hear(&[common::kept(1, 1.0, logbook::What::Test(reading))], &now());
     assert_eq!(told.get("temperature"), None);
 }
+
+#[test]
+fn rule_8_nobody_is_calmed_by_the_alkalinity_of_a_tank_that_went_its_own_way_for_months() {
+    let old = [("animals.unchanged_months", "14")];
+    let untested = work("alkalinity", &old, &[]);
+    let said = sum(&untested, "alkalinity");
+    assert!(said.urgency == Urgency::AtOnce && said.head.contains("can’t tell"), "{said:?}");
+    let tested = work("alkalinity", &old, &[("alkalinity", "2 meq/L")]);
+    assert!(sum(&tested, "alkalinity").head.contains("it holds"), "a test of the keeper’s own counts");
+    assert!(sum(&work("alkalinity", &[], &[]), "alkalinity").head.contains("it holds"));
+}
+
+#[test]
+fn rule_4_a_tap_that_is_refused_is_no_way_out_of_nitrate() {
+    // Copper above the limit, with shrimps: no water is changed.
+    let worked =
+        work("nitrate", &[("tap.copper", "0.03 mg/L"), ("animals.shrimps", "30")], &[("nitrate", "120 mg/L NO3")]);
+    let said = words(sum(&worked, "nitrate"));
+    assert!(said.contains("may not be changed here") && !said.contains("A change of"), "{said}");
+}
