@@ -105,9 +105,11 @@ fn what_is_typed_wrongly_is_said_in_one_go() {
 /// A keeper in gallons and degrees Fahrenheit measures the same tank.
 #[test]
 fn other_units_same_tank() {
-    let mut units = quantity::Units::default();
-    units.temperature = quantity::TemperatureUnit::Fahrenheit;
-    units.volume = quantity::VolumeUnit::UsGallon;
+    let units = quantity::Units {
+        temperature: quantity::TemperatureUnit::Fahrenheit,
+        volume: quantity::VolumeUnit::UsGallon,
+        ..quantity::Units::default()
+    };
     let (metric, other) = (tank(""), setup::Tank { units, ..tank("") });
     let cooled = worked(Name::Cooling, &metric, &typed(Name::Cooling)).unwrap().values[0].known.value;
     let typed = [("start", "75.2"), ("end", "73.4"), ("hours", "3"), ("room", "68"), ("pump", "5")];

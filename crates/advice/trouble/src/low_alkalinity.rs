@@ -14,7 +14,6 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     let (pen, limit) = (case.pen(), &case.book().harm.limit);
     let (tank, new) = (case.tank_water().alkalinity_meq_per_l.value, case.new_water().alkalinity_meq_per_l.value);
     let (floor, step) = (limit.alkalinity_floor_meq_per_l.value(), limit.alkalinity_step_meq_per_l.value());
-    let ammonia = case.told.get("ammonia").filter(|mg| *mg > 0.0);
     let arithmetic = format!(
         "tank {}, new water {}; at most {} a day; at least {} is left with animals",
         pen.alkalinity(tank),
@@ -41,15 +40,7 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     if tank > floor {
         return vec![make(Urgency::LeaveItBe, format!("Alkalinity stands at {}: it holds", pen.alkalinity(tank)))];
     }
-    let test = match ammonia.and_then(|total| toxic(case, total)) {
-        Some(Toxic { total_mg_n_per_l, .. }) => format!(
-            "Ammonia shows ({} mg/L as N): no alkalinity salt and no hard water yet. Harm starts at {} mg/L of its toxic share, and that grows \
-             tenfold with one step of pH. Go on under ammonia.",
-            pen.n(total_mg_n_per_l, 2),
-            pen.n(limit.ammonia_unionised_mg_n_per_l.value(), 2)
-        ),
-        None => "Test ammonia first, and again after each step: where it shows, nothing that raises pH.".to_owned(),
-    };
+    let test = tested_first(case);
     if no_change(case) {
         let head = "Alkalinity waits: no change with this water now".to_owned();
         return vec![make(Urgency::BeforeTheNextChange, head).say(test)];
@@ -74,4 +65,19 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
                 pen.n(days, 2)
             )),
     ]
+}
+
+/// The test that comes before anything that raises pH.
+fn tested_first(case: &Case) -> String {
+    let (pen, limit) = (case.pen(), &case.book().harm.limit);
+    let ammonia = case.told.get("ammonia").filter(|mg| *mg > 0.0);
+    match ammonia.and_then(|total| toxic(case, total)) {
+        Some(Toxic { total_mg_n_per_l, .. }) => format!(
+            "Ammonia shows ({} mg/L as N): no alkalinity salt and no hard water yet. Harm starts at {} mg/L of its toxic share, and that grows \
+             tenfold with one step of pH. Go on under ammonia.",
+            pen.n(total_mg_n_per_l, 2),
+            pen.n(limit.ammonia_unionised_mg_n_per_l.value(), 2)
+        ),
+        None => "Test ammonia first, and again after each step: where it shows, nothing that raises pH.".to_owned(),
+    }
 }
