@@ -20,12 +20,12 @@ use trouble::{Case, Told, Urgency};
 use crate::due::days_between;
 use crate::log::Past;
 
-/// A reading of the log that must not wait.
+/// Something read, told or done that must not wait.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
 pub struct Alarm {
-    /// What was read: a key of `data/readings.toml`.
+    /// What it is about: a key of `data/readings.toml`, `carbon_dioxide` that is given, or `change`.
     pub of: String,
-    /// The day on which it was read.
+    /// The day on which it was read or done; today for what is given each day.
     pub date: Date,
     /// When to act.
     pub urgency: Urgency,
@@ -95,6 +95,8 @@ pub(crate) fn alarms(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen) -> Vec<Al
         temperature(tank, &read, pen),
         alkalinity(&read, pen),
         nitrate(tank, &read, pen),
+        carbon_dioxide(tank, plan, past),
+        changed_too_much(plan, past, pen),
     ];
     let mut found: Vec<Alarm> = found.into_iter().flatten().collect();
     found.sort_by_key(|alarm| alarm.urgency);
@@ -102,8 +104,12 @@ pub(crate) fn alarms(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen) -> Vec<Al
 }
 
 fn alarm((date, reading): (Date, &Reading), urgency: Urgency, trouble: &str, says: Vec<String>) -> Alarm {
+    about(&reading.of, date, urgency, trouble, says)
+}
+
+fn about(of: &str, date: Date, urgency: Urgency, trouble: &str, says: Vec<String>) -> Alarm {
     let title = trouble::sheet(trouble).map_or_else(String::new, |sheet| sheet.title.clone());
-    Alarm { of: reading.of.clone(), date, urgency, says, trouble: trouble.to_owned(), title }
+    Alarm { of: of.to_owned(), date, urgency, says, trouble: trouble.to_owned(), title }
 }
 
 /// Head and first sentence of a sum of Help now that says "at once".
@@ -185,4 +191,40 @@ fn nitrate(tank: &Tank, read: &Read, pen: &Pen) -> Option<Alarm> {
         limit.nitrate_strict_mg_per_l.say.clone(),
     ];
     high.then(|| alarm(found, Urgency::WhenItSuits, "nitrate", says))
+}
+
+/// More carbon dioxide is given than the recipe takes for one that harms nobody.
+fn carbon_dioxide(tank: &Tank, plan: &Plan, past: &Past) -> Option<Alarm> {
+    tank.co2_given_mg_per_l?;
+    let refused = plan.refused.iter().find(|refused| refused.wish.ends_with("of carbon dioxide"))?;
+    let says = vec![format!("You give {}: not so. {}", refused.wish, refused.why)];
+    let says = says.into_iter().chain(refused.ways.iter().take(1).cloned()).collect();
+    Some(about("carbon_dioxide", past.today(), Urgency::AtOnce, "carbon-dioxide", says))
+}
+
+/// More was changed since yesterday than this tap's ammonia allows at once.
+fn changed_too_much(plan: &Plan, past: &Past, pen: &Pen) -> Option<Alarm> {
+    let limited = plan.change.limited.as_ref().filter(|_| plan.change.litres > 0.0)?;
+    let fresh = past.entries().rev().filter(|(date, _)| days_between(*date, past.today()) <= 1);
+    let litres: f64 = fresh
+        .filter_map(|(_, kept)| match kept.entry.what {
+            What::Change { litres } => Some(litres),
+            _ => None,
+        })
+        .sum();
+    // The change of yesterday and that of today, where water is changed each day.
+    let most = plan.change.litres * if plan.change.every_days == 1 { 2.0 } else { 1.0 };
+    if litres <= 1.1 * most {
+        return None;
+    }
+    let says = vec![
+        format!(
+            "You changed {}: more than this tap allows at once, {}.",
+            pen.litres(litres),
+            pen.litres(plan.change.litres)
+        ),
+        limited.clone(),
+        "Test ammonia and pH now; no food, and no change with this tap until the test is low.".to_owned(),
+    ];
+    Some(about("change", past.today(), Urgency::AtOnce, "ammonia", says))
 }

@@ -84,3 +84,34 @@ fn old_unsure_and_overtaken_readings_decide_nothing() {
     empty.animals.shrimps = 0;
     assert!(day(&empty, &plan, &kept, &june(10, 9)).alarms.is_empty());
 }
+
+/// The household with something said otherwise.
+fn household(was: &str, is: &str) -> String {
+    assert!(HOUSEHOLD.contains(was), "{was}");
+    HOUSEHOLD.replace(was, is)
+}
+
+#[test]
+fn rule_12_too_much_carbon_dioxide_is_no_quiet_day() {
+    let (tank, plan) = planned(&household("[tank]\n", "[tank]\nco2 = \"35 mg/L\"\n"));
+    let alarms = day(&tank, &plan, &[], &june(10, 9)).alarms;
+    let said = alarms.first().map(|alarm| (alarm.trouble.as_str(), alarm.says.join(" "))).unwrap_or_default();
+    assert!(said.0 == "carbon-dioxide" && said.1.contains("30 mg/L"), "{said:?}");
+    let (tank, plan) = planned(&household("[tank]\n", "[tank]\nco2 = \"15 mg/L\"\n"));
+    assert_eq!(day(&tank, &plan, &[], &june(10, 9)).alarms, []);
+}
+
+#[test]
+fn rule_3_a_change_beyond_what_the_taps_ammonia_allows_is_told() {
+    let (tank, plan) = planned(&household(
+        "total_chlorine = \"0.4 mg/L\"",
+        "total_chlorine = \"3 mg/L\"\ndisinfectant = \"chloramine\"",
+    ));
+    assert!(plan.change.limited.is_some(), "{:?}", plan.change);
+    let after = |litres: f64| {
+        let kept = log(vec![(june(10, 8), What::Change { litres })]);
+        day(&tank, &plan, &kept, &june(10, 9)).alarms.into_iter().find(|alarm| alarm.of == "change")
+    };
+    assert!(after(8.0 * plan.change.litres).is_some_and(|a| at_once(&a) && a.says.join(" ").contains("Test ammonia")));
+    assert_eq!(after(plan.change.litres), None);
+}

@@ -75,7 +75,7 @@ pub(crate) fn stops_change(desk: &Desk) -> Option<String> {
     ))
 }
 
-/// [`a_day`] for a dose of a tank's plan.
+/// mg/L of copper that a dose of a tank’s plan brings in a day.
 pub fn copper_a_day_mg_per_l(tank: &setup::Tank, dose: &Dose) -> f64 {
     a_day(&Desk::new(tank), dose)
 }

@@ -112,6 +112,12 @@ fn rule_3_chloramine_limits_the_share_that_is_changed() {
 fn rule_3_the_filter_counts_only_after_the_start_test() {
     let mut tank = with_chlorine(Disinfectant::Chloramine, exact(1.0));
     assert!(says(&sentences(&plan(&tank)), "Your filter has passed the start test").is_some());
+    tank.keeping.filter = false;
+    assert!(
+        says(&sentences(&plan(&tank)), "Your filter has passed").is_none(),
+        "a tank without one has none to count on"
+    );
+    tank.keeping.filter = true;
     tank.animals.start_test_passed = false;
     let untested = sentences(&plan(&tank));
     assert!(says(&untested, "Your filter has passed the start test").is_none());

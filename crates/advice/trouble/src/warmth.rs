@@ -91,10 +91,11 @@ pub(crate) fn cooling_sums(case: &Case) -> Vec<Sum> {
         .figure("after_24_h_c", day.value);
     let sum = match first {
         Some(hours) => sum.figure("hours_to_day_limit", hours).say(format!(
-            "At worst it is {} colder after {} hours, which is the most for a day: the blanket goes round before that. Warming it up again takes as long, at most {} in an hour.",
+            "At worst it is {} colder after {} hours, which is the most for a day: the blanket goes round before that. Warming it up again: at most {} in an hour and {} in a day.",
             pen.kelvin(step),
             n(hours),
-            pen.kelvin(limit.temperature_step_c_per_h.value())
+            pen.kelvin(limit.temperature_step_c_per_h.value()),
+            pen.kelvin(step)
         )),
         None => sum.say("It does not cool by more than a day’s limit within three days: watch the thermometer and leave it be."),
     };

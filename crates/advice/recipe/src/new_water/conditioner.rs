@@ -276,7 +276,9 @@ fn ammonia_says(desk: &Desk, c: &Conditioner, brought: &Brought, ammonia: Option
     if ammonia.is_none() {
         return vec!["I can't work out this water's pH, so I can't tell how toxic its ammonia is: test ammonia after the change.".to_owned()];
     }
-    let filter = if desk.tank.animals.start_test_passed {
+    let filter = if !desk.tank.keeping.filter {
+        "No filter takes it here: test ammonia after the change."
+    } else if desk.tank.animals.start_test_passed {
         "Your filter has passed the start test: it takes this ammonia within a day or two."
     } else {
         &harm.rule.filter_after_test.say

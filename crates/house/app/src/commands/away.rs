@@ -56,7 +56,7 @@ pub struct Moving {
     /// Whose tank
     #[command(flatten)]
     pub whose: whose::Args,
-    /// A setup file whose [tap] is the new one; it needs no more than that
+    /// A setup file whose section `tap` is the new one; it needs no more than that
     #[arg(long, value_name = "FILE")]
     pub to: PathBuf,
 }
