@@ -290,9 +290,11 @@ fn act(case: &Case, total: f64, sum: Sum) -> Sum {
             .figure("after_tried_aired_mg_n_per_l", after.aired)
             .say(format!(
                 "No change with this water: {} of it would leave {}, since it raises pH or brings ammonia; harm starts at {start}. Water of low minerals or clean \
-                 rain instead, as warm as the tank, a tenth each hour: that thins the ammonia and does not raise pH.",
+                 rain instead, as warm as the tank, a tenth a day ({} of the conductivity is what a day bears), again after an hour only where animals \
+                 gasp or lie: that thins the ammonia and does not raise pH.",
                 pen.percent(share),
-                left(&after)
+                left(&after),
+                pen.percent(case.book().harm.limit.conductivity_step_percent.value() / 100.0)
             )),
         _ if case.old() => sum.say(old).say(how),
         Some(Halving::By(share, after)) => sum
