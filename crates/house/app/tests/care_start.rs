@@ -59,8 +59,10 @@ fn an_absence_has_its_card_with_dates() {
     assert!(out.starts_with("14 days away: 6 hours of light, no dose, four small meals"), "{out}");
     assert!(out.contains("[ ] Saturday, 4 July") && out.contains("Something is wrong"), "{out}");
     assert!(out.contains("why 83 days?"), "every number can be asked why: {out}");
-    let (code, ..) = said(&["care", "away", DEMO, "--days", "0"]);
-    assert_eq!(code, 0, "kept within what can be answered");
+    for days in ["0", "200"] {
+        let (code, _, err) = said(&["care", "away", DEMO, "--days", days]);
+        assert!(code == 1 && err.contains("28"), "an absence of {days} days is refused, not cut: {err}");
+    }
 }
 
 #[test]
