@@ -79,7 +79,7 @@ fn an_act_that_is_refused_says_why_and_keeps_what_was_typed() {
     let mut door = Door::open(HOUSEHOLD, "/");
     let response = door.post(LOG, &[("revision", "1"), ("log-with-note", "  "), ("act", "add words")]);
     assert_eq!((response.status().as_u16(), notes(&mut door).len()), (422, 0));
-    assert!(text(&response).contains("there is nothing to write"));
+    assert!(text(&response).contains("here is nothing to write"));
     // An act that no letter knows, and one of a letter that has none.
     sent(&mut door, &[("revision", "1"), ("act", "sing")]);
     assert_eq!(door.post("/tank/1/tap", &[("revision", "1"), ("act", "add words")]).status(), 303);
