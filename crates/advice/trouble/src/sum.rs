@@ -2,33 +2,8 @@
 
 use std::collections::BTreeMap;
 
+pub use knowledge::Urgency;
 use quantity::{Kind, Why};
-
-/// When to act.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Urgency {
-    /// Now.
-    AtOnce,
-    /// Before the next change of water.
-    BeforeTheNextChange,
-    /// In the coming days.
-    WhenItSuits,
-    /// Not at all.
-    LeaveItBe,
-}
-
-impl Urgency {
-    /// The words of the interface.
-    pub fn words(self) -> &'static str {
-        match self {
-            Urgency::AtOnce => "at once",
-            Urgency::BeforeTheNextChange => "before the next change",
-            Urgency::WhenItSuits => "when it suits",
-            Urgency::LeaveItBe => "leave it be",
-        }
-    }
-}
 
 /// One answer.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
