@@ -15,7 +15,7 @@ ap.add_argument("--tapmere", default="target/release/tapmere"); ap.add_argument(
 ap.add_argument("--rounds", type=int, default=5); ap.add_argument("--clients", type=int, default=60)
 a = ap.parse_args()
 NGINX = shutil.which("nginx") or "/usr/sbin/nginx"
-PAGES = ["help-now", "tank/1/tap", "tank/1/salts", "tank/1/tank", "tank/1/log"]
+PAGES = ["help-now", "tank/1/care", "tank/1/tap", "tank/1/salts", "tank/1/tank", "tank/1/log"]
 
 
 def free():
