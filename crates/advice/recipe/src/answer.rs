@@ -3,7 +3,7 @@
 use quantity::{Fault, Faults};
 use setup::{Question, Setup, Tank};
 
-use crate::assemble::{HOSE_FROM, plan};
+use crate::assemble::plan;
 use crate::plan::Plan;
 
 /// What follows from a setup: a plan, or, while a question is open, one plan for each reply.
@@ -123,7 +123,8 @@ fn follow(setup: &Setup, open: usize, way: &mut Way) -> Result<Answer, Faults> {
         let plan = Box::new(plan(&tank));
         // Changes that became small go by bucket: whoever reads the tank is told the same.
         let mut tank = tank;
-        let small = plan.change.every_days > 0 && plan.change.share < HOSE_FROM;
+        let hose_from_share = knowledge::book().recipe.new_water.hose_from_share.value;
+        let small = plan.change.every_days > 0 && plan.change.share < hose_from_share;
         tank.at_hand.by_hose &= !small;
         way.progress.done += 1;
         return Ok(Answer::Settled { tank: Box::new(tank), plan });

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use knowledge::book;
 use quantity::{Ion, Kind, Known, Why};
 use setup::{SourceWater, Tank};
 
@@ -12,6 +13,7 @@ use crate::indices::{Air, aired, indices};
 use crate::new_water::salts::weigh_all;
 use crate::new_water::{ammonia, chlorine, new_water};
 use crate::plan::{Bottle, Dose, Into, Level, NewWater, Note, Plan, Unmet};
+use crate::say::Pen;
 use crate::trim::Trimmed;
 use crate::waters::{alkalinity_meq, blended, in_tank, salted};
 use crate::{carbon_dioxide, cautions, change, copper, law, left_out, levels, refused, shopping, start, steps, trim};
@@ -35,7 +37,7 @@ pub fn plan(told: &Tank) -> Plan {
         tank.at_hand.by_hose = runs_by_hose(&tank);
         let (mut plan, new) = write(&tank, limited);
         if told.at_hand.by_hose && !tank.at_hand.by_hose {
-            plan.new_water.notes.push(buckets_instead());
+            plan.new_water.notes.push(buckets_instead(&Pen::of(&tank)));
         }
         round += 1;
         let harmless = plan.change.share <= share_most(told, &new) || !told.animals.any();
@@ -53,18 +55,19 @@ fn never(tank: &mut Tank) {
     }
 }
 
-/// A hose wants the conditioner of the whole tank: below this share of it so much is too much, and buckets are filled (our choice).
-pub(crate) const HOSE_FROM: f64 = 0.25;
-
 /// Whether the changes of a tank, limited as they may be, run in by hose.
 fn runs_by_hose(tank: &Tank) -> bool {
-    tank.at_hand.by_hose && (tank.habits.every_days == 0 || tank.habits.change_share.value >= HOSE_FROM)
+    let from_share = book().recipe.new_water.hose_from_share.value;
+    tank.at_hand.by_hose && (tank.habits.every_days == 0 || tank.habits.change_share.value >= from_share)
 }
 
-fn buckets_instead() -> Note {
-    let text = "By bucket, not by hose: by hose the whole tank's dose of conditioner would go in for a change of under a quarter of it, \
-                each time. Each bucket gets its own dose, stirred, before it is poured.";
-    Note { about: "new water".to_owned(), text: text.to_owned(), key: None }
+fn buckets_instead(pen: &Pen) -> Note {
+    let text = format!(
+        "By bucket, not by hose: by hose the whole tank's dose of conditioner would go in for a change of under {} of it, \
+         each time. Each bucket gets its own dose, stirred, before it is poured.",
+        pen.percent(book().recipe.new_water.hose_from_share.value)
+    );
+    Note { about: "new water".to_owned(), text, key: None }
 }
 
 /// The largest share of which the ammonia harms in none of these waters.
@@ -225,9 +228,6 @@ fn standing_of_tap(desk: &Desk) -> SourceWater {
     standing(desk, &desk.tank.tap, &[], 0.0)
 }
 
-/// A shortfall of less than this share of a band's lower edge is rounding (our choice).
-const ROUNDED: f64 = 0.005;
-
 /// What the choice could not meet, and what weighing, ceilings or copper then kept from its band.
 fn unmet(
     desk: &Desk,
@@ -243,11 +243,12 @@ fn unmet(
             || trimmed.tells(ion)
     };
     let settles = desk.tank.habits.every_days > 0;
+    let rounded = desk.book.recipe.worth.rounded_share.value;
     let short =
         levels.iter().filter_map(|level| Some((level, level.ion?, level.band?))).filter(|(level, ion, band)| {
             // Where nothing settles, a level may begin low.
             let least = if settles { level.lowest } else { level.highest };
-            !known(*ion) && least < band.0 * (1.0 - ROUNDED)
+            !known(*ion) && least < band.0 * (1.0 - rounded)
         });
     let short = short.map(|(level, ion, band)| {
         let why = match settles {

@@ -24,10 +24,6 @@ use weigh::{Amount, Tools, weigh};
 
 /// Days in a month of the calendar's mean year.
 pub(crate) const DAYS_A_MONTH: f64 = 365.25 / 12.0;
-/// The most by which the daily millilitres are multiplied for a salt that dissolves badly.
-const DAILY_TIMES_MOST: u32 = 4;
-/// A bottle that lasts shorter than this is not mixed: the salt goes into the new water instead.
-const LASTS_DAYS_LEAST: f64 = 14.0;
 
 /// What came of the doses.
 #[derive(Clone, Debug, Default)]
@@ -82,22 +78,33 @@ pub(crate) fn fill(desk: &Desk, doses: &[Dose], ph: Option<Known<f64>>) -> Bottl
 /// Stands in a sentence until the bottles are numbered.
 const NAMELESS: &str = "this bottle";
 
+/// The usual millilitres a day, on the syringe.
+fn usual_ml(desk: &Desk, tools: &Tools) -> f64 {
+    tools.on_syringe(desk.tank.at_hand.daily_ml.value).max(tools.syringe_ml)
+}
+
+/// Millilitres a day from thinner and thinner bottles, the usual ones first.
+fn thinner(desk: &Desk, tools: &Tools) -> impl Iterator<Item = f64> {
+    let (usual, most) = (usual_ml(desk, tools), desk.book.recipe.bottle.daily_times_most.value as u32);
+    (1..=most).map(move |times| usual * f64::from(times))
+}
+
 /// How much a day a salt needs to dissolve; `None`: it does not.
 fn settle<'a>(desk: &Desk, tools: &Tools, dose: &'a Dose, product: &'static Product) -> Option<Item<'a>> {
     let hand = &desk.tank.at_hand;
     let limit_g_per_l = desk.book.stock_limit_g_per_l(product, hand.coldest_room_c.low)?;
-    let usual = tools.on_syringe(hand.daily_ml.value).max(tools.syringe_ml);
-    (1..=DAILY_TIMES_MOST).map(|times| usual * f64::from(times)).find_map(|daily_ml| {
-        let lasts = hand.bottle_ml.value / daily_ml;
+    let lasts_days_least = desk.book.recipe.bottle.lasts_days_least.value;
+    thinner(desk, tools).find_map(|daily_ml| {
+        let lasts_days = hand.bottle_ml.value / daily_ml;
         let dissolves = dose.amount / daily_ml * 1000.0 <= limit_g_per_l;
-        let kept = daily_ml == usual || lasts >= LASTS_DAYS_LEAST;
+        let kept = daily_ml == usual_ml(desk, tools) || lasts_days >= lasts_days_least;
         (dissolves && kept).then_some(Item { dose, product: Some(product), limit_g_per_l, daily_ml })
     })
 }
 
 /// Bottles as groups of items: those with the usual daily millilitres share, the others stand alone.
 fn groups<'i, 'a>(desk: &Desk, tools: &Tools, items: &'i [Item<'a>]) -> Vec<Vec<&'i Item<'a>>> {
-    let usual = tools.on_syringe(desk.tank.at_hand.daily_ml.value).max(tools.syringe_ml);
+    let usual = usual_ml(desk, tools);
     let shares = |item: &Item| item.product.filter(|_| item.daily_ml == usual);
     let (sharing, alone): (Vec<&Item>, Vec<&Item>) = items.iter().partition(|item| shares(item).is_some());
     let fullness = |i: &Item| i.dose.amount / i.daily_ml * 1000.0 / i.limit_g_per_l;
@@ -153,20 +160,18 @@ fn scaled(dose: &Dose, factor: f64) -> Dose {
     Dose { amount: dose.amount * factor, brings, ..dose.clone() }
 }
 
-/// A bottle that would be poured out before half of it is given is mixed to a multiple of this, mL (our choices).
-const FILLED_TO_ML: f64 = 10.0;
-const GIVEN_SHARE_LEAST: f64 = 0.5;
-
-/// mL that a group is mixed to: the whole bottle, or what is given while it keeps, if that is less than half of it and not
+/// mL that a group is mixed to: the whole bottle, or what is given while it keeps, if that is a small part of it and not
 /// too little for the scale.
 fn filled_ml(desk: &Desk, tools: &Tools, group: &[&Item], daily_ml: f64, keeps_days: f64) -> f64 {
     let full = desk.tank.at_hand.bottle_ml.value;
-    let enough = (daily_ml * keeps_days / FILLED_TO_ML - 1e-9).ceil() * FILLED_TO_ML;
+    let figures = &desk.book.recipe.bottle;
+    let to_ml = figures.filled_to_ml.value;
+    let enough = (daily_ml * keeps_days / to_ml - 1e-9).ceil() * to_ml;
     let weighable = |item: &&Item| {
         let on_scale = |ml: f64| tools.on_scale(item.dose.amount * ml / daily_ml) >= tools.least_g;
         on_scale(enough) || !on_scale(full)
     };
-    if enough <= GIVEN_SHARE_LEAST * full && group.iter().all(weighable) { enough } else { full }
+    if enough <= figures.given_share_least.value * full && group.iter().all(weighable) { enough } else { full }
 }
 
 /// Weigh a group into one bottle.

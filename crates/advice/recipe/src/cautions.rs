@@ -54,7 +54,7 @@ fn nitrate(desk: &Desk, levels: &[Level]) -> Option<Note> {
     let limit = &desk.book.harm.limit;
     let tender = animals.invertebrates() || animals.young;
     let row = if tender { &limit.nitrate_strict_mg_per_l } else { &limit.nitrate_practice_high_mg_per_l };
-    let high = level.highest.max(level.after_change.high).max(level.before_change.high);
+    let high = level.may_reach();
     if !animals.any() || high <= row.value() {
         return None;
     }
@@ -85,7 +85,7 @@ fn lowers_nitrate(desk: &Desk, level: &Level, most: f64) -> String {
         let low = desk.tank.low.as_ref().map_or(0.0, |low| low.mg_per_l(Ion::Nitrate).high);
         let share = (new - most) / (new - low);
         // A few parts in a hundred are less than the tap moves by from day to day.
-        return if share < LEAST_SHARE {
+        return if share < desk.book.recipe.worth.low_mineral_least_share.value {
             "The tap alone stands at that edge: less food and more plants keep it there.".to_owned()
         } else if new > low && share <= 1.0 {
             // The mean may lie under the mark: then the days are named that pass it.
@@ -112,20 +112,14 @@ fn lowers_nitrate(desk: &Desk, level: &Level, most: f64) -> String {
     )
 }
 
-/// A share of low-mineral water below this is no advice; assumed.
-const LEAST_SHARE: f64 = 0.05;
-
-/// The scale's rounding: alkalinity this little under its floor is held.
-const HELD: f64 = 0.95;
-
 fn lowest(alkalinity: &Level) -> f64 {
     alkalinity.before_change.low.min(alkalinity.after_change.low)
 }
 
 /// In the poorest case alkalinity falls under its floor, animals in it.
 pub(crate) fn runs_out(desk: &Desk, alkalinity: &Level) -> bool {
-    let floor = desk.book.harm.limit.alkalinity_floor_meq_per_l.value();
-    desk.animals() && alkalinity.uptake_per_day.high > 0.0 && lowest(alkalinity) < HELD * floor
+    let floor = desk.book.harm.limit.alkalinity_floor_meq_per_l.value() * desk.book.recipe.worth.held_share.value;
+    desk.animals() && alkalinity.uptake_per_day.high > 0.0 && lowest(alkalinity) < floor
 }
 
 /// Where alkalinity could be eaten up between changes all the same, the pH goes with it: said with the act.

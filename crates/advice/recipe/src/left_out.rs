@@ -141,9 +141,6 @@ fn tap_covers(
     )
 }
 
-/// A change smaller than this share is no change that people make.
-const CHANGE_LEAST: f64 = 0.05;
-
 /// What lowers a level that the tap alone lifts over its band. For nitrate never a bigger change.
 fn lowers(
     desk: &Desk,
@@ -157,7 +154,7 @@ fn lowers(
         return " More than plants need, and no harm to them: leave it be.".to_owned();
     }
     let tap = ion.map_or(0.0, |ion| desk.tank.tap.mg_per_l(ion).value);
-    let mut text = match smaller_share.filter(|share| *share >= CHANGE_LEAST) {
+    let mut text = match smaller_share {
         Some(share) => format!(
             " That is more. A smaller change lowers it: {} at a time instead of {}. The tap fills it and the plants drain it, so a bigger change lifts it.",
             pen.percent(share),
@@ -241,16 +238,14 @@ fn ph(desk: &Desk, aired: Option<&Indices>, water: &SourceWater, alkalinity: &Le
     })
 }
 
-/// New water further from the tank's pH than this swings it at a change (our choice).
-const FAR_PH: f64 = 1.0;
-
 /// What becomes of that pH.
 fn stays(desk: &Desk, aired: &Indices, water: &SourceWater, alkalinity: &Level) -> String {
     if cautions::runs_out(desk, alkalinity) {
         return "It does not stay there: alkalinity runs out, and pH falls with it.".to_owned();
     }
+    let far = desk.book.recipe.worth.ph_far.value;
     match indices::aired(desk.tank, water).map(|new| new.ph.value) {
-        Some(new) if (new - aired.ph.value).abs() > FAR_PH => format!(
+        Some(new) if (new - aired.ph.value).abs() > far => format!(
             "The new water stands at {} once aired, so a big change swings it: smaller ones, more often, keep it steady.",
             desk.pen.n(new, 2)
         ),

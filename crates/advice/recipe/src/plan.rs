@@ -125,6 +125,13 @@ pub struct Level {
     pub why: String,
 }
 
+impl Level {
+    /// What it may reach: the cycle's highest, and the upper end of the likely range before and after a change.
+    pub fn may_reach(&self) -> f64 {
+        self.highest.max(self.after_change.high).max(self.before_change.high)
+    }
+}
+
 /// pH and saturation of the tank's water, aired.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
 pub struct Indices {

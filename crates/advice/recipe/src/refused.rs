@@ -73,9 +73,6 @@ fn alkalinity_at(desk: &Desk, water: &Conserved, low: f64, high: f64, ph: f64) -
     crossing(low, high, ph, |eq| aired_ph(desk.tank, &Conserved { alkalinity_eq_per_kg: eq, ..*water }))
 }
 
-/// A wished pH this near to the best estimate is met: a step of the usual tests for the home (common practice).
-const MET_PH: f64 = 0.2;
-
 /// What answers a wish for a pH within the likely range of the water, which is no refusal.
 pub(crate) fn reached_ph(desk: &Desk, new_water: &SourceWater, aired: &Indices) -> Option<String> {
     let (wished, pen) = (desk.tank.wish.ph?, &desk.pen);
@@ -83,7 +80,7 @@ pub(crate) fn reached_ph(desk: &Desk, new_water: &SourceWater, aired: &Indices) 
         return None;
     }
     let told = pen.n(wished, 3);
-    if (wished - aired.ph.value).abs() <= MET_PH {
+    if (wished - aired.ph.value).abs() <= desk.book.recipe.worth.ph_met.value {
         return Some(format!("That meets your wish for pH {told}."));
     }
     let tap = conserved(new_water, desk.tank.temperature_c.value);

@@ -15,9 +15,6 @@ use crate::choose::us_per_cm;
 use crate::desk::Desk;
 use crate::plan::{Dose, Into, Level};
 
-/// A jar in which a portion is made up where the scale is too coarse, mL (our choice).
-const JAR_ML: f64 = 1000.0;
-
 /// The sentence of a starting dose that lifts an ion by so many mg/L; none where no bottle feeds it, or its salt would lift
 /// something else over its band.
 pub(crate) fn dose(desk: &Desk, doses: &[Dose], levels: &[Level], ion: Ion, lift: f64) -> Option<String> {
@@ -26,7 +23,8 @@ pub(crate) fn dose(desk: &Desk, doses: &[Dose], levels: &[Level], ion: Ion, lift
     let days = days(desk, product, grams);
     let (pen, tools) = (&desk.pen, Tools::of(desk));
     let limit = desk.book.stock_limit_g_per_l(product, desk.tank.at_hand.coldest_room_c.low)?;
-    let portion = match weigh(&tools, grams / days, JAR_ML, limit)? {
+    let jar_ml = desk.book.recipe.stock.jar_ml.value;
+    let portion = match weigh(&tools, grams / days, jar_ml, limit)? {
         Amount::Direct { grams, .. } => {
             format!("{} of {} in a glass of the tank's water", pen.grams(grams, tools.scale_g), dose.name)
         }

@@ -191,13 +191,11 @@ fn acid(desk: &Desk, usual: f64, now: &SourceWater) -> Option<Way> {
     })
 }
 
-/// A rise of pH that shows at two figures behind the point.
-const PH_SHOWN: f64 = 0.05;
-
 /// Before and after, where pH rises by a step that shows.
 fn ammonia(desk: &Desk, before: Option<&Indices>, after: Option<&Indices>) -> Option<Note> {
     let (before, after) = (before?, after?);
-    (after.ph.value > before.ph.value + PH_SHOWN).then(|| raised(desk, before, after))
+    let shows = desk.book.recipe.worth.ph_rises.value;
+    (after.ph.value > before.ph.value + shows).then(|| raised(desk, before, after))
 }
 
 fn raised(desk: &Desk, before: &Indices, after: &Indices) -> Note {

@@ -14,9 +14,6 @@ use crate::levels;
 use crate::plan::{Dose, Into, Level, Note};
 use crate::say::capital;
 
-/// Less than this share of a band's lower edge is shown by no kit for the home (our choice).
-const SHOWN: f64 = 0.1;
-
 /// What was trimmed.
 #[derive(Debug, Default)]
 pub(crate) struct Trimmed {
@@ -72,6 +69,7 @@ fn nothing_unseen(desk: &Desk, doses: &mut Vec<Dose>, notes: &mut Vec<(Vec<Ion>,
     let habits = &desk.tank.habits;
     let (share, days) = (habits.change_share.value, f64::from(habits.every_days));
     let bands = levels::bands(desk.tank);
+    let shown = desk.book.recipe.worth.shown_share.value;
     if share * days <= 0.0 {
         return;
     }
@@ -80,7 +78,7 @@ fn nothing_unseen(desk: &Desk, doses: &mut Vec<Dose>, notes: &mut Vec<(Vec<Ion>,
     doses.retain(|dose| {
         let lifts = |(ion, mg): &(Ion, f64)| bands.get(ion).map(|band| (*ion, mg * days / share, band.0));
         let fed: Vec<(Ion, f64, f64)> = dose.brings.iter().filter_map(lifts).collect();
-        let unseen = dose.into == Into::Bottle && !fed.is_empty() && fed.iter().all(|(_, by, low)| *by < SHOWN * low);
+        let unseen = dose.into == Into::Bottle && !fed.is_empty() && fed.iter().all(|(_, by, low)| *by < shown * low);
         let most = fed.iter().max_by(|a, b| (a.1 / a.2).total_cmp(&(b.1 / b.2)));
         // The same product stands in the new water: then nothing was left out.
         if let (true, Some((ion, by, _)), false) = (unseen, most, stirred.contains(&dose.product)) {

@@ -22,6 +22,7 @@ mod pair;
 mod product;
 mod read;
 mod reading;
+mod recipe;
 mod regulator;
 mod routine;
 mod sign;
@@ -47,6 +48,9 @@ pub use pair::{Pair, Reason, Trait};
 pub use product::{Content, Pack, Product, Role, Salt, Solubility, Where};
 pub use read::{Book, book};
 pub use reading::{AmountRow, Counts, KitRow, ReadingRow};
+pub use recipe::{
+    BottleFigures, ConditionerFigures, NewWaterFigures, RecipeFigures, SlipFigures, StockFigures, WorthFigures,
+};
 pub use regulator::{Bears, Life, Regulator, Strict, SupplyLimit, SupplyLimits, WaterLimits, WaterWord};
 pub use routine::{ActRow, KindRow, Needs, Routine, RoutineNumbers, TankKind, TestRow};
 pub use sign::{CauseRow, Evidence, Meaning, Meanings, Sight, SightGroup, SignFigures, Urgency, Who};

@@ -40,6 +40,8 @@ pub struct Book {
     pub materials: Materials,
     /// What is assumed when the keeper did not say.
     pub defaults: Defaults,
+    /// How the recipe weighs, fills and pours.
+    pub recipe: crate::RecipeFigures,
     /// What is done how often.
     pub routine: Routine,
     /// The first weeks.
@@ -111,6 +113,7 @@ impl Book {
             tools: data!("tools.toml")?,
             materials: data!("materials.toml")?,
             defaults: data!("defaults.toml")?,
+            recipe: data!("recipe.toml")?,
             routine: data!("routine.toml")?,
             start: data!("start.toml")?,
             away: data!("away.toml")?,

@@ -6,7 +6,7 @@ use knowledge::{Animals, Book, Content, Place, Role, Sourced, book, molar_mass_g
 use quantity::Ion;
 
 /// The tables as text, so that what a type does not look at is looked at too.
-const TEXTS: [(&str, &str); 29] = [
+const TEXTS: [(&str, &str); 30] = [
     ("amounts", include_str!("../../../../data/amounts.toml")),
     ("animals", include_str!("../../../../data/animals.toml")),
     ("away", include_str!("../../../../data/away.toml")),
@@ -27,6 +27,7 @@ const TEXTS: [(&str, &str); 29] = [
     ("pairs", include_str!("../../../../data/pairs.toml")),
     ("products", include_str!("../../../../data/products.toml")),
     ("readings", include_str!("../../../../data/readings.toml")),
+    ("recipe", include_str!("../../../../data/recipe.toml")),
     ("routine", include_str!("../../../../data/routine.toml")),
     ("sights", include_str!("../../../../data/sights.toml")),
     ("sources", include_str!("../../../../data/sources.toml")),

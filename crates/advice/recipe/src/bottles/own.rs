@@ -7,7 +7,7 @@ use knowledge::Where;
 
 use crate::bottles::slip::{ceilings, slip};
 use crate::bottles::weigh::Tools;
-use crate::bottles::{Bottled, DAILY_TIMES_MOST, Item, MORNING, scaled};
+use crate::bottles::{Bottled, Item, MORNING, scaled, thinner};
 use crate::desk::Desk;
 use crate::plan::{Bottle, Dose, Note};
 use crate::say::capital;
@@ -60,9 +60,7 @@ fn least_soluble(desk: &Desk) -> f64 {
 /// An own powder on its way into its bottle: more millilitres a day from a thinner bottle, as for a salt of the table.
 fn powder<'a>(desk: &Desk, tools: &Tools, dose: &'a Dose, out: &mut Bottled) -> Option<Item<'a>> {
     let limit_g_per_l = least_soluble(desk);
-    let usual = tools.on_syringe(desk.tank.at_hand.daily_ml.value).max(tools.syringe_ml);
-    let mut thin = (1..=DAILY_TIMES_MOST).map(|times| usual * f64::from(times));
-    let daily_ml = thin.find(|ml| dose.amount / ml * 1000.0 <= limit_g_per_l);
+    let daily_ml = thinner(desk, tools).find(|ml| dose.amount / ml * 1000.0 <= limit_g_per_l);
     if daily_ml.is_none() {
         let text = format!(
             "{}: {} g a day would be needed, and I can't tell that so much of it dissolves. I left it out.",

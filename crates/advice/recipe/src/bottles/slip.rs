@@ -11,18 +11,6 @@ use crate::bottles::weigh::Tools;
 use crate::desk::Desk;
 use crate::say::{Pen, count, list};
 
-/// A hand that slips once gives so many times the dose: a decimal point misread.
-const SLIP_TIMES: f64 = 10.0;
-
-/// It asks from this share of the way on, so that ten times a dose is asked or refused in any case (our choice).
-const ASKED_FROM: f64 = 0.5;
-
-/// More changes than these are no quick way down (our choice).
-const A_FEW: f64 = 3.0;
-
-/// A change below this share is one that something limits, and is not done oftener than planned (our choice).
-const SMALL: f64 = 0.2;
-
 /// A daily limit on what rises.
 #[derive(Clone, Debug)]
 pub(crate) struct Ceiling {
@@ -91,18 +79,18 @@ pub(crate) struct Slip {
     pub text: String,
 }
 
-/// What ten times the dose lifts, with the number up to which no harm is known.
-fn rise(pen: &Pen, c: &Ceiling) -> String {
-    let (rise, most) = (pen.n(SLIP_TIMES * c.rise, 2), pen.n(c.most, 2));
+/// What so many times the dose lift, with the number up to which no harm is known.
+fn rise(pen: &Pen, c: &Ceiling, times: f64) -> String {
+    let (rise, most) = (pen.n(times * c.rise, 2), pen.n(c.most, 2));
     format!("{} rises by {rise} {unit} (no harm known to me below {most} {unit} in a day)", c.what, unit = c.unit)
 }
 
 /// What brings a slip back under the limits: so many changes as the plan allows, n = ln(1 ÷ times over) ÷ ln(1 − share); or, where that
 /// is more than a few or no change is planned, waiting.
 fn brought_down(desk: &Desk, over: &[&Ceiling]) -> String {
-    let habits = &desk.tank.habits;
+    let (habits, slips) = (&desk.tank.habits, &desk.book.recipe.slip);
     let share = if habits.every_days == 0 { 0.0 } else { habits.change_share.value };
-    let far = over.iter().map(|c| SLIP_TIMES / c.times()).fold(1.0, f64::max);
+    let far = over.iter().map(|c| slips.times.value / c.times()).fold(1.0, f64::max);
     let changes = if share >= 1.0 { 1.0 } else { (far.ln() / -(1.0 - share).ln() - 1e-9).ceil() };
     let (air, watch) = if desk.animals() {
         (" air on, watch how the animals breathe;", ", and watch how the animals breathe")
@@ -115,8 +103,8 @@ fn brought_down(desk: &Desk, over: &[&Ceiling]) -> String {
             " That is too much at once: change as much water as on a change day, {litres}, the same day{watch}."
         );
     }
-    let least = desk.animals() && (desk.tank.unchanged_months.is_some() || share < SMALL);
-    if share > 0.0 && changes <= A_FEW && !least {
+    let least = desk.animals() && (desk.tank.unchanged_months.is_some() || share < slips.small_change_share.value);
+    if share > 0.0 && changes <= slips.changes_most.value && !least {
         let times = crate::say::count(changes as u32);
         return format!(
             " That is too much at once: change {litres} the same day, {times} times in all, a day apart, until it is back under its limit{watch}."
@@ -138,17 +126,19 @@ fn down(pen: &Pen, ml: f64) -> String {
 
 /// The slip of a bottle called `name` of which `daily_ml` are given.
 pub(crate) fn slip(desk: &Desk, tools: &Tools, name: &str, daily_ml: f64, ceilings: &[Ceiling]) -> Slip {
-    let pen = &desk.pen;
+    let (pen, slips) = (&desk.pen, &desk.book.recipe.slip);
+    let slipped = slips.times.value;
     let times = ceilings.iter().map(Ceiling::times).fold(f64::INFINITY, f64::min);
     let usual = desk.book.harm.limit.dose_times_usual.value();
     let refuse_above_ml =
-        if times.is_finite() { tools.down_on_syringe(daily_ml * times).max(daily_ml) } else { daily_ml * SLIP_TIMES };
-    let ask_above_ml = tools.on_syringe(ASKED_FROM * (daily_ml * usual).min(refuse_above_ml)).max(daily_ml);
-    let over: Vec<&Ceiling> = ceilings.iter().filter(|c| SLIP_TIMES * c.rise > c.most).collect();
+        if times.is_finite() { tools.down_on_syringe(daily_ml * times).max(daily_ml) } else { daily_ml * slipped };
+    let asked_from_ml = slips.asked_from_share.value * (daily_ml * usual).min(refuse_above_ml);
+    let ask_above_ml = tools.on_syringe(asked_from_ml).max(daily_ml);
+    let over: Vec<&Ceiling> = ceilings.iter().filter(|c| slipped * c.rise > c.most).collect();
     let nearest = ceilings.iter().min_by(|a, b| a.times().total_cmp(&b.times()));
     let said: Vec<String> = match (over.as_slice(), nearest) {
-        ([], Some(nearest)) => vec![rise(pen, nearest)],
-        (over, _) => over.iter().map(|c| rise(pen, c)).collect(),
+        ([], Some(nearest)) => vec![rise(pen, nearest, slipped)],
+        (over, _) => over.iter().map(|c| rise(pen, c, slipped)).collect(),
     };
     let (what, then) = match (over.is_empty(), nearest) {
         (_, None) => ("nothing that I count comes near its limit.".to_owned(), String::new()),
@@ -157,9 +147,10 @@ pub(crate) fn slip(desk: &Desk, tools: &Tools, name: &str, daily_ml: f64, ceilin
     };
     let refusal = nearest.map_or_else(String::new, |_| format!(" Above {} mL I refuse.", down(pen, refuse_above_ml)));
     let text = format!(
-        "Should the hand slip and give ten times as much once, {what}{then} Leave the next {} doses of {name} out. \
+        "Should the hand slip and give {} times as much once, {what}{then} Leave the next {} doses of {name} out. \
          Above {} a day I ask: really?{refusal}",
-        count((SLIP_TIMES - 1.0) as u32),
+        count(slipped as u32),
+        count((slipped - 1.0) as u32),
         pen.ml(ask_above_ml),
     );
     Slip { ask_above_ml, refuse_above_ml, text }

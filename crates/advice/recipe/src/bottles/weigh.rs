@@ -12,13 +12,6 @@ use setup::Tank;
 
 use crate::desk::Desk;
 
-/// Volumes of a stock that a household measures easily, mL.
-const STOCK_ML: [f64; 5] = [100.0, 200.0, 250.0, 500.0, 1000.0];
-/// The least to take of a stock, in steps of the syringe: half a step is then 5 % of it.
-const TAKE_STEPS_LEAST: f64 = 10.0;
-/// The most of a bottle that may come from stocks.
-const TAKE_SHARE_MOST: f64 = 0.5;
-
 /// The tools of the kitchen.
 #[derive(Clone, Copy, Debug)]
 pub struct Tools {
@@ -134,11 +127,14 @@ pub fn weigh(tools: &Tools, exact_g: f64, bottle_ml: f64, limit_g_per_l: f64) ->
         let error_share = ((grams - exact_g).abs() + tools.scale_error_g) / exact_g;
         return (grams > 0.0).then_some(Amount::Direct { grams, error_share });
     }
-    STOCK_ML.into_iter().find_map(|stock_ml| {
-        let stock_g = tools.up_on_scale(tools.least_g);
+    let figures = &knowledge::book().recipe.stock;
+    let take_least_ml = figures.take_steps_least.value * tools.syringe_ml;
+    let take_most_ml = figures.take_share_most.value * bottle_ml;
+    let stock_g = tools.up_on_scale(tools.least_g);
+    figures.sizes_ml.value.iter().find_map(|&stock_ml| {
         let take_ml = tools.on_syringe(exact_g / stock_g * stock_ml);
         let dissolves = stock_g / stock_ml * 1000.0 <= limit_g_per_l;
-        let measured = take_ml >= TAKE_STEPS_LEAST * tools.syringe_ml && take_ml <= TAKE_SHARE_MOST * bottle_ml;
+        let measured = (take_least_ml..=take_most_ml).contains(&take_ml);
         let grams = stock_g * take_ml / stock_ml;
         let error_share = (grams - exact_g).abs() / exact_g
             + tools.scale_error_g / stock_g

@@ -1,5 +1,6 @@
 //! What would mend a band that cannot be met: the same rows are tried with another change, then with other water.
 
+use knowledge::book;
 use quantity::number::Digits;
 use quantity::{Ion, Kind, Known};
 use setup::{SourceWater, Tank};
@@ -9,9 +10,6 @@ use super::part::Part;
 use super::products::Candidate;
 use super::wishes::{self, MET, Wish};
 use super::{harm, worth};
-
-/// Shares of change that are tried, in hundredths.
-const SHARES: [u32; 10] = [10, 15, 20, 25, 30, 40, 50, 60, 70, 80];
 
 /// What is tried.
 pub(super) struct Trial<'a> {
@@ -63,7 +61,8 @@ impl Trial<'_> {
         let n = |value: f64| self.tank.units.number(value, Digits::Significant(2));
         let now = self.tank.habits.change_share.value;
         let brought = wish.part.in_water(&self.tank.tap).high;
-        let mut shares = SHARES.map(|hundredths| f64::from(hundredths) / 100.0);
+        let tried = &book().recipe.worth.changes_tried_percent.value;
+        let mut shares: Vec<f64> = tried.iter().map(|percent| percent / 100.0).collect();
         shares.sort_by(|a, b| (a - now).abs().total_cmp(&(b - now).abs()));
         let share = shares.into_iter().find(|&share| {
             let mut other = self.tank.clone();

@@ -1,6 +1,7 @@
 //! Bands as rows that give way: each has a shortfall and an excess, as shares of its edges, and the stage after harm makes
 //! their sum as small as it gets. What remains is what cannot be met, and by how much.
 
+use knowledge::book;
 use quantity::Ion;
 use setup::Tank;
 
@@ -138,16 +139,14 @@ pub(super) fn left_out(tank: &Tank, wishes: &[Wish], given: impl Fn(Part) -> f64
     wishes.iter().filter_map(note).collect()
 }
 
-/// A share smaller than this is not proposed (it is not forbidden either): nobody would carry so little.
-const LEAST_CHANGE: f64 = 0.1;
-
 /// Share of a smaller change at which the highest level, right after a change, is the band's top: between two changes
 /// the plants then take more than a change brings. `a = T - n r (1 - x) / x` solved for x.
 fn smaller_share(cycle: &Cycle, top: f64) -> Option<f64> {
     let taken = f64::from(cycle.days()) * cycle.fall_per_day();
     let share = taken / (cycle.tap - top + taken);
     let smaller = Cycle { change_share: share, ..*cycle };
-    let helps = taken > 0.0 && cycle.tap > top && share >= LEAST_CHANGE && share < cycle.change_share;
+    let least = book().recipe.worth.change_least_share.value;
+    let helps = taken > 0.0 && cycle.tap > top && share >= least && share < cycle.change_share;
     (helps && smaller.swing().highest <= top * (1.0 + 1e-9)).then_some(share)
 }
 

@@ -11,17 +11,12 @@
 use knowledge::Role;
 use quantity::Known;
 
-use crate::assemble::HOSE_FROM;
 use crate::bottles::weigh::Tools;
 use crate::desk::{Desk, source, why};
 use crate::new_water::ammonia::Ammonia;
 use crate::new_water::chlorine::Brought;
 use crate::plan::{Change, Conditioner};
 
-/// A dose of so many mL for a bucket is easily drawn up; the strength of the stock is chosen for it (our choice).
-const HANDY_ML: f64 = 3.0;
-/// Bottles for the stock, as times of the usual one: a coarse scale needs more grams, and so more water.
-const BOTTLES: [f64; 4] = [1.0, 2.0, 4.0, 8.0];
 /// The product's key.
 const THIOSULFATE: &str = "sodium_thiosulfate";
 
@@ -34,18 +29,19 @@ struct Stock {
     mg_per_ml: f64,
 }
 
-/// Weigh a stock of which about [`HANDY_ML`] serve `mg` milligrams.
+/// Weigh a stock of which a dose that is easily drawn up serves `mg` milligrams.
 fn stock(desk: &Desk, tools: &Tools, mg: f64) -> Stock {
+    let figures = &desk.book.recipe.conditioner;
     let usual_ml = desk.book.defaults.conditioner_bottle_ml.value;
     let assay = desk.product(THIOSULFATE).map_or(1.0, |p| p.assay());
     let of = |ml: f64| {
-        let grams = tools.up_on_scale((mg / HANDY_ML * ml / 1000.0).max(tools.least_g));
+        let grams = tools.up_on_scale((mg / figures.dose_ml.value * ml / 1000.0).max(tools.least_g));
         Stock { grams, ml, mg_per_ml: (grams - tools.scale_error_g) * assay * 1000.0 / ml }
     };
     // The syringe must resolve the dose: a stock that is too strong for it gets more water.
-    let measured = |stock: &Stock| mg / stock.mg_per_ml >= 4.0 * tools.syringe_ml;
-    let all = BOTTLES.map(|times| of(usual_ml * times));
-    all.iter().copied().find(measured).unwrap_or(all[BOTTLES.len() - 1])
+    let measured = |stock: &Stock| mg / stock.mg_per_ml >= figures.dose_steps_least.value * tools.syringe_ml;
+    let all = || figures.bottle_times.value.iter().map(|times| of(usual_ml * times));
+    all().find(measured).or_else(|| all().last()).unwrap_or_else(|| of(usual_ml))
 }
 
 /// The conditioner for a change; `None` where there is no disinfectant.
@@ -236,7 +232,7 @@ fn more(
     } else {
         by_hose(desk, c, "By hose instead")
     };
-    let small = !desk.tank.at_hand.by_hose && change.share < HOSE_FROM;
+    let small = !desk.tank.at_hand.by_hose && change.share < desk.book.recipe.new_water.hose_from_share.value;
     let mut says: Vec<String> = (!small).then_some(other).into_iter().collect();
     says.extend(how_known(desk, brought));
     says.extend(ammonia_sum(desk, change, brought, ammonia));

@@ -11,11 +11,6 @@ use crate::desk::{Desk, why};
 use crate::plan::{Change, Dose, FromStock, Into, Note, Salt};
 use crate::say::capital;
 
-/// Water in which salts for several buckets are dissolved before they are shared out, L: a jug (our choice).
-const JUG_L: f64 = 1.0;
-/// A stock may fill half of this, mL: a change takes more of it than a bottle of nutrients.
-const TAKEN_FROM_ML: f64 = 2000.0;
-
 /// What came of the doses for the new water.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Salts {
@@ -66,7 +61,7 @@ fn weighed(desk: &Desk, tools: &Tools, change: &Change, dose: &Dose) -> Option<W
         return Some(Way::Jug(tools.on_scale(exact)));
     }
     let limit = desk.book.stock_limit_g_per_l(desk.product(&dose.product)?, desk.tank.at_hand.coldest_room_c.low)?;
-    match weigh(tools, exact, TAKEN_FROM_ML, limit)? {
+    match weigh(tools, exact, desk.book.recipe.new_water.stock_for_ml.value, limit)? {
         Amount::Stock { stock_g, stock_ml, take_ml, grams, error_share } => {
             Some(Way::Stock { stock_g, stock_ml, take_ml, grams, error_share })
         }
@@ -134,7 +129,8 @@ impl Way {
     fn jug_l(&self, desk: &Desk, change: &Change, product: &str) -> f64 {
         let cold = desk.tank.tap.temperature_c.low;
         let limit = desk.product(product).and_then(|p| desk.book.stock_limit_g_per_l(p, cold));
-        limit.map_or(JUG_L, |g_per_l| (self.grams(change) / g_per_l / JUG_L).ceil().max(1.0) * JUG_L)
+        let jug_l = desk.book.recipe.new_water.jug_l.value;
+        limit.map_or(jug_l, |g_per_l| (self.grams(change) / g_per_l / jug_l).ceil().max(1.0) * jug_l)
     }
 
     fn how(&self, desk: &Desk, tools: &Tools, change: &Change, product: &str, stock: Option<&FromStock>) -> String {
