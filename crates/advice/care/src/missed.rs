@@ -246,7 +246,7 @@ fn one(tank: &Tank, plan: &Plan, bottle: &Bottle, times: f64) -> Doubled {
     let stands = plan.levels.iter().find(|level| level.ion == Some(Ion::Copper));
     let copper_mg_per_l = stands
         .filter(|_| tank.animals.invertebrates() && copper > 0.0)
-        .map(|level| level.highest.max(level.after_change.high) + (times - 1.0) * copper);
+        .map(|level| level.may_reach() + (times - 1.0) * copper);
     let defaults = &book().defaults.change_percent;
     let share = if plan.change.share > 0.0 { plan.change.share } else { defaults.value / 100.0 };
     let worst = rises.iter().map(|r| r.rise / r.most).fold(0.0, f64::max);

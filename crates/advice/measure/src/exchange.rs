@@ -49,7 +49,26 @@ pub(crate) fn by_co2(tank: &Tank, readings: &Readings) -> Result<Worked, Fault> 
     let at = |ph: f64| pen.n(co2(ph, alkalinity.value, water.value), 2);
     let sum =
         format!("carbon dioxide fell from {} to {} mg/L in {} h", at(ph0.value), at(ph1.value), pen.n(hours.value, 2));
-    finish(tank, spread(&inputs, rate), sum, Vec::new())
+    let limit = &knowledge::book().harm.limit;
+    // For a difference of two readings one instrument errs less than for the water itself: there the wider error counts.
+    let lowest_ph = ph0.low.min(ph0.value - limit.co2_ph_error.value());
+    let highest = alkalinity.high.max(alkalinity.value * (1.0 + limit.co2_alkalinity_error_percent.value() / 100.0));
+    let most = co2_mg_per_l(tank, lowest_ph, highest, water.value);
+    finish(tank, spread(&inputs, rate), sum, too_much(tank, &at(ph0.value), most))
+}
+
+/// With animals the upper end of the first reading is held against the number at which harm starts (`most` mg/L).
+fn too_much(tank: &Tank, shown: &str, most: Option<f64>) -> Vec<String> {
+    let limit = &knowledge::book().harm.limit.co2_most_mg_per_l;
+    let over = most.filter(|most| tank.animals.any() && *most > limit.value());
+    over.map_or_else(Vec::new, |most| {
+        vec![format!(
+            "At once: it stays off, air on. When you began the water held {shown} mg/L of carbon dioxide, and it may have been {}. {} Then less of it, raised over days, and off at any fast breathing. {}",
+            Pen(&tank.units).n(most, 2),
+            limit.say,
+            rule("filter_and_air_stay")
+        )]
+    })
 }
 
 /// By oxygen.

@@ -109,6 +109,43 @@ fn rule_9_the_acid_never_meets_the_tank() {
     assert!(clay.cautions.iter().any(|rule| rule == "no_acid"));
 }
 
+/// Rule 12: the carbon dioxide of the first reading is held against 30 mg/L where animals live, its upper end of the range.
+#[test]
+fn rule_12_too_much_carbon_dioxide_is_told_where_it_is_read() {
+    let typed = |start: &'static str| {
+        [
+            ("ph_start", start),
+            ("ph_end", "7.13"),
+            ("hours", "2"),
+            ("ph_rest", "7.83"),
+            ("alkalinity", "4"),
+            ("water", "25"),
+        ]
+    };
+    let of = |tank: &setup::Tank, start| worked(Name::Co2, tank, &typed(start)).unwrap().says.join(" ");
+    let given = "[tank]\nco2 = \"15 mg/L\"\n";
+    // PHREEQC's table for bicarbonate water has 20 mg/L at 4 °dKH and pH 6.83, so 20 × 10^0.30 = 40 at 6.53; the ions of this
+    // tap take a twentieth. At pH 0.1 lower and 1.1 times the alkalinity: 38.5 to 39 × 10^0.1 × 1.1 = 53.3 to 54.0.
+    let says = of(&tank(given), "6.53");
+    for words in [
+        "stays off, air on",
+        "held 38 mg/L",
+        "may have been 54",
+        "under 30 mg/L",
+        "above 50 to 60 in danger",
+        "never switched off",
+    ] {
+        assert!(says.contains(words), "{words}: {says}");
+    }
+    // 38 × 10^(6.53 - 6.75) = 22.9 can be 22.9 × 1.259 × 1.1 = 31.7; at 6.83 it is 19 and at most 26.4.
+    assert!(of(&tank(given), "6.75").contains("under 30 mg/L"));
+    assert!(!of(&tank(given), "6.83").contains("under 30 mg/L"));
+    // Where nobody lives nobody is harmed.
+    let text = common::HUNDRED.replace("fish = 10", "fish = 0\nshrimps = 0");
+    let empty = setup::Setup::read("tank.toml", &format!("{text}{given}")).unwrap().tank().unwrap();
+    assert!(!of(&empty, "6.53").contains("under 30 mg/L"));
+}
+
 /// Rules 13, 17, 20: nothing is raised or switched off for a number; cuttings stay out of nature; hands stay dry.
 #[test]
 fn rules_13_17_and_20_stand_with_their_acts() {

@@ -113,14 +113,16 @@ fn in_line(line: &str, faults: Faults) -> Refused {
     Refused(faults.0.into_iter().map(field).collect())
 }
 
-/// Water is held against the litres of the tank, at their upper end, where its sizes are told.
-fn fits(act: &Act, entry: &Entry, units: &Units) -> Result<(), Fault> {
+/// The litres of the tank at their upper end, where its sizes are told: water is held against them.
+fn litres(act: &Act) -> Option<f64> {
     let told = trouble::outcomes(act.answer);
-    if told.iter().any(|outcome| !outcome.litres_known) {
-        return Ok(());
-    }
-    let litres = told.iter().map(|outcome| outcome.tank.geometry.true_l.high).fold(0.0, f64::max);
-    logbook::fits(&entry.what, litres, units)
+    let known = told.iter().all(|outcome| outcome.litres_known);
+    known.then(|| told.iter().map(|outcome| outcome.tank.geometry.true_l.high).fold(0.0, f64::max))
+}
+
+/// Whether an entry can belong to this tank.
+fn fits(act: &Act, entry: &Entry, units: &Units) -> Result<(), Fault> {
+    litres(act).map_or(Ok(()), |litres| logbook::fits(&entry.what, litres, units))
 }
 
 /// A new entry: its own line, with the moment and the note that all lines share.
@@ -178,16 +180,8 @@ fn mended(act: &Act, log: &mut dyn Log, id: &str, units: &Units) -> Result<(), R
 fn read_table(act: &Act, log: &mut dyn Log, units: &Units) -> Result<String, Refused> {
     let text = act.form.get(&name("table", "text")).map_or("", String::as_str);
     let in_table = |faults: Faults| Refused(faults.0.into_iter().map(|fault| (name("table", "text"), fault)).collect());
-    let entries = table::read("the table", text, act.now, units).map_err(in_table)?;
-    let fresh = table::fresh(entries, &log.list(&Filter::default())?);
-    let misfits = fresh.iter().filter_map(|entry| {
-        let on = |fault: Fault| Fault { what: format!("{}: {}", entry.at.date(), fault.what), ..fault };
-        fits(act, entry, units).err().map(on)
-    });
-    let misfits: Vec<Fault> = misfits.collect();
-    if !misfits.is_empty() {
-        return Err(in_table(Faults(misfits)));
-    }
+    let held = log.list(&Filter::default())?;
+    let (fresh, _) = table::fresh("the table", text, act.now, units, &held, litres(act)).map_err(in_table)?;
     log.add(fresh)?;
     Ok(String::new())
 }

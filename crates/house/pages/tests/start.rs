@@ -108,3 +108,15 @@ fn an_open_question_hangs_no_headline_on_one_reading() {
     let page = words(&get(&mut book("[tank]\nname = \"x\"\n"), PATH));
     assert!(page.contains("Tell me your glass first") && !page.contains("kg of"), "{page}");
 }
+
+#[test]
+fn start_and_salts_name_one_nitrate_that_the_tank_may_reach() {
+    let mut shelf = book(&HOUSEHOLD.replace("mean = \"14 mg/L NO3\", max = 21", "mean = \"25 mg/L NO3\", max = 32"));
+    let told = |page: String, from: &str| {
+        let (_, rest) = page.split_once(from).unwrap_or_else(|| panic!("{from}: {page}"));
+        rest.split_once(" mg/L").unwrap().0.trim().to_owned()
+    };
+    let salts = told(words(&get(&mut shelf, "/tank/1/salts")), "Nitrate may reach");
+    let start = told(words(&get(&mut shelf, PATH)), "the tank may reach");
+    assert_eq!(salts, start);
+}

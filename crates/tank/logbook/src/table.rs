@@ -3,11 +3,11 @@
 use std::collections::BTreeMap;
 
 use jiff::ZonedDateTime;
-use quantity::{Fault, Faults, Units};
+use quantity::{Fault, Faults, Place, Units};
 
 use crate::cells::{Cell, Table};
 use crate::written::{self, NAMES, Texts};
-use crate::{Entry, Kept};
+use crate::{Entry, Kept, fits};
 
 /// The entries as CSV (RFC 4180, UTF-8, commas), the earliest first; [`read`] takes it back exactly.
 pub fn write(entries: &[Kept]) -> String {
@@ -33,6 +33,50 @@ fn quoted(text: &str) -> String {
 /// # Errors
 /// All faults of the table, each with file, line, column, what was expected and how to mend it.
 pub fn read(file: &str, text: &str, now: &ZonedDateTime, units: &Units) -> Result<Vec<Entry>, Faults> {
+    Ok(rows(file, text, now, units)?.into_iter().map(|(entry, _)| entry).collect())
+}
+
+/// Read a table into a log that holds `held`: the entries that do not stand there yet, and how many do, so that a table which
+/// is read in twice is written once. `litres` are the tank's at their upper end, where its sizes are told.
+///
+/// # Errors
+/// Those of [`read`]; more water than the tank holds ([`fits`]).
+pub fn fresh(
+    file: &str,
+    text: &str,
+    now: &ZonedDateTime,
+    units: &Units,
+    held: &[Kept],
+    litres: Option<f64>,
+) -> Result<(Vec<Entry>, usize), Faults> {
+    let mut there: BTreeMap<BTreeMap<&'static str, String>, usize> = BTreeMap::new();
+    for kept in held {
+        *there.entry(key(&kept.entry)).or_default() += 1;
+    }
+    let (mut entries, mut stood_there, mut faults) = (Vec::new(), 0, Faults::new());
+    for (entry, place) in rows(file, text, now, units)? {
+        if let Some(left) = there.get_mut(&key(&entry)).filter(|left| **left > 0) {
+            *left -= 1;
+            stood_there += 1;
+            continue;
+        }
+        match litres.map_or(Ok(()), |litres| fits(&entry.what, litres, units)) {
+            Ok(()) => entries.push(entry),
+            Err(fault) => faults.push(fault.at(place)),
+        }
+    }
+    faults.or((entries, stood_there))
+}
+
+/// What two entries share that are one.
+fn key(entry: &Entry) -> BTreeMap<&'static str, String> {
+    let mut texts = written::write(entry);
+    texts.insert("at", entry.at.timestamp().to_string());
+    texts
+}
+
+/// The entries of a table, each with the place of its amount.
+fn rows(file: &str, text: &str, now: &ZonedDateTime, units: &Units) -> Result<Vec<(Entry, Place)>, Faults> {
     let table = Table::cut(file, text)?;
     let Some((header, rows)) = table.rows.split_first() else {
         return Err(Fault::new("the table is empty")
@@ -45,11 +89,18 @@ pub fn read(file: &str, text: &str, now: &ZonedDateTime, units: &Units) -> Resul
     let (mut entries, mut faults) = (Vec::new(), Faults::new());
     for row in rows {
         match entry(&table, &names, row, now, units) {
-            Ok(entry) => entries.push(entry),
+            Ok(entry) => entries.push((entry, cell_place(&table, &names, row, "amount"))),
             Err(others) => faults.0.extend(others.0),
         }
     }
     faults.or(entries)
+}
+
+/// Where the cell of a column stands.
+fn cell_place(table: &Table, names: &[&'static str], row: &[Cell], name: &str) -> Place {
+    let cell = names.iter().zip(row).find(|(column, _)| **column == name).map(|(_, cell)| cell);
+    let line = cell.or(row.first()).map_or(1, |cell| cell.line);
+    table.place(line, cell.map(|cell| (cell.column, cell.width))).named(name)
 }
 
 fn header_names(table: &Table, header: &[Cell]) -> Result<Vec<&'static str>, Faults> {
@@ -98,11 +149,7 @@ fn entry(
             .into());
     }
     let texts: Texts = names.iter().zip(row).map(|(name, cell)| ((*name).to_owned(), cell.text.clone())).collect();
-    let place = |name: &str| {
-        let cell = names.iter().zip(row).find(|(column, _)| **column == name).map(|(_, cell)| cell);
-        let (line, at) = cell.map_or((line, None), |cell| (cell.line, Some((cell.column, cell.width))));
-        table.place(line, at).named(name)
-    };
+    let place = |name: &str| cell_place(table, names, row, name);
     let mut faults = Faults::new();
     if texts.get("at").is_none_or(|at| at.trim().is_empty()) {
         let fault =
@@ -121,26 +168,4 @@ fn entry(
         })),
     }
     Err(faults)
-}
-
-/// Those of the entries that do not stand in the log yet, so that a table which is read in twice is written once.
-pub fn fresh(entries: Vec<Entry>, held: &[Kept]) -> Vec<Entry> {
-    let key = |entry: &Entry| {
-        let mut texts = written::write(entry);
-        texts.insert("at", entry.at.timestamp().to_string());
-        texts
-    };
-    let mut there: BTreeMap<BTreeMap<&'static str, String>, usize> = BTreeMap::new();
-    for kept in held {
-        *there.entry(key(&kept.entry)).or_default() += 1;
-    }
-    let is_new = |entry: &Entry| match there.get_mut(&key(entry)) {
-        Some(left) if *left > 0 => {
-            *left -= 1;
-            false
-        }
-        _ => true,
-    };
-    let mut is_new = is_new;
-    entries.into_iter().filter(|entry| is_new(entry)).collect()
 }

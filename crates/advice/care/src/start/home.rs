@@ -18,7 +18,7 @@
 use knowledge::book;
 use quantity::{Ion, Kind, Why};
 use recipe::say::Pen;
-use recipe::{Note, Plan};
+use recipe::{Level, Note, Plan};
 use setup::Tank;
 
 use crate::start_waters::{self as waters, nh3_share};
@@ -58,7 +58,7 @@ pub struct Home {
     pub way: Option<Way>,
     /// Hours until the bag may have the tank's temperature; `None`: nobody measured the bag.
     pub hours: Option<f64>,
-    /// Days in a tub until the conductivity is the tank's; `None`: nobody measured it. 0: it may be poured.
+    /// Days in a tub until the conductivity is the tank's; `None`: nobody measured it, or the tank was long unchanged. 0: it may be poured.
     pub tub_days: Option<f64>,
     /// In order.
     pub steps: Vec<Note>,
@@ -78,12 +78,18 @@ pub fn home(tank: &Tank, plan: &Plan, bag: &Bag, listed: bool) -> (Home, Vec<Why
     let hours = bag
         .temperature_c
         .map(|t| (t - tank.temperature_c.value).abs() / book().harm.limit.temperature_step_c_per_h.value());
-    let tank_us = plan.aired.as_ref().map(|aired| aired.conductivity_25_us_per_cm.value);
+    let tank_us = stands_us(tank, plan);
     let tub_days = bag.conductivity_25_us_per_cm.zip(tank_us).map(|(bag, tank)| tub_days(bag, tank));
     let mut home =
         Home { toxic_closed_mg_n_per_l: closed, toxic_open_mg_n_per_l: open, way, hours, tub_days, steps: Vec::new() };
     home.steps = steps(tank, plan, bag, &home, ammonia, ph, listed);
     (home, why_open(tank, bag, ammonia, share, open).into_iter().collect())
+}
+
+/// Conductivity of the tank by its plan, µS/cm at 25 °C; `None`: a tank long unchanged went its own way, and only a meter knows.
+fn stands_us(tank: &Tank, plan: &Plan) -> Option<f64> {
+    let us = plan.aired.as_ref().map(|aired| aired.conductivity_25_us_per_cm.value);
+    us.filter(|_| tank.unchanged_months.is_none())
 }
 
 /// Days by a tenth a day from one conductivity to another; 0 where it is within a tenth.
@@ -138,7 +144,7 @@ fn steps(tank: &Tank, plan: &Plan, bag: &Bag, home: &Home, ammonia: f64, ph: f64
             ),
         ),
     });
-    steps.extend(tub(plan, bag, home, &pen));
+    steps.extend(tub(tank, plan, bag, home, &pen));
     steps.push(note("The bag’s water", "Never into the tank: down the drain. Lamp off until tomorrow, no food today."));
     steps.extend(nitrate(tank, plan, &pen));
     steps.extend(copper(tank, &pen));
@@ -196,7 +202,7 @@ fn carries(tank: &Tank, pen: &Pen) -> String {
 fn ask_the_seller(tank: &Tank, plan: &Plan, pen: &Pen) -> Option<Note> {
     let aired = plan.aired.as_ref()?;
     let tenth = book().harm.limit.conductivity_step_percent.value() / 100.0;
-    let us = aired.conductivity_25_us_per_cm.value;
+    let Some(us) = stands_us(tank, plan) else { return Some(ask_both(tank, pen)) };
     Some(keyed(
         "Ask the seller, or measure the bag",
         format!(
@@ -210,6 +216,24 @@ fn ask_the_seller(tank: &Tank, plan: &Plan, pen: &Pen) -> Option<Note> {
         ),
         "conductivity_step_percent",
     ))
+}
+
+/// In a tank long unchanged the keeper measures both.
+fn ask_both(tank: &Tank, pen: &Pen) -> Note {
+    let harm = &book().harm;
+    keyed(
+        "Measure the bag and your tank",
+        format!(
+            "Temperature, pH, conductivity, ammonia of both. Yours was not changed for {}: its conductivity and pH I can’t tell, and it may be \
+             acid. Within a tenth of the same conductivity they need no steps; further apart they go into a lidded tub with a sponge filter and \
+             heater, never straight into the tank, and from there by a tenth a day. {} {} Better: bring none before it has had its tenths. {}",
+            recipe::say::several(&pen.n(tank.unchanged_months.unwrap_or(0.0), 2), "month", "months"),
+            harm.limit.conductivity_step_percent.say,
+            harm.rule.ph_frees_ammonia.say,
+            harm.rule.old_acid_tank.say
+        ),
+        "conductivity_step_percent",
+    )
 }
 
 fn warmth(tank: &Tank, bag: &Bag, home: &Home, pen: &Pen) -> String {
@@ -269,10 +293,10 @@ fn ammonia_says(bag: &Bag, home: &Home, ammonia: f64, ph: f64, pen: &Pen) -> Not
 }
 
 /// A tub of its own where the conductivities differ by more than a day's step.
-fn tub(plan: &Plan, bag: &Bag, home: &Home, pen: &Pen) -> Option<Note> {
+fn tub(tank: &Tank, plan: &Plan, bag: &Bag, home: &Home, pen: &Pen) -> Option<Note> {
     let (limit, n) = (&book().harm.limit, home.tub_days.filter(|n| *n > 0.0)?);
     let from = bag.conductivity_25_us_per_cm?;
-    let to = plan.aired.as_ref()?.conductivity_25_us_per_cm.value;
+    let to = stands_us(tank, plan)?;
     let made = if from < to {
         format!("{} parts of tank water in ten, the rest low-mineral water", pen.n(10.0 * from / to, 2))
     } else {
@@ -297,7 +321,7 @@ fn nitrate(tank: &Tank, plan: &Plan, pen: &Pen) -> Option<Note> {
     let strict = limit.nitrate_strict_mg_per_l.value();
     let tap = tank.tap.mg_per_l(Ion::Nitrate);
     let level = plan.levels.iter().find(|level| level.ion == Some(Ion::Nitrate));
-    let high = level.map_or(tap.high, |level| level.highest.max(level.after_change.high));
+    let high = level.map_or(tap.high, Level::may_reach);
     (high > strict).then(|| {
         keyed(
             "Shrimps, snails, young fish",

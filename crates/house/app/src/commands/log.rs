@@ -5,7 +5,7 @@ mod desk;
 use std::path::PathBuf;
 
 use logbook::written::{self, KINDS, Texts};
-use logbook::{Entry, Filter, Kept, Log, table, when};
+use logbook::{Filter, Kept, Log, table, when};
 use quantity::{Fault, Faults, Place};
 use serde::Serialize;
 
@@ -342,11 +342,9 @@ pub fn import(args: &Import) -> u8 {
     let made = || {
         let mut desk = Desk::open(&args.whose)?;
         let text = files::text(&args.table, LARGEST)?;
-        let entries: Vec<Entry> = table::read(&args.table, &text, &clock::now(), &desk.units)?;
-        let all = entries.len();
-        let fresh = table::fresh(entries, &desk.log()?.list(&Filter::default())?);
+        let held = desk.log()?.list(&Filter::default())?;
+        let (fresh, stood_there) = table::fresh(&args.table, &text, &clock::now(), &desk.units, &held, desk.litres)?;
         let written = desk.log()?.add(fresh)?.len();
-        let stood_there = all - written;
         let text =
             format!("{written} written, {stood_there} stood there already. `tapmere log undo` takes them back.\n");
         Ok((Imported { tank: desk.tank, written, stood_there }, text))

@@ -18,7 +18,7 @@ pub struct Desk {
     /// Its keeper's units.
     pub units: Units,
     /// Its litres at their upper end, where the sizes of the glass are told.
-    litres: Option<f64>,
+    pub litres: Option<f64>,
 }
 
 impl Desk {
