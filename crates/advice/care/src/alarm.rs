@@ -73,8 +73,9 @@ impl<'a> Read<'a> {
             ("alkalinity", "alkalinity", "meq/L"),
         ];
         for (of, key, unit) in units {
-            if let Some((_, reading)) = self.get(of).filter(|(_, reading)| !reading.below) {
-                told.take(key, &format!("{} {unit}", reading.value)).unwrap_or_default();
+            // Of alkalinity less than the lowest step is the bad end, of all others no news.
+            if let Some((_, reading)) = self.get(of).filter(|(_, reading)| !reading.below || of == "alkalinity") {
+                told.take(key, &format!("{} {unit}", reading.value.max(0.0))).unwrap_or_default();
             }
         }
         told
@@ -93,7 +94,7 @@ pub(crate) fn alarms(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen) -> Vec<Al
         ammonia(&case, &read, past),
         nitrite(&case, &read, past),
         temperature(tank, &read, pen),
-        alkalinity(&read, pen),
+        alkalinity(&case, &read, past, pen),
         nitrate(tank, &read, pen),
         carbon_dioxide(tank, plan, past),
         changed_too_much(plan, past, pen),
@@ -167,16 +168,15 @@ fn temperature(tank: &Tank, read: &Read, pen: &Pen) -> Option<Alarm> {
     Some(alarm(found, Urgency::AtOnce, trouble, says))
 }
 
-fn alkalinity(read: &Read, pen: &Pen) -> Option<Alarm> {
+/// At its floor or under it, as urgent as Help now says, with its test first.
+fn alkalinity(case: &Case, read: &Read, past: &Past, pen: &Pen) -> Option<Alarm> {
     let found = read.get("alkalinity")?;
+    let sums = trouble::worked("alkalinity", case, &[], past.now()).sums;
+    let sum = sums.into_iter().find(|sum| sum.key == "alkalinity" && sum.urgency != Urgency::LeaveItBe)?;
     let floor = &knowledge::book().harm.limit.alkalinity_floor_meq_per_l;
-    let gone = found.1.value < floor.value();
-    let says = vec![
-        format!("Alkalinity is gone, or nearly: {}.", pen.alkalinity(found.1.value)),
-        floor.say.clone(),
-        "Test ammonia first: where it shows, nothing that raises pH.".to_owned(),
-    ];
-    gone.then(|| alarm(found, Urgency::AtOnce, "alkalinity", says))
+    let gone = format!("Alkalinity is gone, or nearly: {}.", pen.alkalinity(found.1.value));
+    let says = [gone, floor.say.clone()].into_iter().chain(sum.says.into_iter().take(1)).collect();
+    Some(alarm(found, sum.urgency, "alkalinity", says))
 }
 
 /// Nothing happens on the day; but shrimps, snails and young are counted by a strict guideline, so it is no quiet day either.

@@ -1,7 +1,7 @@
 //! The change of water as one sheet: what must not be, litres and buckets, conditioner first, warmth, the order of work.
 //!
 //! The numbers are the plan's; the order puts people first and animals second: plugs out with dry hands and the wait, then
-//! the bucket, then the siphon (harm rules 5, 18, 19, 20, 23). A tank whose change is due by the log for months gets a tenth
+//! the bucket, then the siphon (harm rules 5, 18, 19, 20, 23). A tank that the log shows long unchanged gets a tenth, by bucket
 //! (harm rule 8). Water that the plan does not use has no steps at all.
 //!
 //! Checked by: `tests/by_hand_change.rs`, `tests/harm.rs`.
@@ -13,7 +13,8 @@ use recipe::say::{Pen, count};
 use recipe::{Plan, Tools};
 use setup::Tank;
 
-use crate::day::Act;
+use crate::day::{Act, Long};
+use crate::start_words::counted;
 use crate::top_up::per_litre_ml;
 
 /// The sheet.
@@ -73,13 +74,13 @@ pub struct Warmth {
     pub too_much: bool,
 }
 
-/// The sheet of a day; `None`: the routine has no change. `long`: days without one by the log, if they are too many.
+/// The sheet of a day; `None`: the routine has no change. `long`: the pause by the log that makes it a small one.
 pub(crate) fn sheet(
     tank: &Tank,
     plan: &Plan,
     date: Date,
     since: Option<Date>,
-    long: Option<i64>,
+    long: Option<Long>,
     pen: &Pen,
 ) -> Option<ChangeSheet> {
     if let Some(stopped) = stopped(tank, plan, date) {
@@ -88,6 +89,11 @@ pub(crate) fn sheet(
     if plan.change.every_days == 0 || plan.change.share <= 0.0 || tank.geometry.true_l.value <= 0.0 {
         return None;
     }
+    let by_hose = tank.at_hand.by_hose;
+    let mut tank = tank.clone();
+    // A hose wants the conditioner of the whole tank, which is too much for so little water.
+    tank.at_hand.by_hose &= long.is_none();
+    let tank = &tank;
     let mut sheet = ChangeSheet {
         date,
         since,
@@ -103,16 +109,15 @@ pub(crate) fn sheet(
         along: Vec::new(),
     };
     sheet.first.extend(plan.change.limited.clone());
-    let tenth = long.filter(|_| tank.animals.any());
-    if let Some(days) = tenth {
-        a_tenth(&mut sheet, tank, days);
+    if let Some(long) = long {
+        a_tenth(&mut sheet, tank, long, by_hose, pen);
     }
     sheet.warmth = warmth(tank, plan, &sheet);
     sheet.conditioner_ml = plan.new_water.conditioner.as_ref().map(|c| match tank.at_hand.by_hose {
         true => c.ml_whole_tank,
         false => Tools::at_hand(tank).up_on_syringe(sheet.buckets.1 * per_litre_ml(tank, plan)),
     });
-    sheet.salts = tenth.is_none() && !plan.new_water.salts.is_empty();
+    sheet.salts = long.is_none() && !plan.new_water.salts.is_empty();
     sheet.steps = steps(tank, plan, &sheet, pen);
     Some(sheet)
 }
@@ -144,23 +149,39 @@ pub(crate) fn stopped(tank: &Tank, plan: &Plan, date: Date) -> Option<ChangeShee
     })
 }
 
-fn a_tenth(sheet: &mut ChangeSheet, tank: &Tank, days: i64) {
+/// A small change by bucket, and how many of them come before the usual one.
+fn a_tenth(sheet: &mut ChangeSheet, tank: &Tank, long: Long, by_hose: bool, pen: &Pen) {
     let harm = &knowledge::book().harm;
-    let share = harm.limit.old_tank_change_percent.value() / 100.0;
-    if share >= sheet.share {
-        return;
+    let usual = pen.litres(sheet.litres);
+    let tenth = harm.limit.old_tank_change_percent.value() / 100.0;
+    if tenth < sheet.share {
+        // What else would keep the plan's change small is of a larger one.
+        (sheet.share, sheet.first) = (tenth, Vec::new());
     }
-    sheet.share = share;
-    sheet.litres = share * tank.geometry.true_l.value;
+    sheet.litres = sheet.share * tank.geometry.true_l.value;
     let most = tank.at_hand.bucket_l.value.min(harm.limit.bucket_l.value());
     let buckets = if most > 0.0 { (sheet.litres / most - 1e-9).ceil().max(1.0) } else { 1.0 };
-    if !tank.at_hand.by_hose {
-        sheet.buckets = (buckets as u32, sheet.litres / buckets);
-    }
-    sheet.first = vec![format!(
-        "By your log it was not changed for {days} days. {} Write the change down, and the next is planned as usual once the tenths are done.",
-        harm.rule.old_acid_tank.say
-    )];
+    sheet.buckets = (buckets as u32, sheet.litres / buckets);
+    let since = match long.changes {
+        0 => String::new(),
+        n => format!(", and {} since", counted(f64::from(n), "change was written down", "changes were written down")),
+    };
+    let then = match long.tenths {
+        0 => String::new(),
+        n => format!(
+            " The hour is for an emergency; without one {} a day, {} yet; then {usual} as ever.",
+            pen.litres(sheet.litres),
+            counted(f64::from(n), "time", "times")
+        ),
+    };
+    let buckets = if by_hose { " By bucket and not by hose, so that no more goes in." } else { "" };
+    sheet.first.insert(
+        0,
+        format!(
+            "By your log it was not changed for {} days{since}. {}{then}{buckets} Was it changed and not written down? Then write it down with its day.",
+            long.days, harm.rule.old_acid_tank.say
+        ),
+    );
 }
 
 /// The tap's end that differs most.

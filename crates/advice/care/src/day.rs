@@ -2,6 +2,7 @@
 
 pub(crate) mod acts;
 mod make;
+mod unchanged;
 
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
@@ -18,6 +19,7 @@ use crate::top_up::Settles;
 
 pub(crate) use make::change_rhythm;
 pub use make::day;
+pub(crate) use unchanged::Long;
 
 /// What to do today, and this week.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]

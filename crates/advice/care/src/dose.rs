@@ -73,9 +73,9 @@ impl PilesUp {
         } else {
             let days = ((refuse - self.water).max(0.0) / self.a_day).floor();
             format!(
-                "{first}, and nothing takes it out: {} mg/L are passed after {} days.",
+                "{first}, and nothing takes it out: {} mg/L are passed after {}.",
                 pen.n(refuse, 1),
-                pen.n(days, 3)
+                recipe::say::several(&pen.n(days, 3), "day", "days")
             )
         };
         format!(
@@ -137,12 +137,11 @@ fn rest(bottle: &Bottle, past: &Past, pen: &Pen) -> Act {
     let key = format!("rest_{}", name.replace(' ', "_"));
     let mut act = Act::new(&key, &format!("{}, {name}", this(&bottle.time_of_day)));
     act.amount = format!("none until {until}");
-    let word = if days == 1 { "day" } else { "days" };
     act.says = vec![
         format!(
-            "By your log more was given than {} a day: leave it away {} {word} more, today with it. Another dose would come on top.",
+            "By your log more was given than {} a day: leave it away {} more, today with it. Another dose would come on top.",
             pen.ml(bottle.daily_ml),
-            recipe::say::count(days as u32)
+            crate::start_words::days(days as f64)
         ),
         bottle.slip.clone(),
     ];

@@ -18,6 +18,7 @@ use recipe::say::Pen;
 use recipe::{Bottle, Dose, Into, Level, Note, Plan};
 use setup::Tank;
 
+use crate::start_waters::refused_tap;
 use crate::start_words::{counted, days, keyed, note, source, up, why};
 
 /// What missing did to one level.
@@ -310,7 +311,7 @@ fn doubled_says(tank: &Tank, plan: &Plan, pen: &Pen, d: &Doubled, share: f64) ->
             pen.n(limit.copper_refuse_mg_per_l.value(), 1)
         );
     }
-    let stopped = refused_tap(tank, plan);
+    let stopped = refused_tap(tank, plan).filter(|_| tank.animals.any());
     let changes = if stopped.is_some() { 0 } else { d.changes };
     says += &match (d.changes, &stopped) {
         (0, _) => " Nothing needs to be done.".to_owned(),
@@ -323,12 +324,6 @@ fn doubled_says(tank: &Tank, plan: &Plan, pen: &Pen, d: &Doubled, share: f64) ->
     // What the changes take out needs no waiting for.
     let pause = up((d.times - 1.0) * (1.0 - share).powi(changes as i32)).max(1.0);
     format!("{says} Leave this bottle away for {}, then carry on.", days(pause))
-}
-
-/// What forbids a change with this tap (harm rules 1 and 4).
-pub(crate) fn refused_tap(tank: &Tank, plan: &Plan) -> Option<String> {
-    let chlorine = plan.new_water.conditioner.as_ref().and_then(|c| c.refused.clone());
-    recipe::copper_stops(tank).or(chlorine).filter(|_| tank.animals.any())
 }
 
 /// The changes that bring it down: on the same day, or where the plan may change only so much at once, by its days.

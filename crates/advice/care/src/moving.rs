@@ -28,9 +28,8 @@ use setup::{SourceWater, Tank};
 
 use self::first::{First, along, ammonia_share, first_day};
 use self::way::{OLD, Way, binds, ways, why_first};
-use crate::missed::refused_tap;
 pub use crate::start_waters::with_tap;
-use crate::start_waters::{in_tank, new_water};
+use crate::start_waters::{in_tank, new_water, refused_tap};
 use crate::start_words::{days, keyed, note, range};
 
 /// What is held within a day's limit, at the best estimate.
@@ -96,7 +95,7 @@ pub fn moving(old: (&Tank, &Plan), new: (&Tank, &Plan)) -> Moving {
     let ammonia = ammonia_share(new, [before.as_ref(), after.as_ref()]);
     let enough = enough(new.1).min(ammonia);
     let tenth = tenth(tank, &now);
-    let stopped = refused_tap(new.0, new.1);
+    let stopped = refused_tap(new.0, new.1).filter(|_| tank.animals.any());
     let binds = binds(&ways, enough, tenth);
     let first = first_day(new, &ways, tenth, ammonia);
     let first = if stopped.is_some() { First { share: 0.0, by: None } } else { first };

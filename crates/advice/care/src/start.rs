@@ -82,6 +82,7 @@ pub fn start(setup: &Setup, tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedD
     let (test, mut whys) = start_test(tank, plan, log, now);
     let who = ["fish", "young", "shrimps", "snails", "other_invertebrates"];
     let listed = who.iter().any(|who| setup.written(&format!("animals.{who}")).is_some());
+    let lives = lives(tank, &test);
     let (home, more) = home(tank, plan, bag, listed);
     whys.extend(more);
     whys.extend(bed.as_ref().map(|bed| why_ground(tank, bed)));
@@ -92,13 +93,24 @@ pub fn start(setup: &Setup, tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedD
         filled,
         hand: day::hand(tank, plan, bed.as_ref(), test.grams),
         day: day::order(tank, plan, bed.as_ref()),
-        weeks: weeks::weeks(tank, plan, path, filled),
-        weeks_notes: weeks::notes(tank, plan, path),
+        weeks: weeks::weeks(tank, plan, path, filled, lives),
+        weeks_notes: weeks::notes(tank, plan, path, lives),
         bed,
         plants,
         test,
         home,
         whys,
+    }
+}
+
+/// Whether animals live in it: by the log, else where the setup tells of them in a tank that has run; `None`: some are listed, and
+/// nothing says whether they have come.
+fn lives(tank: &Tank, test: &StartTest) -> Option<bool> {
+    let runs = tank.animals.start_test_passed || tank.unchanged_months.is_some();
+    match test.animals_in {
+        None if !tank.animals.any() => Some(false),
+        None => runs.then_some(true),
+        known => known,
     }
 }
 

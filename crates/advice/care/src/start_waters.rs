@@ -1,4 +1,4 @@
-//! Waters of a tank: what stands in it, and the toxic share of ammonia at any pH.
+//! Waters of a tank: what stands in it, whether its tap may be used, and the toxic share of ammonia at any pH.
 
 use quantity::Ion;
 use recipe::{Plan, blended, salted};
@@ -30,6 +30,12 @@ pub(crate) fn nh3_share(water: &SourceWater, ph: f64, temperature_c: f64) -> Opt
         .or_else(|_| solve(&sample(None)))
         .or_else(|_| solve(&Sample { totals: Totals::default(), ..sample(Some(0.001)) }));
     solved.ok().map(|solved| solved.nh3_fraction)
+}
+
+/// What forbids this tap, to change with and to top up with (harm rules 1 and 4).
+pub(crate) fn refused_tap(tank: &Tank, plan: &Plan) -> Option<String> {
+    let chlorine = || plan.new_water.conditioner.as_ref().and_then(|c| c.refused.clone());
+    recipe::copper_stops(tank).or_else(chlorine)
 }
 
 /// The same tank at another tap; what the house's pipes add there nobody knows yet, so it is taken as here.

@@ -11,6 +11,8 @@ use recipe::say::Pen;
 use recipe::{Plan, Tools, hardness_meq};
 use setup::Tank;
 
+use crate::start_waters::refused_tap;
+
 /// Where hardness settles under topping up. meq/L, at the best estimate of the waters.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
 pub struct Settles {
@@ -65,14 +67,20 @@ pub(crate) fn settles(tank: &Tank, plan: &Plan, pen: &Pen) -> Option<Settles> {
         a_month_meq_per_l: a_month,
         says: String::new(),
     };
-    settles.says = says(tank, &settles, pen);
+    settles.says = says(tank, plan, &settles, pen);
     Some(settles)
 }
 
-fn says(tank: &Tank, s: &Settles, pen: &Pen) -> String {
+fn says(tank: &Tank, plan: &Plan, s: &Settles, pen: &Pen) -> String {
     let with =
         if from_tap(tank) { "your tap" } else { tank.low.as_ref().map_or("that water", |low| low.name.as_str()) };
     let day = pen.litres(s.a_day_l);
+    if let Some(stops) = refused_tap(tank, plan).filter(|_| from_tap(tank)) {
+        return format!(
+            "About {day} a day evaporates and leaves its salts behind. Not topped up with your tap: {stops} Rain or low-mineral water leaves \
+             nothing behind."
+        );
+    }
     if s.water_meq_per_l < 0.05 {
         return format!("About {day} a day evaporates. Topped up with {with} it leaves next to nothing behind.");
     }
@@ -85,8 +93,9 @@ fn says(tank: &Tank, s: &Settles, pen: &Pen) -> String {
         ),
         None => format!(
             "About {day} a day evaporates and leaves its salts behind. Topped up with {with} and never changed, hardness rises by {} a \
-             month and settles nowhere: top up with rain or low-mineral water, or change a little.",
-            pen.hardness(s.a_month_meq_per_l)
+             month and settles nowhere: top up with rain or low-mineral water{}.",
+            pen.hardness(s.a_month_meq_per_l),
+            if tank.unchanged_months.is_some() { "" } else { ", or change a little" }
         ),
     }
 }
@@ -120,13 +129,10 @@ pub(crate) fn minded(tank: &Tank, plan: &Plan, litres: f64, pen: &Pen) -> Result
     if !from_tap(tank) {
         return Ok(vec![below_the_mark()]);
     }
-    if let Some(stops) = recipe::copper_stops(tank) {
+    if let Some(stops) = refused_tap(tank, plan) {
         return Err(stops);
     }
     let Some(c) = &plan.new_water.conditioner else { return Ok(vec![below_the_mark()]) };
-    if let Some(refused) = &c.refused {
-        return Err(refused.clone());
-    }
     let tools = Tools::at_hand(tank);
     let ml = tools.up_on_syringe(litres * per_litre_ml(tank, plan));
     let limit = &knowledge::book().harm.limit;

@@ -6,6 +6,7 @@ use care::{Alarm, Day, day};
 use days::{HOUSEHOLD, june, log, planned};
 use jiff::ZonedDateTime;
 use logbook::{Reading, Sure, What};
+use trouble::Urgency;
 
 fn read(of: &str, value: f64) -> What {
     What::Test(Reading { of: of.to_owned(), value, below: false, error: None, kit: None, sure: Sure::default() })
@@ -42,7 +43,7 @@ fn rule_7_ammonia_is_judged_by_its_toxic_share_at_this_ph_and_warmth() {
 }
 
 #[test]
-fn nitrite_warmth_cold_and_alkalinity_stand_at_once() {
+fn nitrite_warmth_cold_and_alkalinity_stand_before_the_day() {
     // Chloride of the household's tap is 30 mg/L: over days harm starts at 0.2 mg/L N (`nordin_pommen_2009`, from 10 mg/L on).
     assert!(
         one("nitrite_n", 1.0).is_some_and(|a| at_once(&a) && a.trouble == "ammonia" && a.says[0].contains("harms now"))
@@ -52,13 +53,28 @@ fn nitrite_warmth_cold_and_alkalinity_stand_at_once() {
     assert!(one("temperature", 12.0).is_some_and(|a| at_once(&a) && a.trouble == "heater-dead"));
     assert_eq!(one("temperature", 24.0), None);
     // Harm rule 6: 0.36 meq/L are left.
-    assert!(
-        one("alkalinity", 0.1).is_some_and(|a| at_once(&a) && a.trouble == "alkalinity" && a.says[1].contains("0.36"))
-    );
+    let gone = one("alkalinity", 0.1).unwrap_or_else(|| panic!("0.1 meq/L is gone"));
+    assert!(gone.trouble == "alkalinity" && gone.says[1].contains("0.36"), "{:?}", gone.says);
+    assert!(gone.says[2].contains("Test ammonia first"), "{:?}", gone.says);
     assert_eq!(one("alkalinity", 1.5), None);
     // Harm rule 16: 20 shrimps live there.
     assert!(one("nitrate", 80.0).is_some_and(|a| a.trouble == "nitrate" && a.says.join(" ").contains("13")));
     assert_eq!(one("nitrate", 20.0), None);
+}
+
+#[test]
+fn alkalinity_is_as_urgent_here_as_in_help_now() {
+    // Its notice says “not a matter of minutes”: what harms is a fast way back.
+    let (tank, plan) = planned(HOUSEHOLD);
+    for (meq, told) in [(0.1, "0.1 meq/L"), (-0.2, "0 meq/L"), (0.36, "0.36 meq/L")] {
+        let mut heard = trouble::Told::default();
+        heard.take("alkalinity", told).unwrap_or_else(|fault| panic!("{fault}"));
+        let case = trouble::Case { tank: &tank, plan: &plan, told: &heard, litres_known: true };
+        let sums = trouble::worked("alkalinity", &case, &[], &june(10, 9)).sums;
+        let there = sums.iter().find(|sum| sum.key == "alkalinity").map(|sum| sum.urgency);
+        assert_eq!(one("alkalinity", meq).map(|alarm| alarm.urgency), there, "{meq}");
+        assert_eq!(there, Some(Urgency::BeforeTheNextChange));
+    }
 }
 
 #[test]

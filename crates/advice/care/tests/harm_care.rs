@@ -164,6 +164,53 @@ fn rule_8_a_tank_that_the_log_shows_long_unchanged_gets_a_tenth() {
     assert!(step(&long, "of the conditioner").contains("1.9 mL"), "{}", step(&long, "of the conditioner"));
     let (_, usual) = saturday(HOUSEHOLD);
     assert!(usual.first.is_empty() && (usual.share - 0.4).abs() < 1e-9, "an empty log knows nothing");
+    // By hose the whole tank's conditioner would go in for a tenth: it goes by bucket.
+    let (tank, plan) = planned(&HOUSEHOLD.replace("[at_hand]", "[at_hand]\nby_hose = true"));
+    let long = day(&tank, &plan, &kept, &june(13, 8)).change.unwrap_or_else(|| panic!());
+    assert!(long.first.join(" ").contains("By bucket and not by hose") && long.buckets.0 == 2, "{:?}", long.first);
+    let said = long.steps.iter().map(|step| step.say.as_str()).collect::<Vec<_>>().join(" ");
+    assert!(said.contains("First into each bucket") && !said.contains("whole tank"), "{said}");
+}
+
+#[test]
+fn rule_8_one_tenth_does_not_make_an_old_tank_young() {
+    // 0.9^n × 0.4 ≤ 0.1: n = ln 0.25 ÷ ln 0.9 = 13.2: fourteen tenths, one a day, before the usual 40 % comes back.
+    let (tank, plan) = planned(HOUSEHOLD);
+    let tenth = 0.1 * tank.geometry.true_l.value;
+    let before = |n: i64| june(13, 8).checked_sub(jiff::ToSpan::days(n)).unwrap_or_else(|error| panic!("{error}"));
+    let with = |n: i64| {
+        let first = (before(n + 70), What::Change { litres: 36.3 });
+        let since = (1..=n).map(|back| (before(back), What::Change { litres: tenth }));
+        day(&tank, &plan, &log(std::iter::once(first).chain(since).collect()), &june(13, 8))
+    };
+    for n in [1, 5, 13] {
+        let day = with(n);
+        let sheet = day.change.clone().unwrap_or_else(|| panic!("{n}"));
+        assert!((sheet.litres - tenth).abs() < 1e-9, "{n}: {}", sheet.litres);
+        assert!(day.act("change").is_some(), "a day after the last one the next is due");
+    }
+    assert!(with(1).change.is_some_and(|sheet| sheet.first[0].contains("13 times yet")));
+    assert!(with(13).change.is_some_and(|sheet| sheet.first[0].contains("one time yet")));
+    // The last one was on Friday, which counts as this Saturday's: the usual one comes a week later.
+    assert_eq!(with(14).change, None);
+}
+
+#[test]
+fn rules_1_and_4_no_sentence_offers_a_tap_that_is_refused() {
+    // The copper of the tap with shrimps, and a tap above the ceiling of chlorine; with changes and without any.
+    let copper = HOUSEHOLD.replace("copper = \"0.002 mg/L\"", "copper = \"0.02 mg/L\"");
+    let chlorine = HOUSEHOLD.replace("total_chlorine = \"0.4 mg/L\"", "total_chlorine = \"6 mg/L\"");
+    for text in [copper, chlorine] {
+        for text in [text.replace("change = \"40 %\"", "change = \"0 %\""), text] {
+            let (tank, plan) = planned(&text);
+            let says = day(&tank, &plan, &[], &june(10, 8)).top_up.map(|settles| settles.says).unwrap_or_default();
+            assert!(
+                says.contains("Not topped up with your tap") && says.contains("Rain or low-mineral water"),
+                "{says}"
+            );
+            assert!(!says.contains("Topped up with your tap") && !says.contains("change a little"), "{says}");
+        }
+    }
 }
 
 #[test]

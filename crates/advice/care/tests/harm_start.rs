@@ -150,6 +150,97 @@ fn rule_4_copper_is_told_to_whoever_brings_shrimps() {
     assert!(!texts(&begin(&settled(HOUSEHOLD), &[], 0).home.steps).contains("copper"), "0.003 mg/L is under the mark");
 }
 
+/// The household's tap with so much copper, or chlorine, in it.
+fn refused() -> [Settled; 2] {
+    [
+        ("copper = \"0.002 mg/L\"", "copper = \"0.02 mg/L\""),
+        ("total_chlorine = \"0.4 mg/L\"", "total_chlorine = \"6 mg/L\""),
+    ]
+    .map(|(is, becomes)| settled(&HOUSEHOLD.replace(is, becomes)))
+}
+
+#[test]
+fn rules_1_and_4_no_week_changes_with_a_tap_that_is_refused_and_the_first_bucket_says_so() {
+    let sold = kept(0, What::Animals { who: "shrimps".into(), change: 0, counted: Some(0) });
+    for s in refused() {
+        // With animals in it, with nothing said of them, and while none has come.
+        for (log, told) in [(vec![], true), (vec![], false), (vec![sold.clone()], false)] {
+            let mut s =
+                settled(&s.setup.text().replace("start_test_passed = true", &format!("start_test_passed = {told}")));
+            s.tank.animals.start_test_passed = told;
+            let start = begin(&s, &log, 1);
+            assert!(
+                start.weeks.iter().all(|week| week.change_share == 0.0 && week.every_days == 0),
+                "{:?}",
+                start.weeks
+            );
+            assert!(
+                under(&start.day, "A hand’s breadth of water").contains("But not with this tap"),
+                "{}",
+                texts(&start.day)
+            );
+            let says = under(&start.weeks_notes, "Changes");
+            assert!(says.contains("0.008") || says.contains("supplier"), "{says}");
+            assert!(!says.contains("While no animal is in it"), "{says}");
+        }
+    }
+}
+
+/// A tank of fish at a tap of chloramine, so that its changes are limited; so much more told of its animals.
+fn limited(animals: &str) -> Settled {
+    settled(
+        &with(&format!("[animals]\nfish = 6\n{animals}"))
+            .replace("disinfectant = \"none\"", "disinfectant = \"chloramine\"\ntotal_chlorine = \"2 mg/L\""),
+    )
+}
+
+#[test]
+fn rules_3_and_8_the_weeks_of_a_tank_with_animals_are_those_of_its_plan() {
+    for animals in ["start_test_passed = true", "unchanged_months = 14", ""] {
+        let s = limited(animals);
+        let plan = &s.plan.change;
+        assert!(plan.share < s.tank.habits.change_share.value && plan.limited.is_some(), "{plan:?}");
+        let start = begin(&s, &[], 0);
+        assert!(start.weeks.iter().all(|w| w.change_share == plan.share && w.every_days == plan.every_days));
+        assert_eq!(under(&start.weeks_notes, "Changes").contains("While no animal is in it"), animals.is_empty());
+    }
+    // Nobody lives in it by the log: what the keeper told.
+    let none = kept(0, What::Animals { who: "fish".into(), change: 0, counted: Some(0) });
+    let s = limited("");
+    let start = begin(&s, &[none], 1);
+    assert!(start.weeks.iter().all(|w| w.change_share == s.tank.habits.change_share.value), "{:?}", start.weeks);
+    // Ground that gives off ammonia: half changes only while nobody lives there.
+    let lives = kept(0, What::Animals { who: "fish".into(), change: 6, counted: None });
+    let soil = settled(&limited("").setup.text().replace("kind = \"gravel\"", "kind = \"baked_soil\""));
+    let start = begin(&soil, &[lives], 1);
+    assert!(start.weeks.iter().all(|w| w.change_share == soil.plan.change.share), "{:?}", start.weeks);
+    assert!(under(&start.weeks_notes, "This ground gives off ammonia").contains("0.016 mg/L"));
+}
+
+#[test]
+fn rules_10_and_15_no_week_of_a_tank_with_animals_asks_for_the_start_test() {
+    let lives = kept(0, What::Animals { who: "fish".into(), change: 6, counted: None });
+    for s in [limited(""), limited("start_test_passed = true"), settled(&EMPTY.replace("\"gravel\"", "\"baked_soil\""))]
+    {
+        let start = begin(&s, std::slice::from_ref(&lives), 1);
+        assert!(start.weeks.iter().all(|week| !week.tests.contains("start test")), "{:?}", start.weeks);
+    }
+}
+
+#[test]
+fn rules_6_and_8_the_conductivity_of_a_tank_long_unchanged_is_not_guessed() {
+    let s = limited("unchanged_months = 14");
+    let bag = Bag { conductivity_25_us_per_cm: Some(150.0), ..Bag::default() };
+    let home = care::start::start(&s.setup, &s.tank, &s.plan, &[], &at(0), &bag).home;
+    assert_eq!(home.tub_days, None);
+    let says = texts(&home.steps);
+    assert!(!says.contains("Yours are") && !says.contains("in the tank. At most a tenth"), "{says}");
+    let ask = under(&home.steps, "Measure the bag and your tank");
+    for words in ["14 months", "can’t tell", "by a tenth a day", "never gets a big change", "ammonia"] {
+        assert!(ask.contains(words), "{words}: {ask}");
+    }
+}
+
 #[test]
 fn rule_6_what_differs_more_than_a_day_bears_comes_as_days() {
     let s = settled(EMPTY);

@@ -170,6 +170,11 @@ pub fn capital(text: &str) -> String {
     chars.next().map_or_else(String::new, |c| c.to_uppercase().collect::<String>() + chars.as_str())
 }
 
+/// "one day", "2.5 days": a number as it is printed, with the word for one or for several.
+pub fn several(number: &str, one: &str, many: &str) -> String {
+    if number == "1" { format!("one {one}") } else { format!("{number} {many}") }
+}
+
 /// "one", "two" ... up to twelve; digits above.
 pub fn count(n: u32) -> String {
     const WORDS: [&str; 13] =

@@ -63,7 +63,8 @@ pub(crate) fn stands(facts: &Facts, cause: &str, of: Option<&str>) -> Option<(St
 fn young(facts: &Facts) -> (Standing, String) {
     let (days, young) = (facts.days_of_log(), figure().young_days.value);
     if days >= young {
-        return (StruckOut, format!("your log goes back {} days", facts.pen.n(days.floor(), 4)));
+        let days = recipe::say::several(&facts.pen.n(days.floor(), 4), "day", "days");
+        return (StruckOut, format!("your log goes back {days}"));
     }
     if !facts.tank.animals.start_test_passed {
         return (Possible, "the start test was not passed yet".to_owned());
@@ -227,7 +228,10 @@ fn surface(facts: &Facts) -> (Standing, String) {
     let hours = f64::ln(2.0) / rate.value.max(1e-6);
     (
         Possible,
-        format!("you measured that half of the way to balance with the air takes {} hours", facts.pen.n(hours, 2)),
+        format!(
+            "you measured that half of the way to balance with the air takes {}",
+            recipe::say::several(&facts.pen.n(hours, 2), "hour", "hours")
+        ),
     )
 }
 

@@ -69,7 +69,7 @@ fn bare(facts: &Facts, read: &Read) -> Finding {
     let (name, unit) = row.map_or((read.of.as_str(), ""), |row| (row.name.as_str(), row.is.unit.as_str()));
     let when = match read.days_ago {
         days if days < 1.0 => String::new(),
-        days => format!(", {} days ago", facts.pen.n(days.round(), 3)),
+        days => format!(", {} ago", recipe::say::several(&facts.pen.n(days.round(), 3), "day", "days")),
     };
     let sign = if read.below { "at most " } else { "" };
     Finding {

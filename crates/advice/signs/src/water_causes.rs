@@ -144,7 +144,9 @@ fn changes(facts: &Facts, of: Option<&str>, ion: Option<Ion>) -> (Standing, Stri
     if habits.every_days == 0 {
         return (Likely, "no water is changed".to_owned());
     }
-    let share = format!("{} every {} days", facts.pen.percent(habits.change_share.value), habits.every_days);
+    let every =
+        if habits.every_days == 1 { "every day".to_owned() } else { format!("every {} days", habits.every_days) };
+    let share = format!("{} {every}", facts.pen.percent(habits.change_share.value));
     if facts.tank.unchanged_months.is_some() {
         return (Likely, "no water was changed for months".to_owned());
     }

@@ -4,6 +4,8 @@
 //! Range: balance of charge, mixed by volume. Source: limits of harm rule 6, common practice; ammonia as in `toxic`.
 //! Checked by: `tests/by_hand_dilution.rs`, `tests/harm.rs`.
 
+use recipe::say::several;
+
 use crate::case::Case;
 use crate::most::{most_at_once, no_change};
 use crate::sum::{Sum, Urgency};
@@ -32,7 +34,8 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
         case.tank.unchanged_months.filter(|months| *months > 0.0 && case.told.get("alkalinity").is_none())
     {
         // The plan's water says nothing of a tank that went its own way for months.
-        let head = format!("Not changed for {} months: how much alkalinity is left I can’t tell", pen.n(months, 2));
+        let months = several(&pen.n(months, 2), "month", "months");
+        let head = format!("Not changed for {months}: how much alkalinity is left I can’t tell");
         let test = "Test alkalinity, pH and ammonia now, before anything else: food and filter eat alkalinity month by month, and an old acid tank \
                     never gets a big change.";
         return vec![make(Urgency::AtOnce, head).say(test)];
@@ -59,10 +62,10 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
             .say(test)
             .say(format!(
                 "{}{litres} a day, conditioner in it and as warm as the tank: each raises alkalinity by no more than {}, the most that animals bear in a \
-                 day. About {} days.",
+                 day. About {}.",
                 pen.share(share),
                 pen.alkalinity(step),
-                pen.n(days, 2)
+                several(&pen.n(days, 2), "day", "days")
             )),
     ]
 }

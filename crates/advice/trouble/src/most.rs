@@ -7,6 +7,7 @@
 //! Checked by: `tests/harm_most.rs`.
 
 use recipe::Conditioner;
+use recipe::say::several;
 
 use crate::case::Case;
 use crate::half_change::salts_most;
@@ -81,9 +82,10 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     let again = match (limit, hours) {
         (Limit::Old, _) => "again each hour, with an ammonia test each time".to_owned(),
         (_, Some(hours)) if hours > 2.0 * HOURS_A_DAY => {
-            format!("again after {} days at the earliest", pen.n(hours / HOURS_A_DAY, 3))
+            let days = several(&pen.n(hours / HOURS_A_DAY, 3), "day", "days");
+            format!("again after {days} at the earliest")
         }
-        (_, Some(hours)) => format!("again after {} hours at the earliest", pen.n(hours, 3)),
+        (_, Some(hours)) => format!("again after {} at the earliest", several(&pen.n(hours, 3), "hour", "hours")),
         (_, None) => "again some hours later, with a test before".to_owned(),
     };
     let mut sum = sum(Urgency::AtOnce, format!("In this tank: at most {much} at a time with this tap, {again}"));

@@ -60,9 +60,9 @@ pub(crate) fn nothing_to_change(case: &Case) -> Sum {
     let words =
         "Each bottle is counted below, in the fewest litres that the tank may hold, against the limit of a day.";
     Sum::new(CHANGE_MOST, Urgency::LeaveItBe, head, String::new(), words, &[]).say(format!(
-        "This holds in place of the notice’s step that changes water, whose share is for a tank that nobody worked out. Leave the next {} doses \
-         out. You gave more, or from a bottle that I don’t know? Then the notice holds.",
-        n((times - 1.0).ceil())
+        "This holds in place of the notice’s step that changes water, whose share is for a tank that nobody worked out. {} You gave \
+         more, or from a bottle that I don’t know? Then the notice holds.",
+        left_out((times - 1.0).ceil())
     ))
 }
 
@@ -131,21 +131,27 @@ fn said(case: &Case, sum: Sum, (ion, over, may): (Ion, f64, f64), doses_left_out
         pen.ion(ion, may)
     );
     if over <= may {
-        return sum.say(format!("Leave the next {} doses out. {rises}", n(doses_left_out)));
+        return sum.say(format!("{} {rises}", left_out(doses_left_out)));
     }
     if most_at_once(case) <= 0.0 {
-        return sum.say(format!(
-            "{rises} No change with this tap, see above: leave the next {} doses out, air on.",
-            n(doses_left_out)
-        ));
+        return sum.say(format!("{rises} No change with this tap, see above. {} Air on.", left_out(doses_left_out)));
     }
     let old = if case.old() { " (it was not changed for months), each hour, with an ammonia test" } else { "" };
     sum.say(format!(
-        "{rises} Leave the next {} doses out. At most {} at once{old}, as far apart as the first line says, conditioner in it and as warm as the tank; the tap smells, is brown, or there is a notice: \
+        "{rises} {} At most {} at once{old}, as far apart as the first line says, conditioner in it and as warm as the tank; the tap smells, is brown, or there is a notice: \
          air only.",
-        n(doses_left_out),
+        left_out(doses_left_out),
         pen.percent(most_at_once(case))
     ))
+}
+
+/// What was given too much is not given again.
+fn left_out(doses: f64) -> String {
+    match n(doses).as_str() {
+        "0" => "Go on with the usual dose tomorrow.".to_owned(),
+        "1" => "Leave the next dose out.".to_owned(),
+        many => format!("Leave the next {many} doses out."),
+    }
 }
 
 fn count_words(count: Option<u32>) -> String {

@@ -91,9 +91,9 @@ pub(crate) fn cooling_sums(case: &Case) -> Vec<Sum> {
         .figure("after_24_h_c", day.value);
     let sum = match first {
         Some(hours) => sum.figure("hours_to_day_limit", hours).say(format!(
-            "At worst it is {} colder after {} hours, which is the most for a day: the blanket goes round before that. Warming it up again: at most {} in an hour and {} in a day.",
+            "At worst it is {} colder after {}, which is the most for a day: the blanket goes round before that. Warming it up again: at most {} in an hour and {} in a day.",
             pen.kelvin(step),
-            n(hours),
+            recipe::say::several(&n(hours), "hour", "hours"),
             pen.kelvin(limit.temperature_step_c_per_h.value()),
             pen.kelvin(step)
         )),

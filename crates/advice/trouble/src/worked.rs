@@ -104,8 +104,8 @@ fn leak(case: &Case) -> Vec<Sum> {
             .figure("litres_a_cm", a_cm)
             .figure("buckets", (litres / bucket).ceil())
             .say(format!(
-                "{} buckets of {} hold all of it; at most {} to carry, and never the filled tank. Lids half on: a child can drown in one.",
-                pen.n((litres / bucket).ceil(), 3),
+                "All of it goes into {} of {}; at most {} to carry, and never the filled tank. Lids half on: a child can drown in one.",
+                recipe::say::several(&pen.n((litres / bucket).ceil(), 3), "bucket", "buckets"),
                 pen.litres(bucket),
                 pen.litres(case.book().harm.limit.bucket_l.value())
             )),

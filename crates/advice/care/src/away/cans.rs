@@ -5,6 +5,7 @@ use recipe::{Plan, Tools};
 use setup::Tank;
 
 use super::Away;
+use crate::start_waters::refused_tap;
 use crate::start_words::up;
 use crate::top_up::{from_tap, per_litre_ml};
 
@@ -49,17 +50,12 @@ fn filled(tank: &Tank, plan: &Plan, each_l: f64) -> Filled {
     if !from_tap(tank) {
         return Filled::Low;
     }
-    if let Some(stops) = recipe::copper_stops(tank) {
-        return Filled::Refused(stops);
-    }
-    match &plan.new_water.conditioner {
-        None => Filled::Plain,
-        Some(c) => match &c.refused {
-            Some(refused) => Filled::Refused(refused.clone()),
-            None => Filled::Conditioned {
-                ml: Tools::at_hand(tank).up_on_syringe(each_l * per_litre_ml(tank, plan)),
-                covers_mg_per_l: c.covers_mg_per_l,
-            },
+    match (refused_tap(tank, plan), &plan.new_water.conditioner) {
+        (Some(stops), _) => Filled::Refused(stops),
+        (None, None) => Filled::Plain,
+        (None, Some(c)) => Filled::Conditioned {
+            ml: Tools::at_hand(tank).up_on_syringe(each_l * per_litre_ml(tank, plan)),
+            covers_mg_per_l: c.covers_mg_per_l,
         },
     }
 }

@@ -8,6 +8,7 @@ use setup::Tank;
 
 use super::Away;
 use super::cans::{Cans, Filled};
+use crate::start_waters::refused_tap;
 use crate::start_words::{counted, days, keyed, known, note, range, up};
 
 /// Before leaving, in order.
@@ -180,7 +181,10 @@ fn doses(away: &Away, pen: &Pen, n: f64) -> String {
     let short = away.lasts.iter().any(|l| l.days.is_some_and(|d| d < n));
     let poorest = away.lasts.iter().filter_map(|l| l.days_poorest).fold(f64::INFINITY, f64::min);
     let poorest = if poorest.is_finite() {
-        format!(" In the poorest case the first is gone after {} days.", pen.n(poorest, 2))
+        format!(
+            " In the poorest case the first is gone after {}.",
+            recipe::say::several(&pen.n(poorest, 2), "day", "days")
+        )
     } else {
         String::new()
     };
@@ -276,7 +280,7 @@ fn top_up_slowly(tank: &Tank, plan: &Plan, away: &Away, pen: &Pen) -> Note {
     let tenth_l = limit.conductivity_step_percent.value() / 100.0 * tank.geometry.true_l.value;
     let missing = (away.water.lost_l.high - f64::from(away.water.visits) * away.water.each_l).max(0.0);
     let from_tap = crate::top_up::from_tap(tank);
-    let refused = crate::missed::refused_tap(tank, plan).filter(|_| from_tap);
+    let refused = refused_tap(tank, plan).filter(|_| from_tap);
     let limited = plan.change.limited.is_some() && from_tap && tank.animals.any();
     let most_l = if limited { tenth_l.min(plan.change.litres) } else { tenth_l };
     let litres = pen.litres(missing);

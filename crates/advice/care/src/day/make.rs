@@ -14,9 +14,10 @@ use recipe::say::Pen;
 use setup::Tank;
 
 use super::acts::{Recurs, gathered, is_test, recurs, six_more};
+use super::unchanged::long;
 use super::{Act, Ask, Day, Later};
 use crate::change::{ChangeSheet, sheet, stopped};
-use crate::due::{Known, Rhythm, days_between};
+use crate::due::{Known, Rhythm};
 use crate::log::Past;
 use crate::start::SET_UP;
 use crate::{alarm, dose, food, kits, supplies, top_up};
@@ -142,14 +143,9 @@ impl<'a> Planner<'a> {
     fn change_due(&self, on: Date) -> Option<Date> {
         let last = self.planned.get("change").copied().or(self.changed.last);
         let grace = knowledge::book().routine.number.grace_days.value as u32;
-        self.change.due_since(Known { last, ..self.changed }, on, grace)
-    }
-
-    /// Days without a change by a log that is old enough to know, if they are too many.
-    fn long(&self, on: Date) -> Option<i64> {
-        let since = self.changed.last.or(self.changed.start)?;
-        let days = days_between(since, on);
-        (days as f64 > knowledge::book().routine.number.unchanged_days.value).then_some(days)
+        let small = long(self.tank, self.plan, self.past, on).is_some_and(|long| long.changes > 0);
+        let rhythm = if small { Rhythm::DAILY } else { self.change };
+        rhythm.due_since(Known { last, ..self.changed }, on, grace)
     }
 
     fn today(&mut self, mut daily: Vec<Act>) -> Vec<Act> {
@@ -192,7 +188,7 @@ impl<'a> Planner<'a> {
     fn change_on(&mut self, date: Date, since: Date, done: Option<super::Done>) -> Option<Act> {
         self.planned.insert("change".to_owned(), date);
         let carried = (since < date).then_some(since);
-        let long = if done.is_some() { None } else { self.long(date) };
+        let long = long(self.tank, self.plan, self.past, date);
         let sheet = sheet(self.tank, self.plan, date, carried, long, self.pen)?;
         let with: Vec<Act> = self.along_on(date);
         let act = change_act(&sheet, done, self);

@@ -6,6 +6,7 @@ use recipe::{Note, Plan};
 use setup::{Disinfectant, Tank};
 
 use crate::start::ground::{Bed, Path, plants};
+use crate::start_waters::refused_tap;
 use crate::start_words::{counted, keyed, known, note, range, up};
 
 /// Buckets of at most ten litres that fill the tank, and litres in each.
@@ -212,8 +213,12 @@ fn water_says(tank: &Tank, plan: &Plan, pen: &Pen) -> String {
     let (count, each) = buckets(tank);
     let first = format!("{} of {}: {}", counted(count, "bucket", "buckets"), pen.litres(each), rule.cold_tap.say);
     let first = recipe::say::capital(&first);
+    if let Some(stops) = refused_tap(tank, plan) {
+        return format!(
+            "{first} But not with this tap: {stops} What is filled in today still stands there when the animals come."
+        );
+    }
     match &plan.new_water.conditioner {
-        Some(c) if c.refused.is_some() => format!("{first} {}", c.refused.clone().unwrap_or_default()),
         Some(c) => {
             let bucket = tank.at_hand.bucket_l.value.min(book().harm.limit.bucket_l.value()).max(1e-9);
             format!(

@@ -1,4 +1,9 @@
 //! Week by week: hours of light, changes, doses, tests. The first day has a date if the log knows it.
+//!
+//! Where animals live, or may live, changes are the plan's own, which the rules of harm limit (harm rules 3, 4, 6 and 8); a tap that is
+//! refused is in no week, and no ammonia is given.
+//!
+//! Checked by `tests/harm_start.rs`.
 
 use jiff::ToSpan;
 use jiff::civil::Date;
@@ -9,6 +14,7 @@ use recipe::{Note, Plan};
 use setup::Tank;
 
 use crate::start::ground::Path;
+use crate::start_waters::refused_tap;
 use crate::start_words::{days, keyed, note, span, up};
 
 /// The act of the logbook that says on which day the tank was filled.
@@ -49,21 +55,31 @@ pub fn light_h(week: u32) -> f64 {
 }
 
 /// The weeks of a start.
-pub(crate) fn weeks(tank: &Tank, plan: &Plan, path: Path, filled: Option<Date>) -> Vec<Week> {
+pub(crate) fn weeks(tank: &Tank, plan: &Plan, path: Path, filled: Option<Date>, lives: Option<bool>) -> Vec<Week> {
     let last = book().start.weeks_shown.value as u32;
-    (1..=last).map(|week| one(tank, plan, path, filled, week)).collect()
+    (1..=last).map(|week| one(tank, plan, path, filled, week, lives)).collect()
 }
 
-fn one(tank: &Tank, plan: &Plan, path: Path, filled: Option<Date>, week: u32) -> Week {
+/// Share and days of a week's changes.
+fn change(tank: &Tank, plan: &Plan, path: Path, week: u32, lives: Option<bool>) -> (f64, u32) {
     let start = &book().start;
-    let (change_share, every_days) = match path {
+    let leaches = start.leach_change_percent.value / 100.0;
+    match path {
+        _ if refused_tap(tank, plan).is_some() => (0.0, 0),
+        Path::Leaching if lives == Some(true) => (plan.change.share, plan.change.every_days),
         Path::Leaching if f64::from(week) <= start.leach_often_weeks.value => {
-            (start.leach_change_percent.value / 100.0, start.leach_every_days.value as u32)
+            (leaches, start.leach_every_days.value as u32)
         }
-        Path::Leaching if f64::from(week) <= start.leach_weeks.high() => (start.leach_change_percent.value / 100.0, 7),
-        // What limits the plan's change limits it for animals: none lives here yet.
-        _ => (tank.habits.change_share.value, tank.habits.every_days),
-    };
+        Path::Leaching if f64::from(week) <= start.leach_weeks.high() => (leaches, 7),
+        // What limits the plan's change limits it for animals.
+        _ if lives == Some(false) => (tank.habits.change_share.value, tank.habits.every_days),
+        _ => (plan.change.share, plan.change.every_days),
+    }
+}
+
+fn one(tank: &Tank, plan: &Plan, path: Path, filled: Option<Date>, week: u32, lives: Option<bool>) -> Week {
+    let start = &book().start;
+    let (change_share, every_days) = change(tank, plan, path, week, lives);
     let fed = plan.bottles.iter().any(|bottle| bottle.daily_ml > 0.0);
     let dose_share = match f64::from(week) {
         _ if !fed => 0.0,
@@ -79,12 +95,16 @@ fn one(tank: &Tank, plan: &Plan, path: Path, filled: Option<Date>, week: u32) ->
         change_l: if every_days == 0 { 0.0 } else { change_share * tank.geometry.true_l.value },
         every_days,
         dose_share,
-        tests: tests(week, path).to_owned(),
+        tests: tests(tank, week, path, lives).to_owned(),
     }
 }
 
-fn tests(week: u32, path: Path) -> &'static str {
+fn tests(tank: &Tank, week: u32, path: Path, lives: Option<bool>) -> &'static str {
     match (week, path) {
+        _ if lives == Some(true) && tank.animals.start_test_passed => {
+            "ammonia and nitrite in the days after each new animal"
+        }
+        _ if lives == Some(true) => "ammonia and nitrite every day",
         (1, Path::Plain) => "temperature every day; pH and alkalinity once",
         (1, Path::Leaching) => "ammonia before each change; pH and alkalinity twice",
         (2, Path::Leaching) => "ammonia before each change",
@@ -94,7 +114,7 @@ fn tests(week: u32, path: Path) -> &'static str {
 }
 
 /// What stands under the table.
-pub(crate) fn notes(tank: &Tank, plan: &Plan, path: Path) -> Vec<Note> {
+pub(crate) fn notes(tank: &Tank, plan: &Plan, path: Path, lives: Option<bool>) -> Vec<Note> {
     let (pen, start, harm) = (Pen::new(&tank.units), &book().start, &book().harm);
     let mut notes = vec![note(
         "Light",
@@ -106,8 +126,11 @@ pub(crate) fn notes(tank: &Tank, plan: &Plan, path: Path) -> Vec<Note> {
             pen.n(start.light_last_h.high(), 2)
         ),
     )];
-    if path == Path::Leaching {
-        notes.extend(leaching(tank, &pen));
+    match path {
+        Path::Leaching if lives == Some(true) && tank.animals.start_test_passed => {}
+        Path::Leaching if lives == Some(true) => notes.push(leaches_on_animals()),
+        Path::Leaching => notes.extend(leaching(tank, &pen)),
+        Path::Plain => {}
     }
     if plan.bottles.iter().any(|bottle| bottle.daily_ml > 0.0) {
         notes.push(note(
@@ -119,9 +142,7 @@ pub(crate) fn notes(tank: &Tank, plan: &Plan, path: Path) -> Vec<Note> {
             ),
         ));
     }
-    if let Some(limited) = &plan.change.limited {
-        notes.push(note("Once animals live there", format!("Changes get smaller: {limited}")));
-    }
+    notes.extend(changes(tank, plan, path, lives, &pen));
     if tank.co2_given_mg_per_l.is_some() {
         let text = format!(
             "Without an animal it may run from the first day, at {} mg/L. Before the first animal comes it goes off for a day, then is raised over days: {} {} {} {}",
@@ -139,6 +160,42 @@ pub(crate) fn notes(tank: &Tank, plan: &Plan, path: Path) -> Vec<Note> {
     ));
     notes.push(keyed("Hands in the water", format!("{} {}", harm.rule.plugs_out.say, harm.rule.siphon.say), "siphon"));
     notes
+}
+
+/// What limits the changes, and what holds while no animal is in it.
+fn changes(tank: &Tank, plan: &Plan, path: Path, lives: Option<bool>, pen: &Pen) -> Option<Note> {
+    let refused = refused_tap(tank, plan);
+    let says = plan.change.limited.clone().or_else(|| refused.clone())?;
+    let habits = &tank.habits;
+    let until = format!(
+        " While no animal is in it, snails included: {} every {}, as you told.",
+        pen.litres(habits.change_share.value * tank.geometry.true_l.value),
+        days(f64::from(habits.every_days))
+    );
+    Some(match (lives, refused) {
+        (Some(true), _) => keyed("Changes", says, "in_steps"),
+        (_, Some(_)) => {
+            note("Changes", format!("{says} What is filled in with it now still stands there when the animals come."))
+        }
+        (None, None) if path == Path::Plain => {
+            keyed("Changes", format!("With animals in it: {says}{until}"), "in_steps")
+        }
+        _ => keyed("Once animals live there", format!("Changes get smaller: {says}"), "in_steps"),
+    })
+}
+
+/// A ground that gives off ammonia under animals: no half changes, but tests.
+fn leaches_on_animals() -> Note {
+    let limit = &book().harm.limit;
+    keyed(
+        "This ground gives off ammonia",
+        format!(
+            "And animals live in it: test ammonia and nitrite every day, feed little, bring no further animal, and change no more than stands \
+             above. {} If it shows: Help now.",
+            limit.ammonia_unionised_mg_n_per_l.say
+        ),
+        "ammonia_unionised_mg_n_per_l",
+    )
 }
 
 /// Two ways for a ground that gives off ammonia, with the water that each takes.
