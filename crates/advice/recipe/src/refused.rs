@@ -92,9 +92,10 @@ pub(crate) fn reached_ph(desk: &Desk, new_water: &SourceWater, aired: &Indices) 
     }
     let way = alkalinity_at(desk, &tap, now, 0.05, wished).map_or_else(String::new, |eq| {
         format!(
-            " Should it stand lower, wish for alkalinity: {} (now {}) stands at pH {told} once aired.",
+            " Should it stand lower, wish for alkalinity: {} (now {}) stands at pH {told} once aired. {}",
             pen.alkalinity(1000.0 * eq),
-            pen.alkalinity(1000.0 * now)
+            pen.alkalinity(1000.0 * now),
+            desk.book.harm.rule.ph_frees_ammonia.say
         )
     });
     Some(format!("{first}{way}"))
@@ -127,15 +128,15 @@ fn lower(desk: &Desk, wished: f64, aired: &Indices, tap: &Conserved, left: f64) 
     Refused {
         wish: format!("pH {}", pen.n(wished, 3)),
         why: format!(
-            "Your water, aired to the room, stands at pH {} ({} to {}). To hold it at {} acid would have to destroy {} of its alkalinity, and that frees {} mg/L of \
-             carbon dioxide: fish are in stress above {} mg/L and in danger above 50 to 60. {}",
+            "Your water, aired to the room, stands at pH {} ({} to {}). To hold it at {} acid would have to destroy {} of its \
+             alkalinity, and that frees {} mg/L of carbon dioxide. {} {}",
             pen.n(aired.ph.value, 3),
             pen.n(aired.ph.low, 3),
             pen.n(aired.ph.high, 3),
             pen.n(wished, 3),
             pen.alkalinity(removed_meq),
             pen.n(freed, 3),
-            pen.n(limit.co2_most_mg_per_l.value(), 2),
+            limit.co2_most_mg_per_l.say,
             rule.no_acid.say
         ),
         ways: vec![blend_way(desk, wished, tap), leave_way(desk, aired)],

@@ -18,6 +18,7 @@ use crate::bottles::slip::MEQ_PER_GERMAN_DEGREE;
 use crate::bottles::weigh::Tools;
 use crate::desk::Desk;
 use crate::indices::{aired, indices};
+use crate::new_water::salts::raises_ph;
 use crate::plan::{Change, FIRST_CHANGES, Indices, Note, Salt};
 use crate::waters::hardness_meq;
 
@@ -43,8 +44,15 @@ struct Way {
 }
 
 /// Sentences for the first changes; none where the plan leaves the water as it is, or no animal is there. `ramp`: the
-/// choice's own first steps, which count the worst end of the tap's year.
-pub(crate) fn notes(desk: &Desk, change: &Change, waters: &Waters, ramp: &[f64], salts: &[Salt]) -> Vec<Note> {
+/// choice's own first steps, which count the worst end of the tap's year. `test`: what stands with a salt that raises pH.
+pub(crate) fn notes(
+    desk: &Desk,
+    change: &Change,
+    waters: &Waters,
+    ramp: &[f64],
+    salts: &[Salt],
+    test: Option<&str>,
+) -> Vec<Note> {
     if !desk.animals() || change.share <= 0.0 {
         return Vec::new();
     }
@@ -67,12 +75,13 @@ pub(crate) fn notes(desk: &Desk, change: &Change, waters: &Waters, ramp: &[f64],
     // Where the plan itself does not hold alkalinity, the tank is as acid before every change: there is no "then".
     let runs_out = waters.aim.alkalinity_meq_per_l.low <= 0.0;
     let way = way.map(|way| if runs_out { Way { left: 0.0, ..way } } else { way });
-    let first = way.map(|way| first_changes(desk, change, &way, salts));
+    let first = way
+        .map(|way| first_changes(desk, change, &way, &in_proportion(desk, salts, way.share_most / change.share, test)));
     first.into_iter().chain(ammonia(desk, before.as_ref(), after.as_ref())).collect()
 }
 
-/// The first changes: how many, how large, with what in them. (1 - s)^n of the distance is left after n of share s.
-fn first_changes(desk: &Desk, change: &Change, way: &Way, salts: &[Salt]) -> Note {
+/// The first changes: how many, how large, with what in them (`salts`, a sentence). (1 - s)^n of the distance is left after n of share s.
+fn first_changes(desk: &Desk, change: &Change, way: &Way, salts: &str) -> Note {
     let (pen, share) = (&desk.pen, way.share_most);
     let floor = desk.book.harm.limit.alkalinity_floor_meq_per_l.value();
     let count = (way.left.ln() / (1.0 - share).ln()).ceil().max(1.0) as u32;
@@ -90,19 +99,18 @@ fn first_changes(desk: &Desk, change: &Change, way: &Way, salts: &[Salt]) -> Not
     Note {
         about: way.what.to_owned(),
         text: format!(
-            "Begin smaller: {} ({}) at a time, {times}; only then the {} of the plan. {}{}",
+            "Begin smaller: {} ({}) at a time, {times}; only then the {} of the plan. {}{salts}",
             pen.litres(share * desk.tank.geometry.true_l.value),
             pen.share(share),
             pen.litres(change.litres),
-            way.says,
-            in_proportion(desk, salts, share / change.share)
+            way.says
         ),
         key: Some(FIRST_CHANGES.to_owned()),
     }
 }
 
-/// What of the salts goes into a change that is `part` of the usual one.
-fn in_proportion(desk: &Desk, salts: &[Salt], part: f64) -> String {
+/// What of the salts goes into a change that is `part` of the usual one, with the `test` where one of them raises pH.
+fn in_proportion(desk: &Desk, salts: &[Salt], part: f64, test: Option<&str>) -> String {
     let (pen, tools) = (&desk.pen, Tools::of(desk));
     let of = |salt: &Salt| {
         let grams = part * salt.grams_a_change;
@@ -120,12 +128,13 @@ fn in_proportion(desk: &Desk, salts: &[Salt], part: f64) -> String {
             ),
         }
     };
-    let all: Vec<String> = salts.iter().map(of).collect();
-    if all.is_empty() {
-        String::new()
-    } else {
-        format!(" Into each of these goes less too: {}.", crate::say::list(&all))
+    if salts.is_empty() {
+        return String::new();
     }
+    let all: Vec<String> = salts.iter().map(of).collect();
+    let test = test.filter(|_| salts.iter().any(|salt| raises_ph(desk, salt)));
+    let test = test.map_or_else(String::new, |test| format!(" {test}"));
+    format!(" Into each of these goes less too: {}.{test}", crate::say::list(&all))
 }
 
 fn ways(desk: &Desk, usual: f64, waters: &Waters, before: Option<&Indices>, new: Option<&Indices>) -> Vec<Way> {

@@ -30,7 +30,7 @@ fn carbon_dioxide_freed_is_a_millimole_for_each_milliequivalent() {
     // (2.80 - 0.05) × 44.009 = 121 mg/L.
     let freed = before(&refused.why, " mg/L of carbon dioxide");
     assert!((freed - (2.80 - 0.05) * 44.009).abs() < 2.0, "{freed}");
-    assert!(refused.why.contains("above 30 mg/L") && refused.why.contains("50 to 60"));
+    assert!(refused.why.contains("under 30 mg/L") && refused.why.contains("50 to 60"));
     assert_eq!(refused.ways.len(), 2);
     assert!(refused.ways[0].starts_with("Blend") && refused.ways[1].starts_with("Leave it be"));
     // No product that is acid is anywhere in the plan.
@@ -78,6 +78,11 @@ fn a_wish_within_reach_is_no_refusal_and_a_higher_one_is_alkalinity() {
     tank.wish.ph = Some(8.6);
     let within = plan(&tank);
     assert!(within.refused.is_empty() && said(&within).contains("Should it stand lower"), "{}", said(&within));
+    assert!(
+        said(&within).ends_with("test ammonia before and after."),
+        "what raises pH frees ammonia: {}",
+        said(&within)
+    );
     tank.room_co2_ppm = common::ranged(600.0, 1000.0, 1500.0);
     tank.wish.ph = Some(8.2);
     tank.tap.alkalinity_meq_per_l = exact(0.5);

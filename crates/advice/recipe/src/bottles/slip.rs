@@ -9,7 +9,7 @@ use quantity::{Ion, Known};
 
 use crate::bottles::weigh::Tools;
 use crate::desk::Desk;
-use crate::say::{Pen, count, list};
+use crate::say::{Pen, count, list, two_figures_down};
 
 /// A daily limit on what rises.
 #[derive(Clone, Debug)]
@@ -118,12 +118,6 @@ fn brought_down(desk: &Desk, over: &[&Ceiling]) -> String {
     format!(" That is too much at once, and changes can't take it out quickly ({one}):{air} no dose meanwhile.")
 }
 
-/// Two figures, rounded down: a ceiling is never said higher than it is.
-fn down(pen: &Pen, ml: f64) -> String {
-    let unit = 10f64.powf(ml.abs().max(1e-9).log10().floor() - 1.0);
-    pen.n((ml / unit + 1e-9).floor() * unit, 2)
-}
-
 /// The slip of a bottle called `name` of which `daily_ml` are given.
 pub(crate) fn slip(desk: &Desk, tools: &Tools, name: &str, daily_ml: f64, ceilings: &[Ceiling]) -> Slip {
     let (pen, slips) = (&desk.pen, &desk.book.recipe.slip);
@@ -145,7 +139,8 @@ pub(crate) fn slip(desk: &Desk, tools: &Tools, name: &str, daily_ml: f64, ceilin
         (true, _) => (format!("{}; nothing else comes as near to its limit.", list(&said)), String::new()),
         (false, _) => (format!("{}.", list(&said)), brought_down(desk, &over)),
     };
-    let refusal = nearest.map_or_else(String::new, |_| format!(" Above {} mL I refuse.", down(pen, refuse_above_ml)));
+    let refusal = nearest
+        .map_or_else(String::new, |_| format!(" Above {} mL I refuse.", pen.n(two_figures_down(refuse_above_ml), 2)));
     let text = format!(
         "Should the hand slip and give {} times as much once, {what}{then} Leave the next {} doses of {name} out. \
          Above {} a day I ask: really?{refusal}",

@@ -6,14 +6,16 @@
 //! Symbols: f share of NH3, 0 to 1; N mg/L; limit mg/L NH3-N.
 //! Range: that of `water::solve`. Ammonia that the tank itself holds is not known here and counts as none: the sentence
 //! says so.
+//! A salt that raises pH is never given without the test of it, and the number at which harm starts then (harm rule 7).
 //! Source: CCME (limit), US EPA 2013 (criterion for snails), both from memory; see `data/harm.toml`.
-//! Checked by: `tests/harm_water.rs`.
+//! Checked by: `tests/harm_water.rs`, `tests/harm.rs`.
 
 use setup::SourceWater;
 use water::Solved;
 
 use crate::desk::Desk;
 use crate::indices::{Air, solved};
+use crate::say::two_figures_down;
 
 /// What a change does to the tank's ammonia.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -53,4 +55,21 @@ pub(crate) fn worst(desk: &Desk, water: &SourceWater, nitrogen: f64) -> Option<A
         }
     };
     all.iter().map(of).min_by(|a, b| a.total_most.total_cmp(&b.total_most))
+}
+
+/// What stands with every salt that raises pH, animals in the tank: the test, and the number at which harm starts once it is in.
+/// `worst`: in the waters that follow; `None`: they can't be solved.
+pub(crate) fn tested(desk: &Desk, worst: Option<Ammonia>) -> Option<String> {
+    let (pen, limit) = (&desk.pen, &desk.book.harm.limit.ammonia_unionised_mg_n_per_l);
+    let harm_starts = match worst {
+        Some(at) => format!(
+            "at pH {} harm starts at {} mg/L of all ammonia (as N)",
+            pen.n(at.ph, 3),
+            pen.n(two_figures_down(at.total_most), 2)
+        ),
+        None => format!("harm starts at {} mg/L of its toxic share (as N)", pen.n(limit.value(), 2)),
+    };
+    desk.animals().then(|| {
+        format!("Test ammonia before and after, for this raises pH and turns ammonium into ammonia; {harm_starts}.")
+    })
 }

@@ -16,6 +16,7 @@ use crate::desk::{Desk, source, why};
 use crate::new_water::ammonia::Ammonia;
 use crate::new_water::chlorine::Brought;
 use crate::plan::{Change, Conditioner};
+use crate::say::two_figures_down;
 
 /// The product's key.
 const THIOSULFATE: &str = "sodium_thiosulfate";
@@ -41,7 +42,7 @@ fn stock(desk: &Desk, tools: &Tools, mg: f64) -> Stock {
     // The syringe must resolve the dose: a stock that is too strong for it gets more water.
     let measured = |stock: &Stock| mg / stock.mg_per_ml >= figures.dose_steps_least.value * tools.syringe_ml;
     let all = || figures.bottle_times.value.iter().map(|times| of(usual_ml * times));
-    all().find(measured).or_else(|| all().last()).unwrap_or_else(|| of(usual_ml))
+    all().find(measured).or_else(|| all().next_back()).unwrap_or_else(|| of(usual_ml))
 }
 
 /// The conditioner for a change; `None` where there is no disinfectant.
@@ -97,17 +98,12 @@ pub(crate) fn conditioner(
     let ml = |litres: f64| tools.up_on_syringe(counted * per_mg * litres / stock.mg_per_ml);
     (out.stock_g, out.stock_ml) = (stock.grams, stock.ml);
     (out.ml_a_bucket, out.ml_whole_tank) = (ml(bucket_l), ml(desk.tank.geometry.true_l.high));
-    out.covers_mg_per_l = down(out.ml_a_bucket * stock.mg_per_ml / per_mg / bucket_l, counted);
+    // Not below what is counted on: the dose was rounded up for it.
+    out.covers_mg_per_l = two_figures_down(out.ml_a_bucket * stock.mg_per_ml / per_mg / bucket_l).max(counted);
     out.why = desk.why(why_conditioner(desk, &tools, &out, stock, bucket_l, chlorine));
     out.sentences = sentences(desk, &out, brought, bucket_l, ammonia);
     out.more = more(desk, change, &out, brought, bucket_l, ammonia);
     Some(out)
-}
-
-/// Two figures, rounded down, but not below what is counted on: the dose was rounded up for it.
-fn down(covers: f64, counted: f64) -> f64 {
-    let unit = 10f64.powf(covers.abs().max(1e-9).log10().floor() - 1.0);
-    quantity::canonical((covers / unit + 1e-9).floor() * unit).max(counted)
 }
 
 /// Buckets of a change and litres in each; one bucket of the keeper's where water is never changed.

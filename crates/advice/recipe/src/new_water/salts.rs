@@ -2,8 +2,9 @@
 //!
 //! What: grams = g in a litre × litres of the change, on the keeper's scale; where a bucket's share is too little for the
 //! scale the whole change is weighed at once, and where that is too little a stock is made (`bottles::weigh`).
-//! Checked by: `tests/by_hand_new_water.rs`.
+//! Checked by: `tests/by_hand_new_water.rs`, `tests/harm.rs`.
 
+use knowledge::Role;
 use quantity::{Kind, canonical};
 
 use crate::bottles::weigh::{Amount, Tools, weigh};
@@ -36,6 +37,21 @@ pub(crate) fn weigh_all(desk: &Desk, change: &Change, doses: &[Dose]) -> Salts {
         }
     }
     out
+}
+
+impl Salts {
+    /// `test` stands with each salt that raises pH (`ammonia::tested`).
+    pub fn tested(&mut self, desk: &Desk, test: Option<&str>) {
+        let Some(test) = test else { return };
+        for salt in self.lines.iter_mut().filter(|salt| raises_ph(desk, salt)) {
+            salt.how = format!("{} {test}", salt.how);
+        }
+    }
+}
+
+/// The salt raises alkalinity, and pH with it.
+pub(crate) fn raises_ph(desk: &Desk, salt: &Salt) -> bool {
+    desk.product(&salt.product).is_some_and(|product| product.is(Role::Alkalinity))
 }
 
 /// How an amount is weighed.
