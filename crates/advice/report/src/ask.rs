@@ -1,5 +1,7 @@
 //! Questions: what a reading lacks, in words, with what can be answered.
 
+use std::collections::BTreeSet;
+
 use knowledge::book;
 
 use crate::named::Name;
@@ -73,15 +75,15 @@ fn plausible(reading: &Reading) -> bool {
 /// The questions of a report, each once.
 pub(crate) fn questions(readings: &[Reading]) -> Vec<Question> {
     let mut out: Vec<Question> = Vec::new();
+    let mut asked: BTreeSet<(&str, &str, Vec<String>)> = BTreeSet::new();
     for reading in readings {
         let Some(text) = &reading.question else { continue };
-        let choices = match &reading.counted {
+        let choices: Vec<String> = match &reading.counted {
             Counted::Open(bases) => bases.iter().map(|b| choice(&reading.determinand, *b)).collect(),
             _ => Vec::new(),
         };
-        let question = Question { determinand: Some(reading.determinand.clone()), text: text.clone(), choices };
-        if !out.contains(&question) {
-            out.push(question);
+        if asked.insert((&reading.determinand, text, choices.clone())) {
+            out.push(Question { determinand: Some(reading.determinand.clone()), text: text.clone(), choices });
         }
     }
     out

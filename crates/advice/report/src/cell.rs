@@ -51,6 +51,9 @@ pub(crate) fn read(text: &str, decimal: Decimal) -> Content {
     if shown.is_empty() || shown.chars().all(|c| matches!(c, '-' | '.' | '/' | '*' | ' ' | '_')) {
         return Content::Nothing;
     }
+    if is_plain(shown) {
+        return Content::Numbers(numbers(&tidied, decimal));
+    }
     // "n.a." is "not seen" to some and "does not apply" to others: then nothing is taken.
     if lexicon().is_no_value(shown) {
         return Content::Nothing;
@@ -63,6 +66,13 @@ pub(crate) fn read(text: &str, decimal: Decimal) -> Content {
     }
     let numbers = numbers(&tidied, decimal);
     if numbers.is_empty() { Content::Words } else { Content::Numbers(numbers) }
+}
+
+/// "12", "12.5", "0,05": digits with at most one sign among them. No word for none is, and no date.
+fn is_plain(shown: &str) -> bool {
+    let (left, right) = shown.split_once(['.', ',']).unwrap_or((shown, "0"));
+    let digits = |part: &str| !part.is_empty() && part.bytes().all(|b| b.is_ascii_digit());
+    digits(left) && digits(right)
 }
 
 /// All numbers of a tidied text that are not part of a word.
@@ -139,11 +149,11 @@ fn value_of(raw: &str, decimal: Decimal) -> Option<(f64, Option<f64>)> {
     let as_decimal = |sign: char| {
         let plain: String =
             mantissa.chars().filter(|&c| c.is_ascii_digit() || c == sign).collect::<String>().replace(sign, ".");
-        format!("{plain}e{power}").parse::<f64>().ok()
+        with_power(plain, power)
     };
     let whole = || {
         let plain: String = mantissa.chars().filter(char::is_ascii_digit).collect();
-        format!("{plain}e{power}").parse::<f64>().ok()
+        with_power(plain, power)
     };
     match (points, commas) {
         (0, 0) => Some((whole()?, None)),
@@ -154,6 +164,13 @@ fn value_of(raw: &str, decimal: Decimal) -> Option<(f64, Option<f64>)> {
         (0, _) | (_, 0) if groups_of_three(&mantissa) => Some((whole()?, None)),
         _ => None,
     }
+}
+
+fn with_power(mut digits: String, power: i32) -> Option<f64> {
+    if power != 0 {
+        digits.push_str(&format!("e{power}"));
+    }
+    digits.parse().ok()
 }
 
 fn groups_of_three(mantissa: &str) -> bool {
@@ -182,6 +199,9 @@ fn one_sign(
 fn comparator_before(chars: &[char], at: usize) -> (Comparator, usize) {
     let before: String = chars.get(..at).unwrap_or_default().iter().collect();
     let trimmed = before.trim_end();
+    if trimmed.is_empty() {
+        return (Comparator::Equal, at);
+    }
     let signs: String = trimmed.chars().rev().take_while(|c| matches!(c, '<' | '>' | '=' | '~')).collect();
     let start = trimmed.chars().count().saturating_sub(signs.chars().count());
     if signs.contains('<') {
@@ -204,7 +224,7 @@ pub(crate) fn decimal_of<'a>(texts: impl Iterator<Item = &'a str>) -> Decimal {
     let (mut points, mut commas) = (0_u32, 0_u32);
     for text in texts {
         let tidied = tidy(text);
-        if is_date(tidied.trim()) {
+        if !tidied.contains(['.', ',']) || is_date(tidied.trim()) {
             continue;
         }
         for token in tidied.split(|c: char| !(c.is_ascii_digit() || c == '.' || c == ',')) {

@@ -62,7 +62,7 @@ pub(crate) fn decide(name: &Name, unit: Option<Unit>, around: &str, limit_mg_per
 
 /// The bases that the row names, of those that the determinand may have.
 fn said(name: &Name, determinand: &Determinand, around: &str) -> Vec<Basis> {
-    let mut stems = name.beside.clone();
+    let mut stems = name.beside.to_vec();
     stems.extend(fold::stems(around));
     let formula = determinand.formula.as_deref().map(str::to_lowercase);
     let ion = |w: &String| {
@@ -151,7 +151,7 @@ fn by_limit(determinand: &Determinand, limit_mg_per_l: Option<f64>) -> Option<De
 
 /// 20 or 25 °C, where the row says it.
 fn conductivity(name: &Name, around: &str) -> Decided {
-    let mut stems = name.beside.clone();
+    let mut stems = name.beside.to_vec();
     stems.extend(fold::stems(around));
     let has = |t: &str| {
         stems.iter().any(|w| {

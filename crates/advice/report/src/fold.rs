@@ -1,8 +1,13 @@
 //! Text made comparable: no capitals, no accents, no punctuation, one spelling of what Unicode spells in many ways.
 
+use std::borrow::Cow;
+
 /// One spelling of dashes, spaces, micro, degree, raised and lowered digits; soft hyphens are dropped. Letters keep
 /// their case and accents.
-pub(crate) fn tidy(text: &str) -> String {
+pub(crate) fn tidy(text: &str) -> Cow<'_, str> {
+    if text.bytes().all(|b| matches!(b, b' '..=b'~')) {
+        return Cow::Borrowed(text);
+    }
     let mut out = String::with_capacity(text.len());
     for c in text.chars() {
         match c {
@@ -31,7 +36,7 @@ pub(crate) fn tidy(text: &str) -> String {
             c => out.push(c),
         }
     }
-    out
+    Cow::Owned(out)
 }
 
 /// The letter without its accent.

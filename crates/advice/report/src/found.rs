@@ -1,6 +1,7 @@
 //! What was found in the tables of a report, before samples are named and open bases looked at.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::rc::Rc;
 
 use knowledge::ReportColumn;
 
@@ -12,9 +13,9 @@ use crate::{Reading, Statistic, UnknownRow};
 pub(crate) struct Raw {
     pub reading: Reading,
     /// Zone, works or tap, as printed.
-    pub group: String,
+    pub group: Rc<str>,
     /// Date, as printed.
-    pub date: String,
+    pub date: Rc<str>,
     /// Place in [`Found::tables`].
     pub table: usize,
 }
@@ -65,7 +66,7 @@ impl Found {
                 !t.is_empty() && same == 1
             };
             let own = titles.find(|(at, t)| only(*at, t)).map(|(_, t)| t.clone());
-            raw.group = own.unwrap_or_else(|| format!("table {}", raw.table + 1));
+            raw.group = own.unwrap_or_else(|| format!("table {}", raw.table + 1)).into();
         }
     }
 }
@@ -79,7 +80,7 @@ fn place_in(title: &str) -> &str {
 /// Determinands that two tables must share before they are of different samples.
 const LEAST_SHARED: usize = 3;
 
-type Key = (String, Statistic, String, String);
+type Key = (String, Statistic, String, Rc<str>);
 
 fn key(raw: &Raw) -> Key {
     let r = &raw.reading;

@@ -1,25 +1,33 @@
 //! Rows and cells, whatever file they came from.
 
-use crate::Place;
+use std::collections::BTreeMap;
+use std::num::NonZeroU32;
+use std::rc::Rc;
 
-/// A cell.
+use crate::Place;
+use crate::recent::kept;
+
+/// A cell. A report of ten megabytes has a million of them.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(crate) struct Cell {
     /// The text as shown.
-    pub text: String,
-    /// Where it stands in a sheet, such as `C14`.
-    pub at: Option<Box<str>>,
+    pub text: Rc<str>,
+    /// Its column in a sheet, counted from 1.
+    pub column: Option<NonZeroU32>,
     /// It repeats its neighbour, because both are one merged cell.
     pub spread: bool,
     /// A number of a sheet, written here with a decimal point.
     pub typed: bool,
-    /// The day that a cell of a sheet holds, `YYYY-MM-DD`.
-    pub day: Option<Box<str>>,
 }
 
 impl Cell {
-    pub fn new(text: impl Into<String>) -> Cell {
-        Cell { text: text.into(), ..Cell::default() }
+    pub fn new(text: impl AsRef<str>) -> Cell {
+        Cell { text: kept(text.as_ref()), ..Cell::default() }
+    }
+
+    /// Put more text behind, parted by a space.
+    pub fn append(&mut self, more: &str) {
+        self.text = if self.text.is_empty() { kept(more) } else { format!("{} {more}", self.text).into() };
     }
 }
 
@@ -51,6 +59,8 @@ pub(crate) struct Grid {
     pub sheet: Option<String>,
     /// What stands above it.
     pub title: String,
+    /// The days that cells of a sheet hold, `YYYY-MM-DD`, by the text that shows them.
+    pub days: BTreeMap<String, String>,
     pub rows: Vec<Row>,
     /// Its cells may go on in the next row, as print does.
     pub wrapped: bool,
@@ -76,8 +86,19 @@ impl Grid {
             page: self.page,
             sheet: self.sheet.clone(),
             line: Some(row.line),
-            cell: column.and_then(|c| row.cells.get(c)).and_then(|c| c.at.as_deref()).map(str::to_owned),
+            cell: column.and_then(|c| row.cells.get(c)).and_then(|c| c.column).map(|c| address(row.line, c)),
             text: row.joined(),
         }
     }
+}
+
+/// `C14`: row and column counted from 1.
+fn address(row: u32, column: NonZeroU32) -> String {
+    let mut letters = String::new();
+    let mut n = column.get();
+    while n > 0 {
+        letters.insert(0, char::from(b'A' + u8::try_from((n - 1) % 26).unwrap_or(0)));
+        n = (n - 1) / 26;
+    }
+    format!("{letters}{row}")
 }

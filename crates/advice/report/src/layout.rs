@@ -106,10 +106,7 @@ fn grid(lines: &[Line]) -> Grid {
             for piece in line.pieces.iter().flat_map(|p| p.clone().cut_where(begins)) {
                 let at = nearest(&columns, &piece).unwrap_or(0);
                 if let Some(cell) = cells.get_mut(at) {
-                    if !cell.text.is_empty() {
-                        cell.text.push(' ');
-                    }
-                    cell.text.push_str(&piece.text);
+                    cell.append(&piece.text);
                 }
             }
             Row { line: line.number, cells }

@@ -6,6 +6,7 @@ use std::sync::OnceLock;
 use knowledge::{Names, ReportColumn, book};
 
 use crate::fold::{position, stems, words};
+use crate::recent::{Recent, recall};
 
 /// What a name stands for.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -34,7 +35,11 @@ pub(crate) struct Lexicon {
     /// Places in `columns` by first word.
     columns_by_first: BTreeMap<String, Vec<usize>>,
     beside: BTreeSet<String>,
+    /// The words of each determinand's symbols.
+    symbol_words: BTreeMap<&'static str, BTreeSet<String>>,
     basis: Vec<(&'static str, Vec<String>)>,
+    /// Places in `basis` by first word.
+    basis_by_first: BTreeMap<String, Vec<usize>>,
     below: Vec<Vec<String>>,
     to: BTreeSet<String>,
     not_detected: BTreeSet<String>,
@@ -84,6 +89,14 @@ impl Lexicon {
             let spelled = all(names).map(|(_, name)| name).chain(&names.symbols);
             made.basis.extend(spelled.map(|name| (basis.as_str(), stems(name))));
         }
+        for (at, (_, stems)) in made.basis.iter().enumerate() {
+            made.basis_by_first.entry(stems.first().cloned().unwrap_or_default()).or_default().push(at);
+        }
+        for (symbol, target) in &made.symbols {
+            if let Target::Determinand(key, _) = target {
+                made.symbol_words.entry(key).or_default().extend(words(symbol));
+            }
+        }
         made.below = all(&headings.below).map(|(_, name)| words(name)).collect();
         made.all_in = all(&headings.all_in).map(|(_, name)| words(name)).collect();
         made.to = all(&headings.to).map(|(_, name)| name.to_lowercase()).collect();
@@ -120,9 +133,7 @@ impl Lexicon {
 
     /// Symbols of a determinand, folded, for the words beside its name.
     pub fn is_symbol_of(&self, word: &str, key: &str) -> bool {
-        self.symbols.iter().any(|(symbol, target)| {
-            matches!(target, Target::Determinand(k, _) if *k == key) && words(symbol).iter().any(|w| w == word)
-        })
+        self.symbol_words.get(key).is_some_and(|words| words.contains(word))
     }
 
     /// Whether a word beside a name changes nothing.
@@ -132,9 +143,12 @@ impl Lexicon {
 
     /// The bases that words name, in the order in which they stand.
     pub fn bases(&self, stems: &[String]) -> Vec<&'static str> {
-        let mut found: Vec<(usize, usize, &'static str)> = self
-            .basis
-            .iter()
+        let mut at: Vec<usize> = stems.iter().filter_map(|s| self.basis_by_first.get(s)).flatten().copied().collect();
+        at.sort_unstable();
+        at.dedup();
+        let mut found: Vec<(usize, usize, &'static str)> = at
+            .into_iter()
+            .filter_map(|i| self.basis.get(i))
             .filter_map(|(basis, needle)| position(stems, needle).map(|at| (at, needle.len(), *basis)))
             .collect();
         found.sort();
@@ -146,6 +160,13 @@ impl Lexicon {
 
     /// What a column's heading says, and whether it says nothing else.
     pub fn column(&self, heading: &str) -> Option<(ReportColumn, bool)> {
+        thread_local! {
+            static KEPT: Recent<Option<(ReportColumn, bool)>> = const { Recent::new() };
+        }
+        recall(&KEPT, heading, || self.column_of(heading))
+    }
+
+    fn column_of(&self, heading: &str) -> Option<(ReportColumn, bool)> {
         let stems = stems(heading);
         // Places of the headings that stand in it, the longest first.
         let mut at: Vec<usize> = stems.iter().filter_map(|s| self.columns_by_first.get(s)).flatten().copied().collect();

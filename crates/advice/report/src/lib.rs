@@ -34,6 +34,7 @@ mod place;
 mod prove;
 mod read;
 mod reading;
+mod recent;
 mod refusal;
 mod report;
 mod row;

@@ -1,5 +1,7 @@
 //! Which determinand a text names.
 
+use std::rc::Rc;
+
 use crate::fold::{stems, tidy};
 use crate::lexicon::{Entry, Target, lexicon};
 use crate::unit_find;
@@ -14,9 +16,9 @@ pub(crate) struct Name {
     /// The name is the substance's own formula.
     pub by_symbol: bool,
     /// Words beside it, folded: a basis may be among them.
-    pub beside: Vec<String>,
+    pub beside: Rc<[String]>,
     /// Those of them that nobody knows.
-    pub strange: Vec<String>,
+    pub strange: Rc<[String]>,
 }
 
 /// What a text names.
@@ -84,7 +86,7 @@ fn finish(key: &'static str, counted: Option<&'static str>, by_symbol: bool, bes
             || FORMULAS.contains(&word.as_str())
     };
     let strange = left.iter().filter(|w| !known(w)).cloned().collect();
-    Named::Determinand(Name { key, counted, by_symbol, beside, strange })
+    Named::Determinand(Name { key, counted, by_symbol, beside: beside.into(), strange })
 }
 
 /// Formulas and charges that stand beside a name, folded.

@@ -13,8 +13,8 @@ const MOST_SAMPLES: usize = 200;
 /// Settle the bases that are proven, sample by sample. What taps usually hold proves nothing.
 pub(crate) fn settle(readings: &mut [Reading], samples: usize) {
     let usual = Usual::at(Place::Other);
-    for at in 0..samples.clamp(1, MOST_SAMPLES) {
-        let mine: Vec<&Reading> = readings.iter().filter(|r| r.sample.unwrap_or(0) == at).collect();
+    for places in by_sample(readings, samples) {
+        let mine: Vec<&Reading> = places.iter().filter_map(|&i| readings.get(i)).collect();
         if !mine.iter().any(|r| matches!(r.counted, Counted::Open(_))) {
             continue;
         }
@@ -30,9 +30,20 @@ pub(crate) fn settle(readings: &mut [Reading], samples: usize) {
         }
         for odds in estimate::settle(&mut all, &usual) {
             let row = open.iter().find(|(item, _)| *item == odds.item).map_or(&[][..], |(_, row)| row);
-            readings.iter_mut().filter(|r| row.contains(r)).for_each(|r| proven(r, &odds));
+            for &i in &places {
+                readings.get_mut(i).filter(|r| row.contains(r)).into_iter().for_each(|r| proven(r, &odds));
+            }
         }
     }
+}
+
+/// The places of the readings of each sample.
+fn by_sample(readings: &[Reading], samples: usize) -> Vec<Vec<usize>> {
+    let mut out = vec![Vec::new(); samples.clamp(1, MOST_SAMPLES)];
+    for (i, reading) in readings.iter().enumerate() {
+        out.get_mut(reading.sample.unwrap_or(0)).into_iter().for_each(|places| places.push(i));
+    }
+    out
 }
 
 /// The open reading, counted by the basis that is proven.
@@ -55,8 +66,8 @@ fn proven(reading: &mut Reading, odds: &BasisOdds) {
 pub(crate) fn contradictions(readings: &[Reading], samples: &[Sample]) -> Vec<Contradiction> {
     let usual = Usual::at(Place::Other);
     let mut out = Vec::new();
-    for at in 0..samples.len().clamp(1, MOST_SAMPLES) {
-        let mine: Vec<&Reading> = readings.iter().filter(|r| r.sample.unwrap_or(0) == at).collect();
+    for (at, places) in by_sample(readings, samples.len()).into_iter().enumerate() {
+        let mine: Vec<&Reading> = places.iter().filter_map(|&i| readings.get(i)).collect();
         let all: Evidence = estimate::of_readings(&mine, Origin::Laboratory);
         let whose = samples.get(at).filter(|_| samples.len() > 1).and_then(|s| s.name.as_deref());
         let told = whose.map(|w| format!("{w}: ")).unwrap_or_default();

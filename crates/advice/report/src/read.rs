@@ -1,6 +1,7 @@
 //! The way in: bytes to a report.
 
 use std::collections::BTreeMap;
+use std::rc::Rc;
 
 use crate::found::{Found, Raw};
 use crate::grid::Grid;
@@ -28,10 +29,10 @@ pub fn read_text(text: &str) -> Report {
     of_grids(sources::text_grids(text))
 }
 
-fn of_grids(grids: Vec<Grid>) -> Report {
-    let texts = grids.iter().flat_map(|g| &g.rows).flat_map(|r| &r.cells).map(|c| c.text.as_str());
+fn of_grids(mut grids: Vec<Grid>) -> Report {
+    let texts = grids.iter().flat_map(|g| &g.rows).flat_map(|r| &r.cells).map(|c| &*c.text);
     let language = lexicon().language(texts).map(str::to_owned);
-    let days = days(&grids);
+    let days: Days = grids.iter_mut().flat_map(|g| std::mem::take(&mut g.days)).collect();
     let mut found = table::read(grids);
     found.part_tables();
     let Found { raw, unknown, .. } = found;
@@ -52,27 +53,30 @@ fn of_grids(grids: Vec<Grid>) -> Report {
 /// The days that cells of a sheet hold, by the text that shows them.
 type Days = BTreeMap<String, String>;
 
-fn days(grids: &[Grid]) -> Days {
-    let cells = grids.iter().flat_map(|g| &g.rows).flat_map(|r| &r.cells);
-    cells.filter_map(|c| Some((c.text.trim().to_owned(), c.day.clone()?.into_string()))).collect()
-}
+/// Most samples that are told apart.
+const MOST_NAMED: usize = 500;
 
 /// Name the samples, and point each reading to its own.
 fn samples(raw: Vec<Raw>, days: &Days) -> (Vec<Sample>, Vec<crate::Reading>, Option<usize>) {
-    let mut keys: Vec<(String, String)> = Vec::new();
+    let mut places: BTreeMap<(Rc<str>, Rc<str>), Option<usize>> = BTreeMap::new();
+    let mut keys: Vec<(Rc<str>, Rc<str>)> = Vec::new();
     for r in &raw {
         let key = (r.group.clone(), r.date.clone());
-        if !keys.contains(&key) && keys.len() < 500 {
-            keys.push(key);
-        }
+        places.entry(key).or_insert_with_key(|key| {
+            let at = keys.len();
+            (at < MOST_NAMED).then(|| {
+                keys.push(key.clone());
+                at
+            })
+        });
     }
-    let groups: std::collections::BTreeSet<&String> = keys.iter().map(|k| &k.0).collect();
+    let groups: std::collections::BTreeSet<&Rc<str>> = keys.iter().map(|k| &k.0).collect();
     let by_group = groups.len() == keys.len();
     let by_date = groups.len() == 1;
-    let name = |key: &(String, String)| -> Option<String> {
+    let name = |key: &(Rc<str>, Rc<str>)| -> Option<String> {
         let text = match (by_group, by_date) {
-            (_, true) => key.1.clone(),
-            (true, false) => key.0.clone(),
+            (_, true) => key.1.to_string(),
+            (true, false) => key.0.to_string(),
             _ => format!("{} {}", key.0, key.1),
         };
         Some(text.trim().to_owned()).filter(|t| !t.is_empty())
@@ -81,14 +85,14 @@ fn samples(raw: Vec<Raw>, days: &Days) -> (Vec<Sample>, Vec<crate::Reading>, Opt
     let samples: Vec<Sample> = keys
         .iter()
         .map(|key| Sample {
-            name: if single { Some(key.0.clone()).filter(|g| !g.is_empty()) } else { name(key) },
-            date: days.get(&key.1).cloned().or_else(|| dates::iso(&key.1)),
+            name: if single { Some(key.0.to_string()).filter(|g| !g.is_empty()) } else { name(key) },
+            date: days.get(&*key.1).cloned().or_else(|| dates::iso(&key.1)),
         })
         .collect();
     let readings = raw
         .into_iter()
         .map(|r| {
-            let at = keys.iter().position(|k| k.0 == r.group && k.1 == r.date);
+            let at = places.get(&(r.group, r.date)).copied().flatten();
             crate::Reading { sample: at.filter(|_| !single), ..r.reading }
         })
         .collect();

@@ -1,5 +1,7 @@
 //! One row of a table, or one line of notes, to readings.
 
+use std::rc::Rc;
+
 use knowledge::{ReportColumn, book};
 use quantity::Comparator;
 
@@ -10,6 +12,7 @@ use crate::found::{Found, Raw};
 use crate::grid::{Grid, Row};
 use crate::named::{Name, Named};
 use crate::reading::{Limit, Reading, Statistic};
+use crate::recent::kept;
 use crate::table::{Habits, name_of};
 use crate::unit_find::{self, Found as FoundUnit};
 use crate::values::{Value, values};
@@ -25,8 +28,8 @@ struct Told<'a> {
     lod: Option<f64>,
     samples: Option<u32>,
     failing: Option<u32>,
-    group: String,
-    date: String,
+    group: Rc<str>,
+    date: Rc<str>,
     /// The unit of all values that have none of their own.
     all_in: Option<Unit>,
 }
@@ -68,8 +71,8 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
         lod: number(ReportColumn::Lod),
         samples: whole(ReportColumn::Count),
         failing: whole(ReportColumn::Failing),
-        group: with(ReportColumn::Place).unwrap_or("").to_owned(),
-        date: with(ReportColumn::Date).unwrap_or("").to_owned(),
+        group: kept(with(ReportColumn::Place).unwrap_or("")),
+        date: kept(with(ReportColumn::Date).unwrap_or("")),
         all_in: habits.all_in,
         name: &name,
     };
@@ -144,11 +147,14 @@ fn limit(text: &str, habits: Habits) -> Limit {
 /// The unit of a text that this determinand can have.
 pub(crate) fn unit_for(key: &str, text: &str) -> Option<FoundUnit> {
     let fits = |f: &FoundUnit| book().determinands.get(key).is_some_and(|d| fits(&d.kind, f.unit));
-    let bare = |u| FoundUnit { unit: u, scale: 1.0, start: 0, end: 0, inside: String::new(), text: text.to_owned() };
+    let bare = |u| FoundUnit { unit: u, scale: 1.0, start: 0, end: 0, inside: "".into(), text: text.into() };
     let found = unit_find::all(text).into_iter().find(fits);
     found.or_else(|| {
+        if key != "hardness_total" {
+            return None;
+        }
         let letters: String = text.to_lowercase().chars().filter(|c| c.is_alphanumeric()).collect();
-        (key == "hardness_total" && matches!(letters.as_str(), "f" | "odh" | "gdh"))
+        matches!(letters.as_str(), "f" | "odh" | "gdh")
             .then(|| bare(if letters == "f" { Unit::FrenchDegree } else { Unit::GermanDegree }))
     })
 }
@@ -186,8 +192,8 @@ pub(crate) fn across(
             lod: None,
             samples: None,
             failing: None,
-            group: String::new(),
-            date: String::new(),
+            group: kept(""),
+            date: kept(""),
             all_in: habits.all_in,
             name: &name,
         };
@@ -216,8 +222,8 @@ pub(crate) fn noted(name: &Name, as_written: &str, value: &Value, place: &Place)
         lod: None,
         samples: None,
         failing: None,
-        group: String::new(),
-        date: String::new(),
+        group: kept(""),
+        date: kept(""),
         all_in: None,
         name,
     };
@@ -236,7 +242,7 @@ fn reading(told: &Told<'_>, column: &Column, value: &Value, place: &Place) -> Ra
     // The 20 of a date is no temperature.
     let told_by = |h: &str| lexicon::lexicon().column(h).is_none() && column.date.is_empty();
     let heading = if told_by(&column.heading) { column.heading.as_str() } else { "" };
-    let inside = unit.as_ref().map_or("", |f| f.inside.as_str());
+    let inside = unit.as_ref().map_or("", |f| &*f.inside);
     let around = format!("{} {inside} {} {heading}", told.unit_text, value.around);
     let is_ph = key == "ph";
     let all_in = told.all_in.filter(|u| book().determinands.get(key).is_some_and(|d| fits(&d.kind, *u)));
@@ -275,7 +281,7 @@ fn reading(told: &Told<'_>, column: &Column, value: &Value, place: &Place) -> Ra
     let doubts = [value.question.clone(), column.doubt.clone()];
     doubts.into_iter().flatten().for_each(|d| ask::doubt(&mut reading, d));
     ask::about(&mut reading, told.name);
-    let pick = |a: &str, b: &str| if a.is_empty() { b.to_owned() } else { a.to_owned() };
+    let pick = |a: &str, b: &Rc<str>| if a.is_empty() { b.clone() } else { kept(a) };
     Raw { reading, group: pick(&column.group, &told.group), date: pick(&column.date, &told.date), table: 0 }
 }
 

@@ -12,6 +12,7 @@ use crate::found::Found;
 use crate::grid::{Grid, Row};
 use crate::lexicon::lexicon;
 use crate::named::{Named, named};
+use crate::recent::{Recent, kept, recall};
 use crate::{Unit, paired, row, unit_find, wrapped};
 
 /// A cell longer than this is a sentence.
@@ -30,7 +31,7 @@ pub(crate) struct Habits {
 /// Read all grids of a report.
 pub(crate) fn read(grids: Vec<Grid>) -> Found {
     let cells = grids.iter().flat_map(|g| &g.rows).flat_map(|r| &r.cells);
-    let decimal = cell::decimal_of(cells.filter(|c| !c.typed).map(|c| c.text.as_str()));
+    let decimal = cell::decimal_of(cells.filter(|c| !c.typed).map(|c| &*c.text));
     let titles = grids.iter().flat_map(|g| g.rows.iter().take(6)).filter(|r| filled(r) == 1).map(Row::joined);
     let mean = titles.into_iter().any(|t| t.chars().count() < SENTENCE && says_mean(&t));
     let habits = Habits { decimal, mean, all_in: all_in(&grids) };
@@ -54,6 +55,13 @@ fn filled(row: &Row) -> usize {
 
 /// What a cell names, if it is short and has letters.
 pub(crate) fn name_of(text: &str) -> Named {
+    thread_local! {
+        static KEPT: Recent<Named> = const { Recent::new() };
+    }
+    recall(&KEPT, text, || name_in_cell(text))
+}
+
+fn name_in_cell(text: &str) -> Named {
     let short = text.chars().take(SENTENCE + 1).count() <= SENTENCE;
     // "mg/l Ca" is a unit: it says how something is counted, not what it is.
     if short && text.chars().any(char::is_alphabetic) && !unit_find::begins(text) {
@@ -282,9 +290,9 @@ fn filled_on(heading: &[&Row], from: usize, to: usize) -> Vec<Row> {
     let most = below.iter().filter(|b| **b).count();
     let above = out.len().saturating_sub(1);
     for row in out.iter_mut().take(above).filter(|r| own(r) * 2 <= most) {
-        let mut last = String::new();
+        let mut last = kept("");
         for c in from..to {
-            let text = row.text(c).to_owned();
+            let text = kept(row.text(c));
             if !text.is_empty() {
                 last = text;
             } else if c > from

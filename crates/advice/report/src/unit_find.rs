@@ -1,7 +1,10 @@
 //! Where in a text a unit stands, and which one it is.
 
+use std::rc::Rc;
+
 use crate::Unit;
 use crate::fold::tidy;
+use crate::recent::{Recent, recall};
 
 /// A unit found in a text.
 #[derive(Clone, Debug, PartialEq)]
@@ -15,9 +18,9 @@ pub(crate) struct Found {
     /// Behind the last one.
     pub end: usize,
     /// What stands inside it: the N of "mg N/l".
-    pub inside: String,
+    pub inside: Rc<str>,
     /// The unit as printed.
-    pub text: String,
+    pub text: Rc<str>,
 }
 
 /// What is above the stroke of a per-litre unit, with the unit it makes and its scale.
@@ -125,6 +128,13 @@ pub(crate) fn begins(text: &str) -> bool {
 
 /// Every unit of a text, from left to right.
 pub(crate) fn all(text: &str) -> Vec<Found> {
+    thread_local! {
+        static KEPT: Recent<Rc<[Found]>> = const { Recent::new() };
+    }
+    recall(&KEPT, text, || every(text).into()).to_vec()
+}
+
+fn every(text: &str) -> Vec<Found> {
     let mut rest: Vec<char> = tidy(text).chars().collect();
     let mut out: Vec<Found> = Vec::new();
     while let Some(found) = find(&rest.iter().collect::<String>()) {
@@ -145,6 +155,13 @@ pub(crate) fn without(text: &str) -> String {
 
 /// The first unit of a text.
 pub(crate) fn find(text: &str) -> Option<Found> {
+    thread_local! {
+        static KEPT: Recent<Option<Found>> = const { Recent::new() };
+    }
+    recall(&KEPT, text, || first(text))
+}
+
+fn first(text: &str) -> Option<Found> {
     let shown: Vec<char> = tidy(text).chars().collect();
     let chars: Vec<char> = shown.iter().map(|c| c.to_lowercase().next().unwrap_or(*c)).collect();
     (0..chars.len()).find_map(|at| {
@@ -154,7 +171,7 @@ pub(crate) fn find(text: &str) -> Option<Found> {
             return None;
         }
         let (unit, scale, end, inside) = whole(&chars, at).or_else(|| per_litre(&chars, at))?;
-        let cut = |from: usize, to: usize| shown.get(from..to).unwrap_or_default().iter().collect::<String>();
+        let cut = |from: usize, to: usize| shown.get(from..to).unwrap_or_default().iter().collect::<String>().into();
         Some(Found { unit, scale, start: at, end, inside: cut(inside.0, inside.1), text: cut(at, end) })
     })
 }

@@ -73,10 +73,7 @@ fn append(last: &mut Row, row: &Row) {
     for (c, cell) in row.cells.iter().enumerate() {
         let more = cell.text.trim();
         if let Some(kept) = last.cells.get_mut(c).filter(|_| !more.is_empty()) {
-            if !kept.text.is_empty() {
-                kept.text.push(' ');
-            }
-            kept.text.push_str(more);
+            kept.append(more);
         }
     }
 }

@@ -129,7 +129,7 @@ fn table(element: ElementRef<'_>, number: &mut u32) -> Grid {
                 if tall > 1 {
                     open.push((cells.len(), tall - 1, text.clone()));
                 }
-                cells.push(Cell { text: text.clone(), spread: i > 0, ..Cell::default() });
+                cells.push(Cell { spread: i > 0, ..Cell::new(&text) });
             }
         }
         fill(&mut cells, &mut held, &mut open);
@@ -145,7 +145,7 @@ fn table(element: ElementRef<'_>, number: &mut u32) -> Grid {
 fn fill(cells: &mut Vec<Cell>, held: &mut Vec<(usize, usize, String)>, open: &mut Vec<(usize, usize, String)>) {
     while let Some(at) = held.iter().position(|(column, ..)| *column == cells.len()) {
         let (column, left, text) = held.swap_remove(at);
-        cells.push(Cell { text: text.clone(), spread: true, ..Cell::default() });
+        cells.push(Cell { spread: true, ..Cell::new(&text) });
         if left > 1 {
             open.push((column, left - 1, text));
         }

@@ -9,6 +9,7 @@ mod xml;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{Cursor, Read};
+use std::num::NonZeroU32;
 
 use self::format::Shown;
 use crate::grid::{Cell, Grid, Row};
@@ -99,6 +100,7 @@ impl Sheet {
         columns.dedup();
         let mut rows: Vec<Row> = Vec::new();
         let mut line = None;
+        let mut days = BTreeMap::new();
         for ((r, c), shown) in &mut self.cells {
             if line != Some(*r) {
                 rows.push(Row { line: r + 1, cells: empty_row(*r, &columns, &spread) });
@@ -107,32 +109,21 @@ impl Sheet {
             let at = columns.binary_search(c).unwrap_or(0);
             if let Some(cell) = rows.last_mut().and_then(|row| row.cells.get_mut(at)) {
                 let Shown { text, typed, day } = std::mem::take(shown);
-                let at = Some(address(*r, *c).into_boxed_str());
-                *cell = Cell { text, typed, day: day.map(String::into_boxed_str), at, spread: false };
+                days.extend(day.map(|day| (text.trim().to_owned(), day)));
+                *cell = Cell { typed, column: NonZeroU32::new(c.saturating_add(1)), ..Cell::new(text) };
             }
         }
-        Grid { title: self.name.clone(), sheet: Some(self.name), rows, ..Grid::default() }
+        Grid { title: self.name.clone(), sheet: Some(self.name), rows, days, ..Grid::default() }
     }
 }
 
 fn empty_row(row: u32, columns: &[u32], spread: &BTreeMap<(u32, u32), String>) -> Vec<Cell> {
     let cell = |c: &u32| match spread.get(&(row, *c)) {
-        Some(text) => Cell { text: text.clone(), spread: true, ..Cell::default() },
+        Some(text) => Cell { spread: true, ..Cell::new(text) },
         None => Cell::default(),
     };
     // A table is not a thousand columns wide.
     columns.iter().take(1000).map(cell).collect()
-}
-
-/// `C14`.
-fn address(row: u32, column: u32) -> String {
-    let mut letters = String::new();
-    let mut n = u64::from(column) + 1;
-    while n > 0 {
-        letters.insert(0, char::from(b'A' + u8::try_from((n - 1) % 26).unwrap_or(0)));
-        n = (n - 1) / 26;
-    }
-    format!("{letters}{}", u64::from(row) + 1)
 }
 
 /// The sheets of a workbook.
