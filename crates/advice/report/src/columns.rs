@@ -5,7 +5,7 @@ use knowledge::ReportColumn;
 use crate::cell::{self, Content, Decimal};
 use crate::dates::{is_date, is_period, is_year};
 use crate::fold::{position, stems};
-use crate::grid::Row;
+use crate::grid::{Row, glued};
 use crate::lexicon::lexicon;
 use crate::{Statistic, unit_find};
 
@@ -45,8 +45,8 @@ impl Column {
 pub(crate) fn columns(heading: &[&Row], data: &[&Row], from: usize, to: usize, mean: bool) -> Vec<Column> {
     let mut out: Vec<Column> = (from..to).map(|c| by_heading(heading, c)).collect();
     for (i, column) in out.iter_mut().enumerate() {
-        if i > 0 && column.role.is_none() {
-            column.role = by_content(data, from + i);
+        if i > 0 {
+            by_content(column, data, from + i);
         }
     }
     if let Some(first) = out.first_mut() {
@@ -65,17 +65,12 @@ pub(crate) fn columns(heading: &[&Row], data: &[&Row], from: usize, to: usize, m
 }
 
 fn by_heading(heading: &[&Row], at: usize) -> Column {
-    let mut pieces: Vec<&str> = Vec::new();
-    for row in heading {
-        let text = row.text(at);
-        if !text.is_empty() && pieces.last() != Some(&text) {
-            pieces.push(text);
-        }
-    }
+    let pieces = pieces(heading, at);
     let whole = pieces.join(" ");
     let (mut group, mut date): (Vec<&str>, String) = (Vec::new(), String::new());
-    let joined = lexicon().column(&whole);
-    let mut role = joined.filter(|(_, exact)| *exact).map(|(role, _)| role);
+    let exact = |text: &str| lexicon().column(text).filter(|(_, exact)| *exact).map(|(role, _)| role);
+    // A word may be cut where the column ends: "Grenz" above "wert".
+    let mut role = exact(&whole).or_else(|| exact(&pieces.concat()).filter(|_| pieces.len() > 1));
     if role.is_none() {
         for piece in pieces.iter().rev() {
             if is_date(piece) || is_period(piece) {
@@ -83,8 +78,9 @@ fn by_heading(heading: &[&Row], at: usize) -> Column {
             } else if let Some((found, exact)) = lexicon().column(piece) {
                 let limit = found == ReportColumn::Limit;
                 role = if limit { Some(found) } else { role.or(Some(found)) };
-                // "Zone Dorf", "Source de la Combe": the words name a place.
-                if matches!(found, ReportColumn::Place | ReportColumn::Other) && !exact {
+                // "Zone Dorf", "Source de la Combe", "Wasserwerk" above "Auental": the words name a place.
+                let place = found == ReportColumn::Place && (!exact || pieces.len() > 1);
+                if place || found == ReportColumn::Other && !exact {
                     role = role.filter(|r| *r != found);
                     group.insert(0, piece);
                 }
@@ -92,10 +88,19 @@ fn by_heading(heading: &[&Row], at: usize) -> Column {
                 group.insert(0, piece);
             }
         }
+        // Each piece a heading for the place: they are in two languages.
+        if role.is_none() && pieces.iter().all(|p| exact(p) == Some(ReportColumn::Place)) && !pieces.is_empty() {
+            role = Some(ReportColumn::Place);
+            group.clear();
+        }
         // A date that follows other words of the same piece: "Sample 12.03.2024".
         if date.is_empty() {
             date = pieces.iter().flat_map(|p| p.split_whitespace()).find(|w| is_date(w)).unwrap_or("").to_owned();
         }
+    }
+    // "Average (minimum - maximum)": the range stands behind the mean.
+    if says_mean(&whole) && matches!(role, Some(ReportColumn::Range | ReportColumn::Min | ReportColumn::Max)) {
+        role = Some(ReportColumn::Mean);
     }
     // A sample's number beside its name tells nothing more.
     let code = |p: &str| !p.contains(' ') && p.chars().any(|c| c.is_ascii_digit());
@@ -112,16 +117,43 @@ fn by_heading(heading: &[&Row], at: usize) -> Column {
     Column { role, group: group.join(" "), date, heading: whole, doubt: None }
 }
 
-/// Units stand in a column of units, and signs in one of signs, whatever its heading.
-fn by_content(data: &[&Row], at: usize) -> Option<ReportColumn> {
-    let filled: Vec<&str> = data.iter().map(|r| r.text(at)).filter(|t| !t.is_empty()).collect();
-    if !filled.is_empty() && filled.iter().all(|t| matches!(*t, "<" | ">" | "=" | "≤" | "≥" | "<=" | ">=")) {
-        return Some(ReportColumn::Comparator);
+/// What stands over a column, from above; a word that goes on in the next row is one.
+fn pieces(heading: &[&Row], at: usize) -> Vec<String> {
+    let mut out: Vec<String> = Vec::new();
+    for text in heading.iter().map(|r| r.text(at)).filter(|t| !t.is_empty()) {
+        match out.last_mut() {
+            Some(last) if last == text => {}
+            Some(last) if !glued(last, text).contains(&format!(" {text}")) => *last = glued(last, text),
+            _ => out.push(text.to_owned()),
+        }
     }
-    let units = filled
-        .iter()
-        .filter(|t| unit_find::find(t).is_some() && !matches!(cell::read(t, Decimal::Unknown), Content::Numbers(_)));
-    (filled.len() >= 2 && units.count() * 2 > filled.len()).then_some(ReportColumn::Unit)
+    out
+}
+
+/// Units stand in a column of units, and signs in one of signs, whatever its heading; and results under the name of a
+/// place ("Tap", "Wasserwerk") that might have headed a column of places.
+fn by_content(column: &mut Column, data: &[&Row], at: usize) {
+    let filled: Vec<&str> = data.iter().map(|r| r.text(at)).filter(|t| !t.is_empty()).collect();
+    let numbers = |t: &str| matches!(cell::read(t, Decimal::Unknown), Content::Numbers(_));
+    let most = |fits: &dyn Fn(&str) -> bool| filled.iter().filter(|t| fits(t)).count() * 2 > filled.len();
+    if column.role.is_none() && !filled.is_empty() && filled.iter().all(|t| is_sign(t)) {
+        column.role = Some(ReportColumn::Comparator);
+    } else if filled.len() >= 2
+        && !matches!(column.role, Some(ReportColumn::Limit))
+        && most(&|t| unit_find::find(t).is_some() && !numbers(t))
+    {
+        column.role = Some(ReportColumn::Unit);
+    } else if column.role == Some(ReportColumn::Place)
+        && most(&numbers)
+        && filled.iter().any(|t| numbers(t) && t.contains(['.', ',', '<']))
+    {
+        column.role = None;
+        column.group.clone_from(&column.heading);
+    }
+}
+
+fn is_sign(text: &str) -> bool {
+    matches!(text, "<" | ">" | "=" | "≤" | "≥" | "<=" | ">=")
 }
 
 /// How many cells of a column hold a value.

@@ -87,6 +87,28 @@ fn stem(mut word: String) -> String {
     word
 }
 
+/// Letters with dots as one word: "L.C." and "L. C." are "LC".
+pub(crate) fn undotted(text: &str) -> std::borrow::Cow<'_, str> {
+    let chars: Vec<char> = text.chars().collect();
+    let letter = |i: usize| {
+        let alone = i.checked_sub(1).and_then(|b| chars.get(b)).is_none_or(|c| !c.is_alphanumeric());
+        alone && chars.get(i).is_some_and(|c| c.is_alphabetic()) && chars.get(i + 1) == Some(&'.')
+    };
+    let next = |i: usize| if chars.get(i + 2) == Some(&' ') { i + 3 } else { i + 2 };
+    if !(0..chars.len()).any(|i| letter(i) && letter(next(i))) {
+        return text.into();
+    }
+    let (mut out, mut at, mut joined) = (String::new(), 0, false);
+    while let Some(&c) = chars.get(at) {
+        out.push(c);
+        (at, joined) = match letter(at) && (joined || letter(next(at))) {
+            true => (if letter(next(at)) { next(at) } else { at + 2 }, true),
+            false => (at + 1, false),
+        };
+    }
+    out.into()
+}
+
 /// Where `needle` stands in `hay` as a run of words.
 pub(crate) fn position(hay: &[String], needle: &[String]) -> Option<usize> {
     if needle.is_empty() || needle.len() > hay.len() {
@@ -101,6 +123,10 @@ mod tests {
 
     #[test]
     fn folded() {
+        assert_eq!(undotted("L.C."), "LC");
+        assert_eq!(undotted("Valor L. Q. (mg/l)"), "Valor LQ (mg/l)");
+        assert_eq!(undotted("V.M.A. (R.D. 3)"), "VMA (RD 3)");
+        assert_eq!(undotted("Max. n. Anz."), "Max. n. Anz.");
         assert_eq!(words("Säurekapazität bis pH 4,3"), ["saurekapazitat", "bis", "ph", "4", "3"]);
         assert_eq!(words("NO₃⁻ (µg/l)"), ["no3", "µg", "l"]);
         assert_eq!(stems("Nitrates/50 + Nitrites/3"), ["nitrate", "50", "nitrite", "3"]);

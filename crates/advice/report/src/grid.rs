@@ -25,9 +25,23 @@ impl Cell {
         Cell { text: kept(text.as_ref()), ..Cell::default() }
     }
 
-    /// Put more text behind, parted by a space.
+    /// Put more text behind.
     pub fn append(&mut self, more: &str) {
-        self.text = if self.text.is_empty() { kept(more) } else { format!("{} {more}", self.text).into() };
+        self.text = if self.text.is_empty() { kept(more) } else { glued(&self.text, more).into() };
+    }
+}
+
+/// Two texts of one cell, parted by a space; but "Bestimmungs-" and "grenze" are one word, and so are "pH-" and "Wert".
+pub(crate) fn glued(first: &str, more: &str) -> String {
+    let word = first.trim_end_matches(['-', '\u{2010}', '\u{ad}']);
+    let broken = word.len() < first.len() && word.chars().rev().take(2).all(char::is_alphabetic);
+    let small = more.chars().next().is_some_and(char::is_lowercase);
+    // "Nitrat- und Nitritgehalt" is two words.
+    let and = matches!(more.split_whitespace().next(), Some("und" | "oder" | "en" | "of" | "et" | "y"));
+    match broken && !and && more.starts_with(char::is_alphabetic) {
+        true if small => format!("{word}{more}"),
+        true => format!("{first}{more}"),
+        false => format!("{first} {more}"),
     }
 }
 

@@ -2,6 +2,7 @@
 
 use crate::glued;
 use crate::grid::{Cell, Grid, Row};
+use crate::heading::tells;
 use crate::lexicon::lexicon;
 
 /// A run of text on a line, from `x0` to `x1` in any unit.
@@ -65,7 +66,8 @@ pub(crate) fn grids(lines: &[Line]) -> Vec<Grid> {
         }
         // Lines of a heading that stand above the one with the telling words.
         let mut top = at;
-        while top > 0 && at - top < 3 && lines.get(top - 1).is_some_and(|l| l.pieces.len() > 1 && !has_number(l)) {
+        let above = |l: &Line| l.pieces.len() > 1 && !has_number(l) && !tells(l.pieces.iter().map(|p| p.text.as_str()));
+        while top > 0 && at - top < 3 && lines.get(top - 1).is_some_and(above) {
             top -= 1;
         }
         starts.push(top);

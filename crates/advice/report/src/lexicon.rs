@@ -5,7 +5,7 @@ use std::sync::OnceLock;
 
 use knowledge::{Names, ReportColumn, book};
 
-use crate::fold::{position, stems, words};
+use crate::fold::{position, stems, undotted, words};
 use crate::recent::{Recent, recall};
 
 /// What a name stands for.
@@ -42,10 +42,13 @@ pub(crate) struct Lexicon {
     basis_by_first: BTreeMap<String, Vec<usize>>,
     below: Vec<Vec<String>>,
     to: BTreeSet<String>,
+    between: BTreeSet<String>,
+    and: BTreeSet<String>,
     not_detected: BTreeSet<String>,
     no_value: BTreeSet<String>,
     months: BTreeMap<String, u32>,
     all_in: Vec<Vec<String>>,
+    are_means: Vec<Vec<String>>,
 }
 
 /// The lexicon. It is made at the first call and stays.
@@ -76,7 +79,8 @@ impl Lexicon {
         made.add(&headings.apart, Target::Apart);
         for (column, names) in &headings.column {
             for (language, name) in all(names) {
-                made.columns.extend(Some(stems(name)).filter(|s| !s.is_empty()).map(|s| (*column, s, language)));
+                made.columns
+                    .extend(Some(stems(&undotted(name))).filter(|s| !s.is_empty()).map(|s| (*column, s, language)));
             }
         }
         // The longest heading that fits is meant.
@@ -99,6 +103,13 @@ impl Lexicon {
         }
         made.below = all(&headings.below).map(|(_, name)| words(name)).collect();
         made.all_in = all(&headings.all_in).map(|(_, name)| words(name)).collect();
+        made.are_means = all(&headings.are_means).map(|(_, name)| words(name)).collect();
+        made.between = all(&headings.between).flat_map(|(_, name)| words(name)).collect();
+        made.and = all(&headings.and).map(|(_, name)| name.to_lowercase()).collect();
+        for (key, determinand) in &book().determinands {
+            let also = determinand.also.iter().flat_map(|name| stems(name));
+            made.symbol_words.entry(key).or_default().extend(also);
+        }
         made.to = all(&headings.to).map(|(_, name)| name.to_lowercase()).collect();
         made.not_detected = all(&headings.not_detected).map(|(_, name)| mark(name)).collect();
         made.no_value = all(&headings.no_value).map(|(_, name)| mark(name)).collect();
@@ -131,7 +142,7 @@ impl Lexicon {
         self.symbols.get(text)
     }
 
-    /// Symbols of a determinand, folded, for the words beside its name.
+    /// Symbols of a determinand and its names in further languages, folded, for the words beside its name.
     pub fn is_symbol_of(&self, word: &str, key: &str) -> bool {
         self.symbol_words.get(key).is_some_and(|words| words.contains(word))
     }
@@ -167,7 +178,7 @@ impl Lexicon {
     }
 
     fn column_of(&self, heading: &str) -> Option<(ReportColumn, bool)> {
-        let stems = stems(heading);
+        let stems = stems(&undotted(heading));
         // Places of the headings that stand in it, the longest first.
         let mut at: Vec<usize> = stems.iter().filter_map(|s| self.columns_by_first.get(s)).flatten().copied().collect();
         at.sort_unstable();
@@ -213,6 +224,12 @@ impl Lexicon {
         self.all_in.iter().any(|said| position(&words, said).is_some())
     }
 
+    /// Whether a sentence says that the values are means.
+    pub fn are_means(&self, text: &str) -> bool {
+        let words = words(text);
+        self.are_means.iter().any(|said| position(&words, said).is_some())
+    }
+
     /// Whether a word stands in the heading of any column.
     pub fn in_headings(&self, stem: &str) -> bool {
         self.columns.iter().any(|(_, stems, _)| stems.iter().any(|s| s == stem))
@@ -226,6 +243,21 @@ impl Lexicon {
     /// Whether words end with "less than" or its kin.
     pub fn ends_with_below(&self, words: &[String]) -> bool {
         self.below.iter().any(|below| words.ends_with(below))
+    }
+
+    /// Whether words end with "between" or its kin.
+    pub fn ends_with_between(&self, words: &[String]) -> bool {
+        words.last().is_some_and(|word| self.between.contains(word))
+    }
+
+    /// Whether a text is "and", in any language.
+    pub fn is_and(&self, text: &str) -> bool {
+        self.and.contains(&text.to_lowercase())
+    }
+
+    /// Whether a word belongs to what is told of ranges.
+    pub fn is_between(&self, word: &str) -> bool {
+        self.between.contains(word) || self.to.contains(word)
     }
 
     /// Whether a word parts the ends of a range.

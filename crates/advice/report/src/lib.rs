@@ -6,6 +6,7 @@
 //! The way of a file: `sources` makes grids of rows and cells from it; `table` finds headings and names; `row`
 //! makes readings; `count` settles what each is counted as.
 
+mod across;
 mod ask;
 mod cell;
 mod columns;
@@ -21,6 +22,7 @@ mod fold;
 mod found;
 mod glued;
 mod grid;
+mod heading;
 mod json;
 mod layout;
 mod lexicon;
@@ -37,6 +39,7 @@ mod reading;
 mod recent;
 mod refusal;
 mod report;
+mod roles;
 mod row;
 mod sources;
 mod table;

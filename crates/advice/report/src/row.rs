@@ -171,24 +171,33 @@ fn fits(kind: &str, unit: Unit) -> bool {
     }
 }
 
-/// A row of one sample under a heading of determinands.
+/// A row of one sample under a heading of determinands, with the rows of their units and limits.
 pub(crate) fn across(
     grid: &Grid,
-    head: &Row,
-    units: Option<&Row>,
+    [head, units, limits]: [Option<&Row>; 3],
     data: &Row,
     column: &Column,
     habits: Habits,
     found: &mut Found,
 ) {
-    for (c, cell) in head.cells.iter().enumerate() {
-        let Named::Determinand(name) = name_of(&cell.text) else { continue };
-        let unit_cell = units.map_or("", |r| r.text(c));
+    let at = |row: Option<&Row>, c: usize| row.map_or("", |r| r.text(c)).to_owned();
+    for (c, cell) in head.into_iter().flat_map(|h| &h.cells).enumerate() {
+        let name = match name_of(&cell.text) {
+            Named::Determinand(name) => name,
+            // "French degrees" beside other columns: of hardness.
+            _ if unit_find::is_hardness(&cell.text) => match name_of(HARDNESS) {
+                Named::Determinand(name) => name,
+                _ => continue,
+            },
+            _ => continue,
+        };
+        let unit_cell = at(units, c);
+        let limit_cell = at(limits, c);
         let told = Told {
             as_written: cell.text.trim().to_owned(),
-            unit: unit_for(name.key, unit_cell).or_else(|| unit_for(name.key, &cell.text)),
-            unit_text: unit_cell.to_owned(),
-            limit: None,
+            unit: unit_for(name.key, &unit_cell).or_else(|| unit_for(name.key, &cell.text)),
+            unit_text: unit_cell,
+            limit: Some(limit_cell).filter(|t| !t.is_empty()).map(|t| limit(&t, habits)),
             lod: None,
             samples: None,
             failing: None,
@@ -204,6 +213,9 @@ pub(crate) fn across(
             .for_each(|value| found.push(reading(&told, column, value, &place)));
     }
 }
+
+/// A name of total hardness.
+const HARDNESS: &str = "total hardness";
 
 /// One line of notes: name, value, unit.
 pub(crate) fn noted(name: &Name, as_written: &str, value: &Value, place: &Place) -> Raw {

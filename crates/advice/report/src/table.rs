@@ -3,17 +3,15 @@
 use std::borrow::Cow;
 use std::collections::BTreeMap;
 
-use knowledge::ReportColumn;
-
 use crate::cell::{self, Content, Decimal};
-use crate::columns::{Column, columns, says_mean};
-use crate::dates::{is_date, is_year};
-use crate::found::Found;
+use crate::columns::{columns, says_mean};
+use crate::found::{Found, Raw};
 use crate::grid::{Grid, Row};
+use crate::heading::{by_place, filled_on, heading_rows, is_heading};
 use crate::lexicon::lexicon;
 use crate::named::{Named, named};
-use crate::recent::{Recent, kept, recall};
-use crate::{Unit, paired, row, unit_find, wrapped};
+use crate::recent::{Recent, recall};
+use crate::{Statistic, Unit, across, paired, row, unit_find, wrapped};
 
 /// A cell longer than this is a sentence.
 const SENTENCE: usize = 140;
@@ -33,11 +31,28 @@ pub(crate) fn read(grids: Vec<Grid>) -> Found {
     let cells = grids.iter().flat_map(|g| &g.rows).flat_map(|r| &r.cells);
     let decimal = cell::decimal_of(cells.filter(|c| !c.typed).map(|c| &*c.text));
     let titles = grids.iter().flat_map(|g| g.rows.iter().take(6)).filter(|r| filled(r) == 1).map(Row::joined);
-    let mean = titles.into_iter().any(|t| t.chars().count() < SENTENCE && says_mean(&t));
+    let mean = titles.into_iter().any(|t| t.chars().count() < SENTENCE && says_mean(&t)) || are_means(&grids);
     let habits = Habits { decimal, mean, all_in: all_in(&grids) };
     let mut found = Found::default();
-    grids.into_iter().for_each(|grid| read_grid(paired::joined(&grid).unwrap_or(grid), habits, &mut found));
+    for grid in grids {
+        let habits = Habits { mean: habits.mean || says_mean(&grid.title), ..habits };
+        let from = found.raw.len();
+        read_grid(paired::joined(&grid).unwrap_or(grid), habits, &mut found);
+        // What no column tells of: notes. The result of a day is no mean.
+        let plain = |r: &&mut Raw| r.reading.statistic == Statistic::Single && r.date.is_empty();
+        let single = found.raw.iter_mut().skip(from).filter(|_| habits.mean).filter(plain);
+        single.for_each(|r| r.reading.statistic = Statistic::Mean);
+    }
     found
+}
+
+/// "The figures below are averages of the results for the 12 months to December": a sentence, maybe over two lines.
+fn are_means(grids: &[Grid]) -> bool {
+    grids.iter().any(|g| {
+        let alone = |r: &Row| if filled(r) == 1 { r.joined() } else { String::new() };
+        let lines: Vec<String> = g.rows.iter().map(alone).collect();
+        lines.windows(2).any(|w| lexicon().are_means(&w.join(" "))) || lines.iter().any(|t| lexicon().are_means(t))
+    })
 }
 
 /// "All results in mg/L unless otherwise stated."
@@ -71,7 +86,7 @@ fn name_in_cell(text: &str) -> Named {
     }
 }
 
-fn names_one(text: &str) -> bool {
+pub(crate) fn names_one(text: &str) -> bool {
     matches!(name_of(text), Named::Determinand(_)) && lexicon().column(text).is_none_or(|(_, exact)| !exact)
 }
 
@@ -95,9 +110,9 @@ fn read_grid(mut grid: Grid, habits: Habits, found: &mut Found) {
     let most_in_a_column = by_column.iter().copied().max().unwrap_or(0);
     if most_in_a_row >= 3 && most_in_a_row > 2 * most_in_a_column && grid.rows.len() > 1 && width < 2000 {
         found.next_table(&grid.title, grid.sheet.as_deref().unwrap_or(""));
-        return across(&grid, habits, found);
+        return across::read(&grid, habits, found);
     }
-    let mut names = name_columns(&by_column, &keys);
+    let mut names = name_columns(&by_column, &keys, &grid.rows);
     drop(keys);
     // What stands before the names (a date, a place) belongs to the row.
     match names.first_mut() {
@@ -110,7 +125,7 @@ fn read_grid(mut grid: Grid, habits: Habits, found: &mut Found) {
     }
 }
 
-fn key_of(text: &str) -> Option<&'static str> {
+pub(crate) fn key_of(text: &str) -> Option<&'static str> {
     match name_of(text) {
         Named::Determinand(name) if name.strange.len() < 3 => Some(name.key),
         _ => None,
@@ -118,7 +133,7 @@ fn key_of(text: &str) -> Option<&'static str> {
 }
 
 /// Columns that name determinands of their own; a column of symbols beside the names is none.
-fn name_columns(by_column: &[usize], keys: &[Vec<Option<&'static str>>]) -> Vec<usize> {
+fn name_columns(by_column: &[usize], keys: &[Vec<Option<&'static str>>], rows: &[Row]) -> Vec<usize> {
     let most = by_column.iter().copied().max().unwrap_or(0);
     let distinct = |c: usize| {
         let own = keys.iter().filter_map(|row| row.get(c).copied().flatten());
@@ -129,7 +144,7 @@ fn name_columns(by_column: &[usize], keys: &[Vec<Option<&'static str>>]) -> Vec<
     for (c, &count) in by_column.iter().enumerate() {
         // The name of a place may hold the name of a determinand, and says it again and again.
         let place = count > 1 && distinct(c) == 1 && most_distinct > 2;
-        if count == 0 || count * 4 < most || place {
+        if count == 0 || count * 4 < most && !paired_with_values(c, keys, rows) || place {
             continue;
         }
         let repeats = |row: &Vec<Option<&'static str>>| {
@@ -144,60 +159,20 @@ fn name_columns(by_column: &[usize], keys: &[Vec<Option<&'static str>>]) -> Vec<
     out
 }
 
-/// One row a sample, one column a determinand.
-fn across(grid: &Grid, habits: Habits, found: &mut Found) {
-    let distinct =
-        |r: &Row| r.cells.iter().filter_map(|c| key_of(&c.text)).collect::<std::collections::BTreeSet<_>>().len();
-    let Some(top) = (0..grid.rows.len()).max_by_key(|&i| (grid.rows.get(i).map_or(0, distinct), std::cmp::Reverse(i)))
-    else {
-        return;
-    };
-    let Some(head) = grid.rows.get(top) else { return };
-    // A row of units under the names.
-    let units = grid.rows.get(top + 1).filter(|r| {
-        let unit = |c: &&crate::grid::Cell| unit_find::find(&c.text).is_some();
-        r.cells.iter().filter(unit).count() >= 2
-    });
-    let roles: Vec<Option<ReportColumn>> =
-        head.cells.iter().map(|c| lexicon().column(&c.text).map(|(role, _)| role)).collect();
-    let plain = if habits.mean && roles.iter().all(|r| *r != Some(ReportColumn::Date)) {
-        ReportColumn::Mean
-    } else {
-        ReportColumn::Value
-    };
-    let data_from = top + 1 + usize::from(units.is_some());
-    for data in grid.rows.iter().skip(data_from) {
-        let label = |role: ReportColumn| {
-            let at = roles.iter().position(|r| *r == Some(role));
-            at.map(|c| data.text(c)).unwrap_or_default().to_owned()
-        };
-        let first = data.text(0);
-        let place = match label(ReportColumn::Place) {
-            p if p.is_empty() && key_of(head.text(0)).is_none() && !is_date(first) => first.to_owned(),
-            p => p,
-        };
-        let date = match label(ReportColumn::Date) {
-            d if d.is_empty() && is_date(first) => first.to_owned(),
-            d => d,
-        };
-        let statistic = lexicon().column(first).map(|(role, _)| role);
-        if statistic == Some(ReportColumn::Limit) || statistic == Some(ReportColumn::Unit) {
-            continue;
+/// A short list beside a long one: each name of it has its value, with a unit, in the very next cell.
+fn paired_with_values(c: usize, keys: &[Vec<Option<&'static str>>], rows: &[Row]) -> bool {
+    let named = || rows.iter().zip(keys).filter(|(_, keys)| keys.get(c).copied().flatten().is_some());
+    let exact = |row: &Row| matches!(name_of(row.text(c)), Named::Determinand(name) if name.strange.is_empty());
+    let value = |row: &Row| {
+        let text = row.text(c + 1);
+        match cell::read(text, Decimal::Unknown) {
+            Content::NotDetected => true,
+            Content::Numbers(n) => n.first().is_some_and(|n| n.start == 0) && unit_find::find(text).is_some(),
+            _ => false,
         }
-        let column = Column {
-            role: statistic.filter(|s| is_result(*s)).or(Some(plain)),
-            group: if statistic.is_some_and(is_result) { String::new() } else { place },
-            date,
-            heading: String::new(),
-            doubt: None,
-        };
-        row::across(grid, head, units, data, &column, habits, found);
-    }
-}
-
-fn is_result(role: ReportColumn) -> bool {
-    use ReportColumn::*;
-    matches!(role, Min | Mean | Median | Max | P95 | P90 | P10 | P5 | Value | Range)
+    };
+    let pairs = named().filter(|(row, _)| exact(row) && value(row)).count();
+    pairs > 0 && named().filter(|(row, _)| exact(row)).count() == pairs
 }
 
 /// Columns `from` to `to`, of which the first holds names.
@@ -230,87 +205,12 @@ fn block(grid: &Grid, from: usize, to: usize, habits: Habits, found: &mut Found)
     }
 }
 
-/// Two cells or more that say what their column holds, and no value of a determinand.
-fn is_heading(row: &Row, from: usize, to: usize) -> bool {
-    let (mut any, mut exact) = (0, 0);
-    for c in from..to {
-        let text = row.text(c);
-        if text.is_empty() || row.cells.get(c).is_some_and(|c| c.spread) || text.chars().count() > 60 {
-            continue;
-        }
-        if let Some((_, is_exact)) = lexicon().column(text) {
-            any += 1;
-            exact += usize::from(is_exact);
-        }
-    }
-    let value = |c: usize| matches!(cell::read(row.text(c), Decimal::Unknown), Content::Numbers(n) if n.first().is_some_and(|n| n.start == 0));
-    let data = names_one(row.text(from)) && (from + 1..to).any(value);
-    any >= 2 && exact >= 1 && !data
-}
-
-/// The rows of a heading around the one with the telling words.
-fn heading_rows(rows: &[Row], at: usize, from: usize, to: usize) -> (usize, usize) {
-    let own = |r: &Row, c: usize| !r.text(c).is_empty() && r.cells.get(c).is_some_and(|c| !c.spread);
-    let several = |r: &Row| (from..to).filter(|&c| own(r, c)).count() >= 2;
-    let data = |r: &Row| {
-        let value =
-            |c: usize| matches!(cell::read(r.text(c), Decimal::Unknown), Content::Numbers(_) | Content::NotDetected);
-        !matches!(name_of(r.text(from)), Named::Unknown) && (from + 1..to).any(value)
-    };
-    let beyond = |r: &Row| (from + 1..to).any(|c| !r.text(c).is_empty());
-    let mut top = at;
-    while top > 0 && at - top < 3 && rows.get(top - 1).is_some_and(|r| several(r) && beyond(r) && !data(r)) {
-        top -= 1;
-    }
-    let mut bottom = at + 1;
-    while bottom - at < 4 && rows.get(bottom).is_some_and(|r| goes_on(r, from, to) && !data(r)) {
-        bottom += 1;
-    }
-    (top, bottom)
-}
-
-/// A row that continues a heading: nothing in it is a plain number, and something stands beyond the first column.
-fn goes_on(row: &Row, from: usize, to: usize) -> bool {
-    let plain = |t: &str| {
-        matches!(cell::read(t, Decimal::Unknown), Content::Numbers(n) if n.len() == 1 && n.first().is_some_and(|n| n.start == 0))
-            && !t.chars().any(char::is_alphabetic)
-    };
-    let own = |c: usize| !row.text(c).is_empty() && row.cells.get(c).is_some_and(|c| !c.spread);
-    (from + 1..to).any(own)
-        && matches!(name_of(row.text(from)), Named::Unknown)
-        && !(from..to).any(|c| plain(row.text(c)) && !is_year(row.text(c)))
-}
-
-/// A heading of several rows: what stands over several columns, but only in the first of them, holds for all.
-fn filled_on(heading: &[&Row], from: usize, to: usize) -> Vec<Row> {
-    let mut out: Vec<Row> = heading.iter().map(|r| (*r).clone()).collect();
-    let below: Vec<bool> = (from..to).map(|c| heading.last().is_some_and(|r| !r.text(c).is_empty())).collect();
-    let over = |c: usize| below.get(c - from) == Some(&true);
-    let own = |r: &Row| (from..to).filter(|&c| over(c) && !r.text(c).is_empty()).count();
-    let most = below.iter().filter(|b| **b).count();
-    let above = out.len().saturating_sub(1);
-    for row in out.iter_mut().take(above).filter(|r| own(r) * 2 <= most) {
-        let mut last = kept("");
-        for c in from..to {
-            let text = kept(row.text(c));
-            if !text.is_empty() {
-                last = text;
-            } else if c > from
-                && below.get(c - from) == Some(&true)
-                && let Some(cell) = row.cells.get_mut(c)
-            {
-                cell.text.clone_from(&last);
-                cell.spread = true;
-            }
-        }
-    }
-    out
-}
-
 /// Rows under one heading.
 fn part(grid: &Grid, heading: &[&Row], rows: &[Row], from: usize, to: usize, habits: Habits, found: &mut Found) {
     let named: Vec<&Row> =
         rows.iter().filter(|r| matches!(name_of(r.text(from)), Named::Determinand(_) | Named::Apart)).collect();
+    let placed = if heading.is_empty() { by_place(&rows.iter().collect::<Vec<_>>(), from, to) } else { Vec::new() };
+    let heading = if heading.is_empty() { &placed[..] } else { heading };
     let heading: Vec<Row> =
         if grid.wrapped { heading.iter().map(|r| (*r).clone()).collect() } else { filled_on(heading, from, to) };
     let columns = columns(&heading.iter().collect::<Vec<_>>(), &named, from, to, habits.mean);

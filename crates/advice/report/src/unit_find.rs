@@ -243,6 +243,14 @@ fn under(chars: &[char], at: usize) -> Option<(usize, bool)> {
     found(&litre).map(|end| (end, false)).or_else(|| found(&["m3"]).map(|end| (end, true)))
 }
 
+/// Whether a text is a degree of hardness in words ("French degrees", "degrees Clark", "Grad dH") and nothing else.
+pub(crate) fn is_hardness(text: &str) -> bool {
+    use Unit::*;
+    let degree = |f: &Found| matches!(f.unit, FrenchDegree | GermanDegree | EnglishDegree | Grains);
+    let letters = text.chars().filter(|c| c.is_alphabetic()).count();
+    letters > 3 && find(text).is_some_and(|f| degree(&f)) && !without(text).contains(char::is_alphanumeric)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -66,6 +66,12 @@ pub struct Determinand {
     /// Limits that say the basis of their row.
     #[serde(default)]
     pub limits: Vec<LimitSays>,
+    /// Words for it in further languages, known only beside a name in one of the five.
+    #[serde(default)]
+    pub also: Vec<String>,
+    /// More than any drinking water holds: such a value is asked about.
+    #[serde(default)]
+    pub ends: Option<Ends>,
 }
 
 impl Determinand {
@@ -80,6 +86,21 @@ impl Determinand {
             es: self.es.clone(),
         }
     }
+}
+
+/// Between which ends the value of any tap lies.
+#[derive(Clone, Debug, serde::Deserialize, serde::Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Ends {
+    /// The lowest; none where it may be nothing.
+    #[serde(default)]
+    pub low: Option<f64>,
+    /// The highest.
+    pub high: f64,
+    /// mg/L of the substance or of its basis, meq/L of hardness and alkalinity, µS/cm, °C, NTU, or the scale of pH.
+    pub unit: String,
+    /// A key of `data/sources.toml`, or "common practice".
+    pub source: String,
 }
 
 /// A regulator's limit that says how its row is counted.
@@ -140,12 +161,18 @@ pub struct Headings {
     pub below: Names,
     /// What stands between the ends of a range.
     pub to: Names,
+    /// What stands before the lower end of a range: "between".
+    pub between: Names,
+    /// What stands between its ends then: "and".
+    pub and: Names,
     /// What stands for "too little to be seen".
     pub not_detected: Names,
     /// What stands for "no value".
     pub no_value: Names,
     /// What says that a unit beside it is that of all values.
     pub all_in: Names,
+    /// What says that the values of the report are means.
+    pub are_means: Names,
     /// The names of the months, January first.
     pub months: Vec<Names>,
 }

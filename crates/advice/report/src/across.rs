@@ -1,0 +1,99 @@
+//! Tables with one row a sample and one column a determinand.
+
+use std::borrow::Cow;
+use std::collections::BTreeSet;
+
+use knowledge::ReportColumn;
+
+use crate::cell::{self, Content, Decimal};
+use crate::columns::Column;
+use crate::dates::is_date;
+use crate::found::Found;
+use crate::grid::{Cell, Grid, Row};
+use crate::lexicon::lexicon;
+use crate::row;
+use crate::table::{Habits, key_of};
+use crate::unit_find;
+
+/// Read a grid whose determinands stand side by side.
+pub(crate) fn read(grid: &Grid, habits: Habits, found: &mut Found) {
+    let distinct = |r: &Row| r.cells.iter().filter_map(|c| key_of(&c.text)).collect::<BTreeSet<_>>().len();
+    let most = |i: &usize| (grid.rows.get(*i).map_or(0, distinct), std::cmp::Reverse(*i));
+    let Some(top) = (0..grid.rows.len()).max_by_key(most) else { return };
+    let Some(first) = grid.rows.get(top) else { return };
+    let (head, height) = whole(grid, top, first);
+    // A row of units under the names.
+    let units = grid.rows.get(top + height).filter(|r| {
+        let unit = |c: &&Cell| unit_find::find(&c.text).is_some();
+        r.cells.iter().filter(unit).count() >= 2
+    });
+    let roles: Vec<Option<ReportColumn>> =
+        head.cells.iter().map(|c| lexicon().column(&c.text).map(|(role, _)| role)).collect();
+    let plain = if habits.mean && roles.iter().all(|r| *r != Some(ReportColumn::Date)) {
+        ReportColumn::Mean
+    } else {
+        ReportColumn::Value
+    };
+    let says = |r: &Row| lexicon().column(r.text(0)).map(|(role, _)| role);
+    let data: Vec<&Row> = grid.rows.iter().skip(top + height + usize::from(units.is_some())).collect();
+    let limits = data.iter().copied().find(|r| says(r) == Some(ReportColumn::Limit));
+    for row in data {
+        let statistic = says(row);
+        if matches!(statistic, Some(ReportColumn::Limit | ReportColumn::Unit)) {
+            continue;
+        }
+        let (place, date) = whose(&head, &roles, row);
+        let column = Column {
+            role: statistic.filter(|s| is_result(*s)).or(Some(plain)),
+            group: if statistic.is_some_and(is_result) { String::new() } else { place },
+            date,
+            heading: String::new(),
+            doubt: None,
+        };
+        row::across(grid, [Some(&*head), units, limits], row, &column, habits, found);
+    }
+}
+
+/// Place and date of a row.
+fn whose(head: &Row, roles: &[Option<ReportColumn>], row: &Row) -> (String, String) {
+    let label = |role: ReportColumn| {
+        let at = roles.iter().position(|r| *r == Some(role));
+        at.map(|c| row.text(c)).unwrap_or_default().to_owned()
+    };
+    let first = row.text(0);
+    let place = match label(ReportColumn::Place) {
+        p if p.is_empty() && key_of(head.text(0)).is_none() && !is_date(first) => first.to_owned(),
+        p => p,
+    };
+    let date = match label(ReportColumn::Date) {
+        d if d.is_empty() && is_date(first) => first.to_owned(),
+        d => d,
+    };
+    (place, date)
+}
+
+/// The names with what goes on of them in the next lines of print, and how many lines they take.
+fn whole<'a>(grid: &Grid, top: usize, first: &'a Row) -> (Cow<'a, Row>, usize) {
+    let value = |c: &Cell| match cell::read(&c.text, Decimal::Unknown) {
+        Content::Numbers(n) => n.first().is_some_and(|n| n.start == 0),
+        Content::NotDetected => true,
+        _ => false,
+    };
+    let mut head = Cow::Borrowed(first);
+    let mut height = 1;
+    while grid.wrapped
+        && height < 4
+        && let Some(next) = grid.rows.get(top + height).filter(|r| !r.cells.iter().any(value))
+    {
+        for (cell, more) in head.to_mut().cells.iter_mut().zip(&next.cells).filter(|(_, more)| !more.text.is_empty()) {
+            cell.append(more.text.trim());
+        }
+        height += 1;
+    }
+    (head, height)
+}
+
+fn is_result(role: ReportColumn) -> bool {
+    use ReportColumn::*;
+    matches!(role, Min | Mean | Median | Max | P95 | P90 | P10 | P5 | Value | Range)
+}
