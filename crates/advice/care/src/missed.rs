@@ -1,8 +1,8 @@
 //! A dose that was missed, and one that was given several times.
 //!
 //! **What.** After m missed doses a level lies m d lower than it would; every change takes its share of that too, so after k
-//! changes m d (1 - x)^k is left of it. A dose given n times on a day lifts the level by n d on that day, and (n - 1) d (1 - x)^k
-//! is left of the excess.
+//! changes m d (1 - x)^k is left of it. A dose given n times on a day lifts the level by n d on that day; the way back is that of a slip
+//! (`recipe::way_back`), and the bottle rests for n - 1 days.
 //!
 //! **Symbols.** d what a day's dose brings, mg/L (alkalinity meq/L); x share of a change, 0 to 1.
 //!
@@ -12,10 +12,10 @@
 //!
 //! **Checked by** `tests/closed_form_missed.rs`, `tests/harm_away.rs`.
 
-use knowledge::{Limit, book};
+use knowledge::book;
 use quantity::{Ion, Kind, Why};
 use recipe::say::Pen;
-use recipe::{Bottle, Dose, Into, Level, Note, Plan};
+use recipe::{Bottle, Ceiling, Level, Note, Plan, WayBack, ceilings_of, way_back};
 use setup::Tank;
 
 use crate::start_waters::refused_tap;
@@ -175,85 +175,35 @@ pub fn doubled(tank: &Tank, plan: &Plan, times: f64) -> Vec<Doubled> {
     given.map(|bottle| one(tank, plan, bottle, times)).collect()
 }
 
-/// Changes after which a slip is a trouble of its own (our choice).
-const MANY_CHANGES: u32 = 3;
-
-/// The doses that stand in a bottle.
-fn inside<'a>(plan: &'a Plan, bottle: &'a Bottle) -> impl Iterator<Item = &'a Dose> {
-    let holds = move |dose: &&Dose| {
-        let weighed = bottle.weighed.iter().any(|w| w.product == dose.product);
-        let stock = bottle.from_stock.iter().any(|s| s.product == dose.product);
-        weighed || stock || recipe::say::capital(&dose.name) == bottle.name
-    };
-    plan.doses.iter().filter(|dose| dose.into == Into::Bottle).filter(holds)
+/// What a day's dose of a bottle given so many times lifts, each with its limit.
+fn rises(tank: &Tank, plan: &Plan, bottle: &Bottle, times: f64) -> Vec<Rise> {
+    let rise = |c: Ceiling| Rise { what: c.what.to_owned(), rise: times * c.rise, most: c.most, unit: c.unit };
+    ceilings_of(tank, plan, bottle).into_iter().map(rise).collect()
 }
 
-/// What the doses of a bottle lift in a day: mg/L of an ion in the smallest litres.
-fn a_day(tank: &Tank, plan: &Plan, bottle: &Bottle, ion: Ion) -> f64 {
+/// mg/L of copper that a day's dose of a bottle brings, in the fewest litres; a label that does not say counts as the worst.
+fn copper_a_day(tank: &Tank, plan: &Plan, bottle: &Bottle) -> f64 {
     let litres = tank.geometry.true_l;
     let smaller = if litres.low > 0.0 { (litres.value / litres.low).max(1.0) } else { 1.0 };
-    let brought = inside(plan, bottle).flat_map(|dose| &dose.brings).filter(|(i, _)| *i == ion);
-    smaller * brought.map(|(_, mg)| mg).sum::<f64>()
-}
-
-/// meq/L of a German degree of hardness (DIN 38409-6, source key `din_38409_6`): 2 × 10 mg CaO ÷ 56.077 g/mol.
-pub(crate) const MEQ_PER_GERMAN_DEGREE: f64 = 20.0 / 56.077;
-
-fn rises(tank: &Tank, plan: &Plan, bottle: &Bottle, times: f64) -> Vec<Rise> {
-    let limit = &book().harm.limit;
-    let ion = |ion: Ion, most: &Limit| Rise {
-        what: ion.name().to_owned(),
-        rise: times * a_day(tank, plan, bottle, ion),
-        most: most.value(),
-        unit: "mg/L",
-    };
-    let hardness: f64 = [Ion::Calcium, Ion::Magnesium]
-        .into_iter()
-        .map(|ion| a_day(tank, plan, bottle, ion) / ion.molar_mass() * f64::from(ion.charge()))
-        .sum();
-    let hard = Rise {
-        what: "hardness".to_owned(),
-        rise: times * hardness,
-        most: limit.hardness_step_dh.value() * MEQ_PER_GERMAN_DEGREE,
-        unit: "meq/L",
-    };
-    let litres = tank.geometry.true_l;
-    let of = |dose: &Dose| {
-        let product = book().product(&dose.product);
-        product.map_or(0.0, |p| dose.amount * p.alkalinity_meq_per_g() * p.assay()) / litres.low.max(f64::MIN_POSITIVE)
-    };
-    let alkalinity = Rise {
-        what: "alkalinity".to_owned(),
-        rise: times * inside(plan, bottle).map(of).sum::<f64>(),
-        most: limit.alkalinity_step_meq_per_l.value(),
-        unit: "meq/L",
-    };
-    let all = [
-        ion(Ion::Nitrate, &limit.nitrate_step_mg_per_l),
-        ion(Ion::Potassium, &limit.potassium_step_mg_per_l),
-        ion(Ion::Phosphate, &limit.phosphate_step_mg_per_l),
-        ion(Ion::Iron, &limit.iron_step_mg_per_l),
-        hard,
-        alkalinity,
-    ];
-    all.into_iter().filter(|rise| rise.rise > 0.0).collect()
+    smaller * plan.doses_in(bottle).map(|dose| recipe::copper_a_day_mg_per_l(tank, dose)).sum::<f64>()
 }
 
 fn one(tank: &Tank, plan: &Plan, bottle: &Bottle, times: f64) -> Doubled {
     let pen = Pen::new(&tank.units);
     let rises = rises(tank, plan, bottle, times);
     let limit = &book().harm.limit;
-    let copper = a_day(tank, plan, bottle, Ion::Copper);
+    let copper = copper_a_day(tank, plan, bottle);
     let stands = plan.levels.iter().find(|level| level.ion == Some(Ion::Copper));
     let copper_mg_per_l = stands
         .filter(|_| tank.animals.invertebrates() && copper > 0.0)
         .map(|level| level.may_reach() + (times - 1.0) * copper);
-    let defaults = &book().defaults.change_percent;
-    let share = if plan.change.share > 0.0 { plan.change.share } else { defaults.value / 100.0 };
+    let share = if plan.change.every_days > 0 { plan.change.share } else { 0.0 };
     let worst = rises.iter().map(|r| r.rise / r.most).fold(0.0, f64::max);
     let copper_over = copper_mg_per_l.map_or(0.0, |mg| mg / limit.copper_refuse_mg_per_l.value());
     let far = worst.max(copper_over);
-    let changes = if far > 1.0 && share < 1.0 { up((1.0 / far).ln() / (1.0 - share).ln()) as u32 } else { 0 };
+    let back = way_back(tank, share, far);
+    let stopped = refused_tap(tank, plan).filter(|_| tank.animals.any() && far > 1.0);
+    let changes = if stopped.is_some() { 0 } else { back.changes };
     let mut doubled = Doubled {
         bottle: bottle.name.clone(),
         times,
@@ -261,30 +211,31 @@ fn one(tank: &Tank, plan: &Plan, bottle: &Bottle, times: f64) -> Doubled {
         copper_mg_per_l,
         changes,
         says: String::new(),
-        why: why_changes(&pen, far, share, changes),
+        why: why_changes(&pen, far, share, &back),
     };
-    doubled.says = doubled_says(tank, plan, &pen, &doubled, share);
+    doubled.says = doubled_says(&pen, &doubled, &back, stopped);
     doubled
 }
 
-fn why_changes(pen: &Pen, far: f64, share: f64, changes: u32) -> Why {
+fn why_changes(pen: &Pen, far: f64, share: f64, back: &WayBack) -> Why {
     let limit = &book().harm.limit.nitrate_step_mg_per_l;
+    let needed = if back.needed.is_finite() { pen.n(back.needed, 3) } else { "none is planned".to_owned() };
     why(
         "doubled",
-        format!("why {}?", counted(f64::from(changes), "change", "changes")),
+        format!("why {}?", counted(f64::from(back.changes), "change", "changes")),
         format!(
-            "{} of the most in a day; ln(1 ÷ {}) ÷ ln(1 − {}) → {changes}",
+            "{} of the most in a day; ln({}) ÷ −ln(1 − {}) → {needed}",
             pen.n(far, 2),
-            pen.n(far, 2),
+            pen.n(far.max(1.0), 2),
             pen.n(share, 2)
         ),
-        "Each change takes its share of what is too much.".to_owned(),
+        "Each change takes its share of what is too much; more than a few are no quick way.".to_owned(),
         &[source(limit)],
         Kind::CommonPractice,
     )
 }
 
-fn doubled_says(tank: &Tank, plan: &Plan, pen: &Pen, d: &Doubled, share: f64) -> String {
+fn doubled_says(pen: &Pen, d: &Doubled, back: &WayBack, stopped: Option<String>) -> String {
     let limit = &book().harm.limit;
     let lifted = |r: &Rise| {
         format!(
@@ -301,7 +252,7 @@ fn doubled_says(tank: &Tank, plan: &Plan, pen: &Pen, d: &Doubled, share: f64) ->
     let mut says = match (over.is_empty(), nearest) {
         (true, None) => "It lifts nothing that has a limit.".to_owned(),
         (true, Some(nearest)) => format!("It lifts {}; nothing else comes as near to its limit.", lifted(nearest)),
-        (false, _) => format!("It lifts {}: too much for one day.", recipe::say::list(&over)),
+        (false, _) => format!("It lifts {}.", recipe::say::list(&over)),
     };
     if let Some(mg) = d.copper_mg_per_l {
         says += &format!(
@@ -311,36 +262,19 @@ fn doubled_says(tank: &Tank, plan: &Plan, pen: &Pen, d: &Doubled, share: f64) ->
             pen.n(limit.copper_refuse_mg_per_l.value(), 1)
         );
     }
-    let stopped = refused_tap(tank, plan).filter(|_| tank.animals.any());
-    let changes = if stopped.is_some() { 0 } else { d.changes };
-    says += &match (d.changes, &stopped) {
-        (0, _) => " Nothing needs to be done.".to_owned(),
-        (_, Some(stops)) => format!(" No change with your tap: {stops} More air, and watch how the animals breathe."),
-        (changes, None) => brought_down(tank, plan, pen, share, changes),
+    says += &match stopped {
+        _ if back.needed <= 0.0 => " Nothing needs to be done.".to_owned(),
+        Some(stops) => format!(
+            " That is too much at once. No change with your tap: {stops} More air, and watch how the animals breathe."
+        ),
+        None if d.changes > 0 => {
+            format!(" {} Plugs out first, conditioner in the new water, and as warm as the tank.", back.says)
+        }
+        None => format!(" {}", back.says),
     };
-    if d.changes > MANY_CHANGES {
+    if back.needed > book().recipe.slip.changes_most.value {
         says += " That is far more than a slip: read Help now, “I gave far too much from a bottle”, first.";
     }
-    // What the changes take out needs no waiting for.
-    let pause = up((d.times - 1.0) * (1.0 - share).powi(changes as i32)).max(1.0);
-    format!("{says} Leave this bottle away for {}, then carry on.", days(pause))
-}
-
-/// The changes that bring it down: on the same day, or where the plan may change only so much at once, by its days.
-fn brought_down(tank: &Tank, plan: &Plan, pen: &Pen, share: f64, changes: u32) -> String {
-    let apart = days(f64::from(plan.change.every_days.max(1)));
-    let when = match (&plan.change.limited, changes) {
-        (_, 1) => "once, today".to_owned(),
-        (Some(_), n) => format!(
-            "{}, {apart} apart, for more at once your tap’s own water does not allow",
-            counted(f64::from(n), "time", "times")
-        ),
-        (None, n) => format!("today, {}", counted(f64::from(n), "time", "times")),
-    };
-    let old =
-        tank.unchanged_months.map_or_else(String::new, |_| format!(" But: {}", book().harm.rule.old_acid_tank.say));
-    format!(
-        " Change {}, {when}, with plugs out, conditioner first and water as warm as the tank; watch how the animals breathe.{old}",
-        pen.litres(share * plan.true_l.value)
-    )
+    // What changes take out is not counted, which errs to the longer rest.
+    format!("{says} Leave this bottle away for {}, then carry on.", days(up(d.times - 1.0).max(1.0)))
 }

@@ -265,23 +265,8 @@ fn limits_say() -> String {
 /// Toxic share before and after, where pH rises (harm rule 7).
 fn ammonia(tank: &Tank, pen: &Pen, before: Option<&Indices>, after: Option<&Indices>) -> Option<Note> {
     let (before, after) = (before?, after?);
-    let (harm, limit) = (&book().harm, book().harm.limit.ammonia_unionised_mg_n_per_l.value());
-    (tank.animals.any() && after.ph.value > before.ph.value).then(|| {
-        keyed(
-            "Ammonia",
-            format!(
-                "pH goes from {} to {}, the toxic share of ammonia from {} to up to {}: harm starts at {} mg/L of all ammonia-N now and at {} mg/L then. {}",
-                pen.n(before.ph.value, 2),
-                pen.n(after.ph.value, 2),
-                pen.percent(before.nh3_fraction.high),
-                pen.percent(after.nh3_fraction.high),
-                pen.n(limit / before.nh3_fraction.high, 2),
-                pen.n(limit / after.nh3_fraction.high, 2),
-                harm.rule.ph_frees_ammonia.say
-            ),
-            "ph_frees_ammonia",
-        )
-    })
+    (tank.animals.any() && after.ph.value > before.ph.value)
+        .then(|| keyed("Ammonia", recipe::ph_rises(pen, before, after), "ph_frees_ammonia"))
 }
 
 /// The day on which the glass itself is moved.

@@ -1,11 +1,10 @@
-//! Words that the first weeks, absences and moves share: notes, why-notes, and the weighing of small amounts.
+//! Words that the first weeks, absences and moves share: notes and why-notes.
 
 use jiff::civil::Date;
-use knowledge::{Limit, Product, Sourced};
+use knowledge::{Limit, Sourced};
 use quantity::{Kind, Known, Why};
+use recipe::Note;
 use recipe::say::Pen;
-use recipe::{Amount, Note, Tools, weigh};
-use setup::Tank;
 
 /// A step or a sentence under its head.
 pub(crate) fn note(about: &str, text: impl Into<String>) -> Note {
@@ -65,25 +64,4 @@ pub(crate) fn counted(n: f64, one: &str, many: &str) -> String {
 /// "Thursday, 11 June".
 pub(crate) fn day(date: Date) -> String {
     date.strftime("%A, %-d %B").to_string()
-}
-
-/// A jar in which an amount too small for the scale is made up, mL (our choice).
-const JAR_ML: f64 = 1000.0;
-
-/// How so many grams of a product get into the tank's water with the keeper's scale; `None`: the scale is too coarse.
-pub(crate) fn weighed(tank: &Tank, product: &Product, grams: f64) -> Option<String> {
-    let (pen, tools) = (Pen::new(&tank.units), Tools::at_hand(tank));
-    let most = knowledge::book().stock_limit_g_per_l(product, tank.at_hand.coldest_room_c.low)?;
-    Some(match weigh(&tools, grams, JAR_ML, most)? {
-        Amount::Direct { grams, .. } => {
-            format!("{} of {}, stirred into a glass of the tank’s water", pen.grams(grams, tools.scale_g), product.name)
-        }
-        Amount::Stock { stock_g, stock_ml, take_ml, .. } => format!(
-            "{} of a stock of {} of {} in {} of water",
-            pen.ml(take_ml),
-            pen.grams(stock_g, tools.scale_g),
-            product.name,
-            pen.ml(stock_ml)
-        ),
-    })
 }

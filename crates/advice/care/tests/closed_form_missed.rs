@@ -4,7 +4,7 @@
 
 mod start;
 
-use care::missed::{doubled, missed};
+use care::missed::{Doubled, doubled, missed};
 use quantity::Ion;
 use start::{HOUSEHOLD, Settled, settled, with};
 
@@ -86,15 +86,50 @@ fn too_much_is_brought_down_by_as_many_changes_as_it_takes() {
         .replace("wish = \"comfortable\"", "wish = \"plenty\"")
         .replace("energy = \"medium\"", "energy = \"high\"");
     let s = settled(&rich);
-    let hundred = doubled(&s.tank, &s.plan, 100.0);
-    let over: Vec<_> = hundred.iter().filter(|d| d.changes > 0).collect();
-    assert!(!over.is_empty());
-    for d in over {
-        let far = d.rises.iter().map(|r| r.rise / r.most).fold(0.0, f64::max);
+    let share = s.plan.change.share;
+    let all: Vec<_> = (2..200).flat_map(|times| doubled(&s.tank, &s.plan, f64::from(times))).collect();
+    let far = |d: &Doubled| d.rises.iter().map(|r| r.rise / r.most).fold(0.0, f64::max);
+    let made: Vec<_> = all.iter().filter(|d| d.changes > 0).collect();
+    assert!((1..=3).all(|n| made.iter().any(|d| d.changes == n)), "one, two and three changes are made somewhere");
+    for d in made {
         // far × (1 - x)^n comes to 1 or less with n changes, and not with one less.
-        let left = |n: u32| far * (1.0 - s.plan.change.share).powi(n as i32);
-        assert!(left(d.changes) <= 1.0 + 1e-9 && left(d.changes - 1) > 1.0, "{far} {}", d.changes);
-        assert!(d.says.contains("too much for one day") && d.says.contains("conditioner first"), "{}", d.says);
+        let left = |n: u32| far(d) * (1.0 - share).powi(n as i32);
+        assert!(left(d.changes) <= 1.0 + 1e-9 && left(d.changes - 1) > 1.0, "{} {}", far(d), d.changes);
+        assert!(
+            d.says.contains("That is too much at once") && d.says.contains("conditioner in the new water"),
+            "{}",
+            d.says
+        );
+        assert_eq!(d.says.contains("a day apart"), d.changes > 1, "{}", d.says);
+    }
+    // More than three are no quick way: nothing is changed, and Help now goes first.
+    for d in all.iter().filter(|d| far(d) * (1.0 - share).powi(3) > 1.0 + 1e-9) {
+        assert_eq!(d.changes, 0);
+        assert!(d.says.contains("can't take it out quickly") && d.says.contains("Help now"), "{}", d.says);
+    }
+}
+
+#[test]
+fn a_doubled_dose_says_what_the_slip_of_its_bottle_says() {
+    // Ten times a dose is the slip: the same limits, the same changes, the same rest.
+    let rich = HOUSEHOLD
+        .replace("wish = \"comfortable\"", "wish = \"plenty\"")
+        .replace("energy = \"medium\"", "energy = \"high\"");
+    for text in [
+        HOUSEHOLD.to_owned(),
+        rich.clone(),
+        rich.replace("start_test_passed", "unchanged_months = 9\nstart_test_passed"),
+    ] {
+        let s = settled(&text);
+        for (bottle, ten) in s.plan.bottles.iter().zip(doubled(&s.tank, &s.plan, 10.0)) {
+            let says =
+                bottle.slip.split("That is too much at once").nth(1).and_then(|rest| rest.split(" Leave").next());
+            match says {
+                Some(says) => assert!(ten.says.contains(says), "{says} | {}", ten.says),
+                None => assert!(ten.says.contains("Nothing needs to be done"), "{}", ten.says),
+            }
+            assert!(bottle.slip.contains("next nine doses") && ten.says.contains("for nine days"), "{}", ten.says);
+        }
     }
 }
 
@@ -108,20 +143,4 @@ fn potassium_by_hand() {
     if s.plan.change.share == 0.25 {
         assert_eq!(short.days_to_a_tenth, Some(63.0));
     }
-}
-
-/// One change is made once; more are made so many times; far more than a slip leads to Help now. What is left of n - 1 doses
-/// after k changes of share x is (n - 1)(1 - x)^k.
-#[test]
-fn one_change_has_nothing_apart_and_what_is_changed_out_needs_no_waiting() {
-    let s = settled(HOUSEHOLD);
-    let of = |times: f64| doubled(&s.tank, &s.plan, times);
-    let one =
-        (2..1000).flat_map(|n| of(f64::from(n))).find(|d| d.changes == 1).expect("one change is enough somewhere");
-    assert!(one.says.contains("once, today") && !one.says.contains("apart"), "{}", one.says);
-    let far = of(1000.0).into_iter().find(|d| d.changes > 3).expect("far too much");
-    assert!(far.says.contains("Help now, “I gave far too much from a bottle”"), "{}", far.says);
-    let left = 999.0 * (1.0 - s.plan.change.share).powi(far.changes as i32);
-    let days = format!("Leave this bottle away for {} days", recipe::say::count(left.ceil().max(2.0) as u32));
-    assert!(far.says.contains(&days), "{days}: {}", far.says);
 }

@@ -36,10 +36,13 @@ mod waters;
 
 pub use answer::{Answer, Outcome, Progress, UNTOLD, answer, answer_while};
 pub use assemble::plan;
+pub use bottles::slip::{Ceiling, WayBack, ceilings_of, way_back};
 pub use bottles::weigh::{Amount, Tools, weigh};
 pub use choose::{Choice, LeftOut, Reason, Subject, choose, choose_at, programme_of};
 pub use copper::{copper_a_day_mg_per_l, copper_stops};
 pub use indices::{Air, aired, indices};
 pub use plan::*;
 pub use shopping::may_wait;
+pub use start::portion;
+pub use steps::ph_rises;
 pub use waters::{blended, hardness_meq, in_tank, salted};

@@ -49,17 +49,22 @@ impl Plan {
         self.whys.iter().find(|w| w.key == key)
     }
 
+    /// The doses that stand in a bottle.
+    pub fn doses_in<'a>(&'a self, bottle: &'a Bottle) -> impl Iterator<Item = &'a Dose> {
+        let holds = move |dose: &&Dose| {
+            let weighed = bottle.weighed.iter().any(|w| w.product == dose.product);
+            let stock = bottle.from_stock.iter().any(|s| s.product == dose.product);
+            weighed || stock || crate::say::capital(&dose.name) == bottle.name
+        };
+        self.doses.iter().filter(|dose| dose.into == Into::Bottle).filter(holds)
+    }
+
     /// By how much a day's dose of a bottle lifts each ion, mg/L, in the fewest litres that the tank may hold: what a dose
     /// given many times on a day is held against the limits of a day with.
     pub fn lifts_a_day(&self, bottle: &Bottle) -> Vec<(Ion, f64)> {
         let mut sum: Vec<(Ion, f64)> = Vec::new();
         let smaller = crate::bottles::slip::in_the_fewest(self.true_l);
-        let holds = |dose: &&Dose| {
-            let weighed = bottle.weighed.iter().any(|w| w.product == dose.product);
-            let stock = bottle.from_stock.iter().any(|s| s.product == dose.product);
-            weighed || stock || crate::say::capital(&dose.name) == bottle.name
-        };
-        for (ion, mg) in self.doses.iter().filter(|d| d.into == Into::Bottle).filter(holds).flat_map(|d| &d.brings) {
+        for (ion, mg) in self.doses_in(bottle).flat_map(|dose| &dose.brings) {
             match sum.iter_mut().find(|(known, _)| known == ion) {
                 Some((_, all)) => *all += smaller * mg,
                 None => sum.push((*ion, smaller * mg)),

@@ -8,12 +8,14 @@
 
 use knowledge::Product;
 use quantity::Ion;
+use setup::Tank;
 
 use crate::bottles::slip::ceilings;
 use crate::bottles::weigh::{Amount, Tools, weigh};
 use crate::choose::us_per_cm;
 use crate::desk::Desk;
 use crate::plan::{Dose, Into, Level};
+use crate::say::Pen;
 
 /// The sentence of a starting dose that lifts an ion by so many mg/L; none where no bottle feeds it, or its salt would lift
 /// something else over its band.
@@ -21,26 +23,29 @@ pub(crate) fn dose(desk: &Desk, doses: &[Dose], levels: &[Level], ion: Ion, lift
     let (dose, product) = salt(desk, doses, levels, ion, lift)?;
     let grams = lift * desk.tank.geometry.true_l.value / (product.mg_per_g(ion) * product.assay());
     let days = days(desk, product, grams);
-    let (pen, tools) = (&desk.pen, Tools::of(desk));
-    let limit = desk.book.stock_limit_g_per_l(product, desk.tank.at_hand.coldest_room_c.low)?;
-    let jar_ml = desk.book.recipe.stock.jar_ml.value;
-    let portion = match weigh(&tools, grams / days, jar_ml, limit)? {
-        Amount::Direct { grams, .. } => {
-            format!("{} of {} in a glass of the tank's water", pen.grams(grams, tools.scale_g), dose.name)
-        }
-        Amount::Stock { stock_g, stock_ml, take_ml, .. } => format!(
-            "{} from {} of {} in {} of boiled, cooled water",
-            pen.ml(take_ml),
-            pen.grams(stock_g, tools.scale_g),
-            dose.name,
-            pen.ml(stock_ml)
-        ),
-    };
+    let portion = portion(desk.tank, product, &dose.name, grams / days)?;
     let on = match days as u32 {
         1 => "once".to_owned(),
         days => format!("on {} days, one after the other, and then no more", crate::say::count(days)),
     };
     Some(format!("If a test of the tank shows so little, a starting dose lifts it: {portion}, {on}."))
+}
+
+/// How so many grams of a product, called `name`, get into the tank's water with what is at hand; `None`: the scale is too coarse.
+pub fn portion(tank: &Tank, product: &Product, name: &str, grams: f64) -> Option<String> {
+    let (pen, tools, book) = (Pen::of(tank), Tools::at_hand(tank), knowledge::book());
+    let limit = book.stock_limit_g_per_l(product, tank.at_hand.coldest_room_c.low)?;
+    Some(match weigh(&tools, grams, book.recipe.stock.jar_ml.value, limit)? {
+        Amount::Direct { grams, .. } => {
+            format!("{} of {name} in a glass of the tank's water", pen.grams(grams, tools.scale_g))
+        }
+        Amount::Stock { stock_g, stock_ml, take_ml, .. } => format!(
+            "{} from {} of {name} in {} of boiled, cooled water",
+            pen.ml(take_ml),
+            pen.grams(stock_g, tools.scale_g),
+            pen.ml(stock_ml)
+        ),
+    })
 }
 
 /// The richest salt of the bottles that lifts nothing else over its band, nor brings copper.

@@ -20,6 +20,7 @@ use crate::desk::Desk;
 use crate::indices::{aired, indices};
 use crate::new_water::salts::raises_ph;
 use crate::plan::{Change, FIRST_CHANGES, Indices, Note, Salt};
+use crate::say::Pen;
 use crate::waters::hardness_meq;
 
 /// The waters between which a plan moves the tank.
@@ -208,21 +209,27 @@ fn ammonia(desk: &Desk, before: Option<&Indices>, after: Option<&Indices>) -> Op
 }
 
 fn raised(desk: &Desk, before: &Indices, after: &Indices) -> Note {
-    let (pen, limit) = (&desk.pen, desk.book.harm.limit.ammonia_unionised_mg_n_per_l.value());
     Note {
         about: "ammonia".to_owned(),
-        text: format!(
-            "pH rises from {} to {}, and the toxic share of ammonia from {} to up to {}: harm starts at {} mg/L of all ammonia-N now and at {} mg/L then. {}",
-            pen.n(before.ph.value, 3),
-            pen.n(after.ph.value, 3),
-            pen.percent(before.nh3_fraction.high),
-            pen.percent(after.nh3_fraction.high),
-            pen.n(limit / before.nh3_fraction.high, 2),
-            pen.n(limit / after.nh3_fraction.high, 2),
-            desk.book.harm.rule.ph_frees_ammonia.say
-        ),
+        text: ph_rises(&desk.pen, before, after),
         key: Some("ph_frees_ammonia".to_owned()),
     }
+}
+
+/// What a rise of pH does to ammonia, before and after, with the number at which harm starts: a sentence (harm rule 7).
+pub fn ph_rises(pen: &Pen, before: &Indices, after: &Indices) -> String {
+    let harm = &knowledge::book().harm;
+    let limit = harm.limit.ammonia_unionised_mg_n_per_l.value();
+    format!(
+        "pH rises from {} to {}, and the toxic share of ammonia from {} to up to {}: harm starts at {} mg/L of all ammonia-N now and at {} mg/L then. {}",
+        pen.n(before.ph.value, 3),
+        pen.n(after.ph.value, 3),
+        pen.percent(before.nh3_fraction.high),
+        pen.percent(after.nh3_fraction.high),
+        pen.n(limit / before.nh3_fraction.high, 2),
+        pen.n(limit / after.nh3_fraction.high, 2),
+        harm.rule.ph_frees_ammonia.say
+    )
 }
 
 /// Airing carbon dioxide off raises pH too: told where carbon dioxide is given by day and animals live.

@@ -37,6 +37,6 @@ pub use outcome::{Outcome, outcomes};
 pub use sheet::{Item, Sheet, sheet, sheets};
 pub use sum::{Sum, Urgency};
 pub use text::{all_text, list_text, sheet_text, worked_text};
-pub use told::Told;
+pub use told::{Told, reads};
 pub use toxic::{AmmoniaTable, Toxic, ammonia_table, toxic};
 pub use worked::{Worked, worked};

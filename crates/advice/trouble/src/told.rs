@@ -2,8 +2,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use jiff::ZonedDateTime;
-use logbook::{Kept, Sure, What};
+use jiff::{SignedDuration, ZonedDateTime};
+use logbook::{Filter, Kept, Sure, What};
 use quantity::amount::{Power, Temperature, Volume};
 use quantity::bounds::check;
 use quantity::chem::atom;
@@ -119,6 +119,15 @@ impl Told {
             self.numbers.entry(key.to_owned()).or_insert(heard);
         }
     }
+}
+
+/// The entries of the logbook that a trouble asks for: as far back as any reading counts or any cause may lie.
+pub fn reads(now: &ZonedDateTime) -> Filter {
+    let troubles = &knowledge::book().troubles;
+    let fresh = troubles.number.reading_fresh_h.value;
+    let hours = troubles.cause.iter().map(|cause| cause.within_h).fold(fresh, f64::max).ceil() as i64;
+    let from = now.timestamp().checked_sub(SignedDuration::from_hours(hours)).ok();
+    Filter { from, ..Filter::default() }
 }
 
 /// Hours from an entry to now; below 0 for one that lies ahead.

@@ -104,3 +104,43 @@ fn in_json_it_holds_the_sheet_the_list_and_the_sums() {
     let without: serde_json::Value = serde_json::from_str(&out).unwrap();
     assert!(without["tank"].as_array().unwrap().is_empty());
 }
+
+/// A book with the household in it, at a path, and the folder that holds it.
+fn book_of_the_household() -> (tempfile::TempDir, String) {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("book");
+    let text = include_str!("../../../../examples/household/tank.toml");
+    let mut made = book::SqliteBook::create(&path).unwrap();
+    let stamp = book::Stamp::read("2026-06-01T12:00:00Z").unwrap();
+    made.add_tank(setup::Setup::read("tank.toml", text).unwrap(), &stamp).unwrap();
+    (folder, path.to_str().unwrap().to_owned())
+}
+
+#[test]
+fn of_a_book_the_log_ranks_the_causes_and_a_fresh_reading_counts_as_told() {
+    let (_folder, file) = book_of_the_household();
+    let causes = |args: &[&str]| -> Vec<String> {
+        let (code, out, err) = said(&[args, &["--at", "2026-06-11T15:00[Europe/London]", "--json"]].concat());
+        assert_eq!((code, err.as_str()), (0, ""));
+        let told: serde_json::Value = serde_json::from_str(&out).unwrap();
+        let causes = told["tank"][0]["worked"]["causes"].as_array().unwrap();
+        causes.iter().map(|cause| cause["key"].as_str().unwrap().to_owned()).collect()
+    };
+    let before = causes(&["gasping", &file]);
+    assert!(!before.contains(&"change".to_owned()), "{before:?}");
+    assert_eq!(before, causes(&["gasping", TANK]), "an empty log speaks for nothing");
+    for entry in [&["change", "30 L"][..], &["test", "ammonia_n", "2 mg/L N"], &["animals", "fish", "4"]] {
+        let at = ["--at", "2026-06-11T13:00:00+01:00[Europe/London]", "--book", &file];
+        let out = Command::new(env!("CARGO_BIN_EXE_tapmere")).args(["log", "add"]).args(entry).args(at).output().unwrap();
+        assert!(out.status.success(), "{entry:?}: {}", String::from_utf8_lossy(&out.stderr));
+    }
+    // By the weights of data/troubles.toml, less the longer ago: ammonia 6, change 5, newcomers 2.
+    assert_eq!(causes(&["gasping", &file]), ["ammonia", "change", "newcomer"]);
+    // What is said now goes before the log: no ammonia, no such cause.
+    assert!(!causes(&["gasping", &file, "--read", "ammonia=0 mg/L N"]).contains(&"ammonia".to_owned()));
+    let (_, out, _) = said(&["gasping", &file, "--at", "2026-06-11T15:00[Europe/London]"]);
+    assert!(flat(&out).contains("You changed 30 L 2 hours ago"), "{out}");
+    // A tank that is not there takes no help away.
+    let (code, out, err) = said(&["gasping", &file, "--number", "9"]);
+    assert!(code == 1 && out.starts_with("FISH AT THE SURFACE") && !err.is_empty(), "{err}");
+}

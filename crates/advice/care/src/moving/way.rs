@@ -1,13 +1,12 @@
 //! A level on its way from one water to another, with what a day bears of it (harm rule 6).
 
 use knowledge::{Limit, book};
-use quantity::{Ion, Kind, Known, Why};
+use quantity::{HardnessUnit, Ion, Kind, Known, Measure, Why};
 use recipe::hardness_meq;
 use recipe::say::Pen;
 use setup::SourceWater;
 
 use super::{Marks, Step};
-use crate::missed::MEQ_PER_GERMAN_DEGREE;
 use crate::start_words::{source, why};
 
 /// One level at one end of the waters' ranges.
@@ -48,7 +47,8 @@ pub(super) fn ways(now: &SourceWater, new: &SourceWater, from: Marks, to: Marks)
     let (alkalinity, hardness) = (&limit.alkalinity_step_meq_per_l, &limit.hardness_step_dh);
     let mut ways =
         three("alkalinity", "meq/L", alkalinity, 1.0, now.alkalinity_meq_per_l, new.alkalinity_meq_per_l).to_vec();
-    ways.extend(three("hardness", "meq/L", hardness, MEQ_PER_GERMAN_DEGREE, hardness_meq(now), hardness_meq(new)));
+    let degree = HardnessUnit::German.meq_per_unit(Measure::Hardness);
+    ways.extend(three("hardness", "meq/L", hardness, degree, hardness_meq(now), hardness_meq(new)));
     if from.conductivity_25_us_per_cm > 0.0 && to.conductivity_25_us_per_cm > 0.0 {
         let (now, new) = (from.conductivity_25_us_per_cm, to.conductivity_25_us_per_cm);
         let row = &limit.conductivity_step_percent;

@@ -18,11 +18,11 @@ use knowledge::{Harm, Product, Role, book};
 use logbook::Kept;
 use quantity::{Ion, Kind, Why, chem::atom};
 use recipe::say::Pen;
-use recipe::{Note, Plan};
+use recipe::{Note, Plan, portion};
 use setup::Tank;
 
 use crate::start::judge::{Read, Round, Stage, animals_in, rounds, stage};
-use crate::start_words::{counted, day, days, keyed, note, source, span, weighed, why};
+use crate::start_words::{counted, day, days, keyed, note, source, span, why};
 
 /// The test of one tank.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
@@ -184,7 +184,7 @@ fn steps(tank: &Tank, plan: &Plan, product: &Product, grams: f64, animals_in: Op
     let pen = Pen::new(&tank.units);
     let harm: &Harm = &book().harm;
     let (limit, rule, start) = (&harm.limit, &harm.rule, &book().start);
-    let how = weighed(tank, product, grams).unwrap_or_else(|| {
+    let how = portion(tank, product, &product.name, grams).unwrap_or_else(|| {
         format!("{} g of {} (your scale is too coarse for it: borrow one)", pen.n(grams, 2), product.name)
     });
     let harms = harms_says(plan, &pen);

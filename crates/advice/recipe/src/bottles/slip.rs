@@ -6,14 +6,16 @@
 //! Checked by: `tests/by_hand_bottles.rs`, `tests/harm.rs`.
 
 use quantity::{Ion, Known};
+use setup::Tank;
 
 use crate::bottles::weigh::Tools;
 use crate::desk::Desk;
+use crate::plan::{Bottle, Dose, Plan};
 use crate::say::{Pen, count, list, two_figures_down};
 
 /// A daily limit on what rises.
 #[derive(Clone, Debug)]
-pub(crate) struct Ceiling {
+pub struct Ceiling {
     /// What rises, in words.
     pub what: &'static str,
     /// Rise a day by the usual dose, in the fewest litres.
@@ -68,6 +70,30 @@ pub(crate) fn ceilings(desk: &Desk, brings: &[(Ion, f64)], alkalinity: f64) -> V
         .collect()
 }
 
+/// The daily limits that a bottle of a plan runs against.
+pub fn ceilings_of(tank: &Tank, plan: &Plan, bottle: &Bottle) -> Vec<Ceiling> {
+    let desk = Desk::new(tank);
+    let brings: Vec<(Ion, f64)> = plan.doses_in(bottle).flat_map(|dose| dose.brings.iter().copied()).collect();
+    let meq = |dose: &Dose| {
+        let product = desk.product(&dose.product);
+        product.map_or(0.0, |product| dose.amount * product.alkalinity_meq_per_g() * product.assay())
+    };
+    let litres = tank.geometry.true_l.value.max(f64::MIN_POSITIVE);
+    let alkalinity = plan.doses_in(bottle).map(meq).sum::<f64>() / litres;
+    ceilings(&desk, &brings, alkalinity)
+}
+
+/// The way back from what a bottle lifted over its limits of a day.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WayBack {
+    /// Changes that would bring it back under them; infinite where none is planned.
+    pub needed: f64,
+    /// Changes that are made, a day apart; 0: it is waited for.
+    pub changes: u32,
+    /// What to do: a sentence.
+    pub says: String,
+}
+
 /// Where a bottle asks and where it refuses, and the sentence of the slip.
 #[derive(Clone, Debug)]
 pub(crate) struct Slip {
@@ -85,37 +111,52 @@ fn rise(pen: &Pen, c: &Ceiling, times: f64) -> String {
     format!("{} rises by {rise} {unit} (no harm known to me below {most} {unit} in a day)", c.what, unit = c.unit)
 }
 
-/// What brings a slip back under the limits: so many changes as the plan allows, n = ln(1 ÷ times over) ÷ ln(1 − share); or, where that
-/// is more than a few or no change is planned, waiting.
-fn brought_down(desk: &Desk, over: &[&Ceiling]) -> String {
-    let (habits, slips) = (&desk.tank.habits, &desk.book.recipe.slip);
-    let share = if habits.every_days == 0 { 0.0 } else { habits.change_share.value };
-    let far = over.iter().map(|c| slips.times.value / c.times()).fold(1.0, f64::max);
-    let changes = if share >= 1.0 { 1.0 } else { (far.ln() / -(1.0 - share).ln() - 1e-9).ceil() };
+/// The way back under the limits of a day from `far` times the limit: n = ln(far) ÷ -ln(1 - share) changes of the tank's usual share, a day
+/// apart; or, where that is more than a few, the change is small, the tank long unchanged, or none is planned (`share` 0), waiting.
+pub fn way_back(tank: &Tank, share: f64, far: f64) -> WayBack {
+    let desk = Desk::new(tank);
+    let slips = &desk.book.recipe.slip;
+    let needed = match share {
+        _ if far <= 1.0 => 0.0,
+        share if share <= 0.0 => f64::INFINITY,
+        share if share >= 1.0 => 1.0,
+        share => (far.ln() / -(1.0 - share).ln() - 1e-9).ceil(),
+    };
     let (air, watch) = if desk.animals() {
         (" air on, watch how the animals breathe;", ", and watch how the animals breathe")
     } else {
         ("", "")
     };
-    let litres = desk.pen.litres(share * desk.tank.geometry.true_l.value);
-    if changes <= 1.0 {
-        return format!(
-            " That is too much at once: change as much water as on a change day, {litres}, the same day{watch}."
+    let litres = desk.pen.litres(share * tank.geometry.true_l.value);
+    let least = desk.animals() && (tank.unchanged_months.is_some() || share < slips.small_change_share.value);
+    let made = |changes: u32, says: String| WayBack { needed, changes, says };
+    if needed <= 1.0 {
+        let says = format!(
+            "That is too much at once: change as much water as on a change day, {litres}, the same day{watch}."
         );
+        return made(needed as u32, says);
     }
-    let least = desk.animals() && (desk.tank.unchanged_months.is_some() || share < slips.small_change_share.value);
-    if share > 0.0 && changes <= slips.changes_most.value && !least {
-        let times = crate::say::count(changes as u32);
-        return format!(
-            " That is too much at once: change {litres} the same day, {times} times in all, a day apart, until it is back under its limit{watch}."
+    if share > 0.0 && needed <= slips.changes_most.value && !least {
+        let times = count(needed as u32);
+        let says = format!(
+            "That is too much at once: change {litres} the same day, {times} times in all, a day apart, until it is back under its limit{watch}."
         );
+        return made(needed as u32, says);
     }
     let one = if share > 0.0 {
-        format!("it would take {} changes of {litres}, and no more of them than planned", desk.pen.n(changes, 3))
+        format!("it would take {} changes of {litres}, and no more of them than planned", desk.pen.n(needed, 3))
     } else {
         "no change of water is planned".to_owned()
     };
-    format!(" That is too much at once, and changes can't take it out quickly ({one}):{air} no dose meanwhile.")
+    made(0, format!("That is too much at once, and changes can't take it out quickly ({one}):{air} no dose meanwhile."))
+}
+
+/// The same of a slip.
+fn brought_down(desk: &Desk, over: &[&Ceiling]) -> String {
+    let (habits, slips) = (&desk.tank.habits, &desk.book.recipe.slip);
+    let share = if habits.every_days == 0 { 0.0 } else { habits.change_share.value };
+    let far = over.iter().map(|c| slips.times.value / c.times()).fold(1.0, f64::max);
+    format!(" {}", way_back(desk.tank, share, far).says)
 }
 
 /// The slip of a bottle called `name` of which `daily_ml` are given.

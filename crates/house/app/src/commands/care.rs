@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use care::{Care, Day};
 use jiff::ZonedDateTime;
-use logbook::{Kept, Log};
+use logbook::{Filter, Kept, Log};
 use quantity::{Fault, Faults};
 use recipe::Answer;
 use setup::{Book, Setup, Tank};
@@ -114,11 +114,19 @@ fn answered(args: &Args, text: fn(&Day, &str, &quantity::Units) -> String) -> u8
     say(&out, code)
 }
 
-/// The tank that is asked for, with its log.
+/// The tank that is asked for, with its log as far as a day needs it.
 ///
 /// # Errors
 /// No such file, book or tank, or faults in it; a moment that is none.
 pub fn seen(args: &Args) -> Result<Seen, Faults> {
+    seen_with(args, care::reads)
+}
+
+/// The same with the entries of the log that something else needs.
+///
+/// # Errors
+/// As [`seen`].
+pub fn seen_with(args: &Args, reads: fn(&ZonedDateTime) -> Filter) -> Result<Seen, Faults> {
     let now = match &args.at {
         Some(at) => at.parse().map_err(|_| {
             Fault::new(format!("`{at}` is no moment"))
@@ -128,7 +136,7 @@ pub fn seen(args: &Args) -> Result<Seen, Faults> {
     };
     let (setup, log, number) = match &args.tank {
         Some(path) if !is_book(path)? => (files::setup(path.to_str())?, Vec::new(), 0),
-        book => kept(&Which { book: book.clone() }, args.number, &now)?,
+        book => kept(&Which { book: book.clone() }, args.number, &reads(&now))?,
     };
     let answer = recipe::answer(&setup)?;
     Ok(Seen { setup, answer, log, number, now })
@@ -145,7 +153,7 @@ fn is_book(path: &std::path::Path) -> Result<bool, Fault> {
     Ok(head.starts_with(b"SQLite format 3"))
 }
 
-fn kept(which: &Which, number: Option<u64>, now: &ZonedDateTime) -> Result<(Setup, Vec<Kept>, u64), Fault> {
+fn kept(which: &Which, number: Option<u64>, reads: &Filter) -> Result<(Setup, Vec<Kept>, u64), Fault> {
     let stamp = clock::stamp()?;
     let mut book = book::SqliteBook::open(&which.path()?, &stamp)?.book;
     let none = || Fault::new("there is no such tank in your book").hint("`tapmere open` shows its tanks");
@@ -154,7 +162,7 @@ fn kept(which: &Which, number: Option<u64>, now: &ZonedDateTime) -> Result<(Setu
         None => book.last_tank()?.ok_or_else(none)?,
     };
     let setup = book.tank(number, &stamp)?.setup().cloned().ok_or_else(none)?;
-    let log = book.log(number, &stamp)?.list(&care::reads(now))?;
+    let log = book.log(number, &stamp)?.list(reads)?;
     Ok((setup, log, number))
 }
 

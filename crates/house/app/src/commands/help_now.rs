@@ -1,15 +1,17 @@
-//! `tapmere help-now`: what to do now, in order. Needs no file; with a setup file it adds that tank's own figures.
+//! `tapmere help-now`: what to do now, in order. Needs no file; with a setup file it adds that tank's own figures, with a book what its
+//! log speaks for too.
 //!
 //! The steps are said before anything is read or worked out, so that a missing or faulty file takes no help away.
 
-use jiff::ZonedDateTime;
+use std::path::PathBuf;
+
 use quantity::{Fault, Faults, Units};
 use recipe::Answer;
 use serde::Serialize;
 use trouble::{Sheet, Told, Worked, outcomes, sheet, sheets, worked};
 
+use super::care::{self, Seen};
 use super::{ALL, SOME, USAGE, fault, say, say_json};
-use crate::{clock, files};
 
 /// Which trouble, of which tank.
 #[derive(Debug, clap::Args)]
@@ -19,11 +21,17 @@ use crate::{clock, files};
 pub struct Args {
     /// The trouble by its name in the list; without one: fish at the surface, and the list
     pub trouble: Option<String>,
-    /// Your setup file (TOML): adds what your tank’s own figures say
-    pub setup: Option<String>,
+    /// Your setup file (TOML), or your book: adds what your tank’s own figures say, and of a book what its log speaks for
+    pub tank: Option<PathBuf>,
     /// A reading, for instance ammonia="0.5 mg/L N", ph=8 or temperature=24 (a bare number is in your own unit); may be given again
     #[arg(long, value_name = "NAME=VALUE")]
     pub read: Vec<String>,
+    /// Number of the tank in the book; left out: the one that was edited last
+    #[arg(long, value_name = "N")]
+    pub number: Option<u64>,
+    /// The moment that counts as now, for instance 2026-06-11T08:00[Europe/Berlin]; left out: by your clock
+    #[arg(long, value_name = "MOMENT")]
+    pub at: Option<String>,
     /// Answer in JSON
     #[arg(long)]
     pub json: bool,
@@ -62,10 +70,10 @@ pub fn run(args: &Args) -> u8 {
         let text = if args.trouble.is_none() { trouble::all_text() } else { trouble::sheet_text(sheet) };
         say(&text, ALL);
     }
-    let (tank, faults, code) = match args.setup.as_deref() {
+    let (tank, faults, code) = match args.tank {
         None if args.read.is_empty() => (Vec::new(), Faults::new(), ALL),
         None => (Vec::new(), no_tank(), USAGE),
-        Some(path) => match mine(sheet, path, &args.read) {
+        Some(_) => match mine(sheet, args) {
             Ok((tank, code)) => (tank, Faults::new(), code),
             Err(faults) => (Vec::new(), faults, SOME),
         },
@@ -103,18 +111,24 @@ fn unknown(args: &Args) -> u8 {
 
 fn no_tank() -> Faults {
     Fault::new("a reading needs a tank")
-        .expected("a setup file behind the trouble, for instance `tapmere help-now ammonia my-tank.toml --read ph=8`")
+        .expected("a setup file or a book behind the trouble, for instance `tapmere help-now ammonia my-tank.toml --read ph=8`")
         .hint("the table above says where harm starts without one")
         .into()
 }
 
-fn mine(sheet: &Sheet, path: &str, readings: &[String]) -> Result<(Vec<Mine>, u8), Faults> {
-    let setup = files::setup(Some(path))?;
-    let answer = recipe::answer(&setup)?;
+fn mine(sheet: &Sheet, args: &Args) -> Result<(Vec<Mine>, u8), Faults> {
+    let whose = care::Args {
+        tank: args.tank.clone(),
+        number: args.number,
+        at: args.at.clone(),
+        json: args.json,
+        explain: args.explain,
+    };
+    let Seen { answer, log, now, .. } = care::seen_with(&whose, trouble::reads)?;
     let units = outcomes(&answer).first().map_or_else(Units::default, |outcome| outcome.tank.units);
     let mut told = Told::default();
     let mut faults = Faults::new();
-    for reading in readings {
+    for reading in &args.read {
         let pair = reading.split_once('=').ok_or_else(|| {
             Fault::new(format!("`{reading}` is no reading")).expected("NAME=VALUE, for instance ph=7.4")
         });
@@ -123,10 +137,10 @@ fn mine(sheet: &Sheet, path: &str, readings: &[String]) -> Result<(Vec<Mine>, u8
         faults.note(taken);
     }
     faults.or(())?;
-    let now: ZonedDateTime = clock::now();
+    told.hear(&log, &now);
     let one = |outcome: trouble::Outcome| Mine {
         replies: outcome.replies.clone(),
-        worked: worked(&sheet.key, &outcome.case(&told), &[], &now),
+        worked: worked(&sheet.key, &outcome.case(&told), &log, &now),
     };
     let code = if matches!(answer, Answer::Open { .. }) { SOME } else { ALL };
     Ok((outcomes(&answer).into_iter().map(one).collect(), code))

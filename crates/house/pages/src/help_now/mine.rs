@@ -4,7 +4,7 @@
 //! form goes by GET and writes nothing.
 
 use http::{Method, Request, Response, StatusCode};
-use logbook::{Filter, Kept};
+use logbook::Kept;
 use maud::{Markup, html};
 use quantity::{Fault, Units};
 use recipe::Answer;
@@ -16,9 +16,6 @@ use crate::house::House;
 use crate::parts::{Head, frame};
 use crate::plain::{closed, missing, not_so, unreadable};
 use crate::{respond, wait};
-
-/// Hours of the logbook that may hold a cause.
-const LOOK_BACK_H: i64 = 24 * 8;
 
 /// The way from a plain page to the same trouble of the tank that was edited last; in an empty book, to the first visit.
 pub fn door(ctx: &Ctx, key: &str) -> Response<Vec<u8>> {
@@ -111,8 +108,7 @@ fn stopped(ctx: &mut Ctx, place: Place, tank: u64, sheet: &Sheet, body: &[u8]) -
 }
 
 fn recent(ctx: &mut Ctx, tank: u64) -> Result<Vec<Kept>, Fault> {
-    let from = ctx.now.timestamp().checked_sub(jiff::SignedDuration::from_hours(LOOK_BACK_H)).ok();
-    ctx.shelf.log(tank)?.list(&Filter { from, ..Filter::default() })
+    ctx.shelf.log(tank)?.list(&trouble::reads(&ctx.now))
 }
 
 fn typed(sheet: &Sheet, query: &str, units: Units) -> Typed {
