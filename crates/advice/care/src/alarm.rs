@@ -35,6 +35,17 @@ pub struct Alarm {
     pub trouble: String,
     /// Its title there.
     pub title: String,
+    /// Nobody is fed while it lasts.
+    pub no_food: bool,
+    /// The largest share of the water that may be changed at once while it lasts, 0 to 1 (0: none); `None`: it says nothing of changes.
+    pub change_most: Option<f64>,
+}
+
+impl Alarm {
+    /// Ammonia or nitrite harms: nobody is fed, and no more is changed than Help now allows.
+    fn of_gills(self, change_most: Option<f64>) -> Alarm {
+        Alarm { no_food: true, change_most, ..self }
+    }
 }
 
 /// The latest readings of the last days.
@@ -110,7 +121,15 @@ fn alarm((date, reading): (Date, &Reading), urgency: Urgency, trouble: &str, say
 
 fn about(of: &str, date: Date, urgency: Urgency, trouble: &str, says: Vec<String>) -> Alarm {
     let title = trouble::sheet(trouble).map_or_else(String::new, |sheet| sheet.title.clone());
-    Alarm { of: of.to_owned(), date, urgency, says, trouble: trouble.to_owned(), title }
+    let (of, trouble) = (of.to_owned(), trouble.to_owned());
+    Alarm { of, date, urgency, says, trouble, title, no_food: false, change_most: None }
+}
+
+/// What Help now lets be changed at once under these readings, 0 to 1.
+fn change_most(case: &Case, past: &Past) -> Option<f64> {
+    let worked = trouble::worked("ammonia", case, &[], past.now());
+    let sum = worked.sums.into_iter().find(|sum| sum.key == trouble::CHANGE_MOST)?;
+    if sum.figures.contains_key("no_change") { Some(0.0) } else { sum.figures.get("share_most").copied() }
 }
 
 /// Head and first sentence of a sum of Help now that says "at once".
@@ -135,12 +154,13 @@ fn ammonia(case: &Case, read: &Read, past: &Past) -> Option<Alarm> {
         }
         None => return None,
     };
-    Some(alarm(found, Urgency::AtOnce, "ammonia", says))
+    Some(alarm(found, Urgency::AtOnce, "ammonia", says).of_gills(change_most(case, past)))
 }
 
 fn nitrite(case: &Case, read: &Read, past: &Past) -> Option<Alarm> {
     let found = read.get("nitrite_n")?;
-    Some(alarm(found, Urgency::AtOnce, "ammonia", summed(case, past, "nitrite")?))
+    let says = summed(case, past, "nitrite")?;
+    Some(alarm(found, Urgency::AtOnce, "ammonia", says).of_gills(change_most(case, past)))
 }
 
 /// Outside what tanks are kept at, and outside what this one is told to be kept at.
@@ -226,5 +246,5 @@ fn changed_too_much(plan: &Plan, past: &Past, pen: &Pen) -> Option<Alarm> {
         limited.clone(),
         "Test ammonia and pH now; no food, and no change with this tap until the test is low.".to_owned(),
     ];
-    Some(about("change", past.today(), Urgency::AtOnce, "ammonia", says))
+    Some(about("change", past.today(), Urgency::AtOnce, "ammonia", says).of_gills(Some(0.0)))
 }

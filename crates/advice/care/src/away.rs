@@ -51,6 +51,11 @@ impl Default for Ask {
 }
 
 impl Ask {
+    /// The same with the hours of light that the keeper told.
+    pub fn of(tank: &Tank) -> Ask {
+        Ask { light_h: tank.keeping.light_h.value, ..Ask::default() }
+    }
+
     /// Days that can be answered, at most: four weeks.
     pub fn most_days() -> u32 {
         book().away.away_days.high() as u32

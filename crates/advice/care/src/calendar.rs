@@ -21,6 +21,7 @@ use recipe::Plan;
 use recipe::say::Pen;
 use setup::Tank;
 
+use crate::change::Small;
 use crate::day::{Act, Ask, acts, change_rhythm};
 use crate::due::{Rhythm, later};
 use crate::log::Past;
@@ -55,22 +56,26 @@ pub fn events(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Ve
     let hour = |value: f64| value.clamp(0.0, 23.0) as i8;
     let (morning, evening) = (hour(number.morning_hour.value), hour(number.evening_hour.value));
     let mut events = Vec::new();
-    for act in crate::dose::usual(tank, plan, &past, &pen).iter().filter(|act| !act.writes.is_empty()) {
+    // Every day from now on: the plan's amounts, not what happened to be given today.
+    let plain = past.before_today();
+    for act in crate::dose::usual(tank, plan, &plain, &pen).iter().filter(|act| !act.writes.is_empty()) {
         let at = if act.key.contains("evening") { evening } else { morning };
         // A bottle of which too much was given rests first.
         let rests = plan.bottles.iter().filter(|b| {
             act.writes.iter().any(|what| matches!(what, logbook::What::Dose { bottle, .. } if *bottle == b.name))
         });
-        let rests = rests.map(|b| crate::dose::rests_days(&b.name, b.daily_ml, &past, false)).max().unwrap_or(0);
+        let rests = rests.map(|b| crate::dose::rests_from_today(&b.name, b.daily_ml, &past)).max().unwrap_or(0);
         events.push(event(act, later(first(Rhythm::DAILY, today), rests), at, Rhythm::DAILY, ACT_MINUTES));
     }
     if let Some(food) = crate::food::food(tank) {
-        let act = crate::food::act(tank, &food, &past, &pen);
+        let act = crate::food::act(tank, &food, &plain, &pen);
         events.push(event(&act, today, morning, Rhythm::DAILY, ACT_MINUTES));
     }
     let change = change_rhythm(tank, plan);
     let first_change = next(change, past.known(|what| matches!(what, logbook::What::Change { .. })).last, today);
-    if let Some(sheet) = crate::change::sheet(tank, plan, first_change, None, None, &pen).filter(|s| s.stop.is_none()) {
+    let small = Small::default();
+    if let Some(sheet) = crate::change::sheet(tank, plan, first_change, None, small, &pen).filter(|s| s.stop.is_none())
+    {
         let mut act = Act::new("change", "Change water");
         act.amount = pen.litres(sheet.litres);
         act.says = sheet.first.clone();

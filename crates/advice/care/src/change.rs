@@ -74,13 +74,22 @@ pub struct Warmth {
     pub too_much: bool,
 }
 
-/// The sheet of a day; `None`: the routine has no change. `long`: the pause by the log that makes it a small one.
+/// What makes a change smaller than the usual one.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(crate) struct Small {
+    /// The pause by the log.
+    pub long: Option<Long>,
+    /// The most at once by today's readings, 0 to 1.
+    pub read: Option<f64>,
+}
+
+/// The sheet of a day; `None`: the routine has no change.
 pub(crate) fn sheet(
     tank: &Tank,
     plan: &Plan,
     date: Date,
     since: Option<Date>,
-    long: Option<Long>,
+    small: Small,
     pen: &Pen,
 ) -> Option<ChangeSheet> {
     if let Some(stopped) = stopped(tank, plan, date) {
@@ -89,10 +98,15 @@ pub(crate) fn sheet(
     if plan.change.every_days == 0 || plan.change.share <= 0.0 || tank.geometry.true_l.value <= 0.0 {
         return None;
     }
+    if small.read == Some(0.0) {
+        let why = "What is read above: no change with this water, it would make it worse. Help now says what helps.";
+        return Some(stop_sheet(date, why.to_owned()));
+    }
     let by_hose = tank.at_hand.by_hose;
+    let read = small.read.filter(|most| *most < plan.change.share);
     let mut tank = tank.clone();
     // A hose wants the conditioner of the whole tank, which is too much for so little water.
-    tank.at_hand.by_hose &= long.is_none();
+    tank.at_hand.by_hose &= small.long.is_none() && read.is_none();
     let tank = &tank;
     let mut sheet = ChangeSheet {
         date,
@@ -109,15 +123,20 @@ pub(crate) fn sheet(
         along: Vec::new(),
     };
     sheet.first.extend(plan.change.limited.clone());
-    if let Some(long) = long {
+    if let Some(long) = small.long {
         a_tenth(&mut sheet, tank, long, by_hose, pen);
+    }
+    if let Some(most) = read.filter(|most| *most < sheet.share) {
+        smaller(&mut sheet, tank, most);
+        let litres = pen.litres(sheet.litres);
+        sheet.first.insert(0, format!("What is read above: {litres} at once and no more, ammonia tested before each. Help now says when again."));
     }
     sheet.warmth = warmth(tank, plan, &sheet);
     sheet.conditioner_ml = plan.new_water.conditioner.as_ref().map(|c| match tank.at_hand.by_hose {
         true => c.ml_whole_tank,
         false => Tools::at_hand(tank).up_on_syringe(sheet.buckets.1 * per_litre_ml(tank, plan)),
     });
-    sheet.salts = long.is_none() && !plan.new_water.salts.is_empty();
+    sheet.salts = small.long.is_none() && read.is_none() && !plan.new_water.salts.is_empty();
     sheet.steps = steps(tank, plan, &sheet, pen);
     Some(sheet)
 }
@@ -132,8 +151,12 @@ fn stop(plan: &Plan) -> Option<String> {
 /// The sheet of a keeper who changes water, where the plan lets none of it in: it says why, every day.
 pub(crate) fn stopped(tank: &Tank, plan: &Plan, date: Date) -> Option<ChangeSheet> {
     let wants = tank.habits.every_days > 0 && tank.habits.change_share.value > 0.0 && plan.true_l.value > 0.0;
-    let why = Some(stop(plan)?).filter(|_| wants)?;
-    Some(ChangeSheet {
+    Some(stop_sheet(date, stop(plan).filter(|_| wants)?))
+}
+
+/// A sheet that only says why no water is changed.
+fn stop_sheet(date: Date, why: String) -> ChangeSheet {
+    ChangeSheet {
         date,
         since: None,
         stop: Some(why),
@@ -146,7 +169,15 @@ pub(crate) fn stopped(tank: &Tank, plan: &Plan, date: Date) -> Option<ChangeShee
         warmth: None,
         steps: Vec::new(),
         along: Vec::new(),
-    })
+    }
+}
+
+/// Another share, by as few buckets as may be carried.
+fn smaller(sheet: &mut ChangeSheet, tank: &Tank, share: f64) {
+    (sheet.share, sheet.litres) = (share, share * tank.geometry.true_l.value);
+    let most = tank.at_hand.bucket_l.value.min(knowledge::book().harm.limit.bucket_l.value());
+    let buckets = if most > 0.0 { (sheet.litres / most - 1e-9).ceil().max(1.0) } else { 1.0 };
+    sheet.buckets = (buckets as u32, sheet.litres / buckets);
 }
 
 /// A small change by bucket, and how many of them come before the usual one.
@@ -156,12 +187,9 @@ fn a_tenth(sheet: &mut ChangeSheet, tank: &Tank, long: Long, by_hose: bool, pen:
     let tenth = harm.limit.old_tank_change_percent.value() / 100.0;
     if tenth < sheet.share {
         // What else would keep the plan's change small is of a larger one.
-        (sheet.share, sheet.first) = (tenth, Vec::new());
+        sheet.first = Vec::new();
     }
-    sheet.litres = sheet.share * tank.geometry.true_l.value;
-    let most = tank.at_hand.bucket_l.value.min(harm.limit.bucket_l.value());
-    let buckets = if most > 0.0 { (sheet.litres / most - 1e-9).ceil().max(1.0) } else { 1.0 };
-    sheet.buckets = (buckets as u32, sheet.litres / buckets);
+    smaller(sheet, tank, tenth.min(sheet.share));
     let since = match long.changes {
         0 => String::new(),
         n => format!(", and {} since", counted(f64::from(n), "change was written down", "changes were written down")),

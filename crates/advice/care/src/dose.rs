@@ -120,6 +120,14 @@ pub(crate) fn rests_days(bottle: &str, daily_ml: f64, past: &Past, through: bool
     (over - past_days + 1e-9).max(0.0).floor() as i64
 }
 
+/// Days from today on without a dose, today's own entries counted: 0 where today has or had its usual one.
+pub(crate) fn rests_from_today(bottle: &str, daily_ml: f64, past: &Past) -> i64 {
+    match rests_days(bottle, daily_ml, past, true) {
+        0 => rests_days(bottle, daily_ml, past, false),
+        after => after + 1,
+    }
+}
+
 /// The acts of dosing, and bottles that rest.
 pub(crate) fn acts(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen) -> Vec<Act> {
     let rests = |bottle: &Bottle| rests_days(&bottle.name, bottle.daily_ml, past, false) > 0;

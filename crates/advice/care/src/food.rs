@@ -65,6 +65,15 @@ pub(crate) fn act(tank: &Tank, food: &Food, past: &Past, pen: &Pen) -> Act {
     act
 }
 
+/// No feeding, while a reading says so.
+pub(crate) fn fasting(act: Act) -> Act {
+    if act.done.is_some() {
+        return act;
+    }
+    let says = "What is read above: no food until a test is low again. What they don’t eat and what they give off turns into more of it.";
+    Act { amount: "none".to_owned(), says: vec![says.to_owned()], writes: Vec::new(), asks: None, ..act }
+}
+
 /// Grams as a kitchen scale shows them.
 pub(crate) fn grams(pen: &Pen, grams: f64) -> String {
     format!("{} g", pen.n(grams, 2))

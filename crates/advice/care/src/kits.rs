@@ -193,15 +193,17 @@ fn alkalinity(plan: &Plan, pen: &Pen) -> Verdict {
     let (low, high) = (plan.alkalinity.before_change.low, plan.alkalinity.before_change.high);
     let span = pen.span(None, low, high);
     let floor = limit.value();
-    if across(&[floor], low, high).is_empty() {
-        return nothing(&format!("It stands likely at {span} before a change, far from where pH falls by itself."));
+    let text = pen.alkalinity(floor);
+    if low >= floor {
+        let room =
+            format!("It stands likely at {span} before a change, over the {text} below which pH falls by itself.");
+        return nothing(&room);
     }
-    Verdict {
-        decides: true,
-        telling: (high - low) / floor,
-        says: format!(
-            "It stands likely at {span} before a change, and less than {} may be left. A test decides.",
-            pen.alkalinity(floor)
-        ),
-    }
+    let left = match high < floor {
+        true => format!("It stands likely at {span} before a change: less than the {text} that hold pH."),
+        false => format!("It stands likely at {span} before a change, and less than {text} may be left."),
+    };
+    // Gone for sure is no less telling than gone perhaps.
+    let telling = (high - low).max(floor - low) / floor;
+    Verdict { decides: true, telling, says: format!("{left} A test decides what is done before the next change.") }
 }

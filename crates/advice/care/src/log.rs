@@ -21,6 +21,12 @@ impl<'a> Past<'a> {
         Past { kept, now }
     }
 
+    /// The same without today: what a plan says, whatever was given or done today.
+    pub fn before_today(&self) -> Past<'a> {
+        let kept = self.kept.iter().copied().filter(|kept| self.date(kept) < self.today());
+        Past { kept: kept.collect(), now: self.now }
+    }
+
     /// The day of an entry, by the keeper's clock.
     fn date(&self, kept: &Kept) -> Date {
         kept.entry.at.with_time_zone(self.now.time_zone().clone()).date()

@@ -135,7 +135,7 @@ fn answer(tank: &Tank, test: &StartTest, filled: Option<Date>, now: &ZonedDateTi
         Stage::NotBegun => match filled.map(|day| weeks_since(day, now.date())) {
             Some(week) => format!(
                 "Week {week}: {} hours of light, and no animal before the start test is passed twice.",
-                pen.n(light_h(week), 2)
+                pen.n(light_h(tank, week), 2)
             ),
             None => format!(
                 "{} plants and {} of water on the first day; no animal before the start test is passed twice.",

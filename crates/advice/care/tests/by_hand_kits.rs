@@ -85,3 +85,15 @@ fn tests_are_due_the_day_before_the_change_and_not_again_when_read() {
     assert_eq!(kit.due, due.checked_add(jiff::ToSpan::days(14)).ok());
     assert!(due >= date(2026, 6, 10));
 }
+
+#[test]
+fn alkalinity_under_its_floor_is_not_far_from_it() {
+    // Harm rule 6: 0.36 meq/L hold pH. By hand: all of -0.85 to -0.06 and part of 0.2 to 0.5 lie under it, 0.4 to 2 lies over.
+    let (tank, mut plan) = planned(HOUSEHOLD);
+    for (low, high, decides) in [(-0.85, -0.06, true), (0.2, 0.5, true), (0.4, 2.0, false)] {
+        plan.alkalinity.before_change = Known::ranged(low, 0.5 * (low + high), high, Kind::WorkedOut);
+        let kit = kit(&tank, &plan, "alkalinity");
+        assert_eq!(kit.decides, decides, "{low} to {high}: {}", kit.says);
+        assert!(!kit.says.contains("far from"), "{}", kit.says);
+    }
+}

@@ -80,3 +80,26 @@ fn tests_that_are_due_today_stand_in_today() {
     }
     assert!(met, "no test was due in a month");
 }
+
+#[test]
+fn wall_and_calendar_say_what_the_plan_gives_whatever_was_given_today() {
+    let (tank, plan) = planned(HOUSEHOLD);
+    for ml in [15.0, 60.0] {
+        let kept = log(vec![(june(13, 8), dose(ml)), (june(13, 8), What::Food { grams: 3.0 })]);
+        let now = june(13, 9);
+        let wall = day(&tank, &plan, &kept, &now).every_day;
+        assert!(
+            wall.contains(&"Every evening: 5 mL".to_owned()) || wall.iter().any(|l| l.ends_with("5 mL")),
+            "{wall:?}"
+        );
+        assert!(!wall.iter().any(|line| line.contains(&format!("{ml} mL")) || line.contains("3 g")), "{wall:?}");
+        let events = care::events(&tank, &plan, &kept, &now);
+        let event = events.iter().find(|event| event.key == "dose_evening").unwrap_or_else(|| panic!("{events:?}"));
+        assert!(event.summary.ends_with(": 5 mL"), "{}", event.summary);
+        assert!(!event.says.join(" ").contains("not again until"), "{:?}", event.says);
+        // 15 mL are today and two days more: the first of them all again is the 16th; 60 mL rest for eleven, so the 25th.
+        let first = if ml == 15.0 { 16 } else { 25 };
+        assert_eq!(event.first.date(), june(first, 9).date());
+        assert!(!events.iter().any(|event| event.key == "feed" && event.summary.contains("3 g")));
+    }
+}

@@ -131,3 +131,22 @@ fn rule_3_a_change_beyond_what_the_taps_ammonia_allows_is_told() {
     assert!(after(8.0 * plan.change.litres).is_some_and(|a| at_once(&a) && a.says.join(" ").contains("Test ammonia")));
     assert_eq!(after(plan.change.litres), None);
 }
+
+#[test]
+fn rule_7_while_ammonia_harms_nobody_is_fed_and_no_sheet_changes_more_than_help_now_allows() {
+    // Nearly no alkalinity is left: the household's tap would raise pH.
+    let read = vec![("ammonia_n", 4.0), ("ph", 6.9), ("alkalinity", 0.3)];
+    let day = on_the_tenth(read.into_iter().map(|(of, value)| (june(10, 8), self::read(of, value))).collect());
+    let alarm = day.alarms.iter().find(|alarm| alarm.of == "ammonia_n");
+    let alarm = alarm.unwrap_or_else(|| panic!("4 mg/L N is no quiet day: {:?}", day.alarms));
+    assert!(alarm.no_food);
+    let feed = day.act("feed").unwrap_or_else(|| panic!("a row says that nobody is fed"));
+    assert!(feed.amount == "none" && feed.writes.is_empty() && feed.asks.is_none(), "{feed:?}");
+    let most = alarm.change_most.unwrap_or_else(|| panic!("{alarm:?}"));
+    let sheet = day.change.unwrap_or_else(|| panic!("a sheet"));
+    assert!(sheet.share <= most + 1e-9 && (most > 0.0 || sheet.stop.is_some()), "{most}: {sheet:?}");
+    // Without the reading it is more, so the test can fail.
+    let quiet = on_the_tenth(Vec::new());
+    assert!(quiet.act("feed").is_some_and(|feed| !feed.writes.is_empty()));
+    assert!(quiet.change.is_some_and(|sheet| sheet.share > most), "{most}");
+}

@@ -262,10 +262,28 @@ fn rule_7_the_bags_ammonia_decides_the_way() {
     let share = s.plan.aired.as_ref().expect("aired").nh3_fraction.high;
     // Just under and just over the limit of 0.016 mg/L in open water.
     let (under_it, over_it) = (home(0.0159 / share), home(0.0161 / share));
-    assert!(texts(&under_it.steps).contains("let tank water drip in"));
+    assert!(texts(&under_it.steps).contains("let water of the tank drip in"));
     assert!(texts(&over_it.steps).contains("No dripping") && !texts(&over_it.steps).contains("drip in"));
     assert!(under(&over_it.steps, "Its ammonia").contains("harm starts at 0.016 mg/L"));
     assert!(texts(&over_it.steps).contains("Never into the tank: down the drain"));
+}
+
+#[test]
+fn rule_6_animals_whose_water_is_another_are_not_netted_into_the_tank_by_the_next_step() {
+    let s = settled(EMPTY);
+    let us = s.plan.aired.as_ref().expect("aired").conductivity_25_us_per_cm.value;
+    let bag = |us: f64| Bag {
+        conductivity_25_us_per_cm: Some(us),
+        ph: Some(7.0),
+        ammonia_mg_n_per_l: Some(3.0),
+        ..Bag::default()
+    };
+    let home = |b: Bag| care::start::start(&s.setup, &s.tank, &s.plan, &[], &at(0), &b).home;
+    let far = home(bag(3.0 * us));
+    let place = |about: &str| far.steps.iter().position(|step| step.about == about).expect("a step");
+    assert!(place("Their water is not yours") < place("At once, without its water"));
+    assert!(under(&far.steps, "At once, without its water").contains("into the tub within minutes"));
+    assert!(under(&home(bag(us)).steps, "At once, without its water").contains("into the tank within minutes"));
 }
 
 #[test]

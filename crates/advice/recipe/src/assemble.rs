@@ -10,6 +10,8 @@ use crate::bottles;
 use crate::choose::{Choice, LeftOut, Subject, choose_at};
 use crate::desk::Desk;
 use crate::indices::{Air, aired, indices};
+use crate::new_water::ammonia::Ammonia;
+use crate::new_water::chlorine::Brought;
 use crate::new_water::salts::weigh_all;
 use crate::new_water::{ammonia, chlorine, new_water};
 use crate::plan::{Bottle, Dose, Into, Level, NewWater, Note, Plan, Unmet};
@@ -42,6 +44,10 @@ pub fn plan(told: &Tank) -> Plan {
         round += 1;
         let harmless = plan.change.share <= share_most(told, &new) || !told.animals.any();
         if harmless || round == ROUNDS {
+            let (most, because) = most(told, &waters, &new);
+            // What the plan changes is within the limit; only more than that keeps something to spare.
+            plan.change.share_most = if harmless { most.max(plan.change.share) } else { most };
+            plan.change.most_because = because;
             return plan;
         }
         waters.extend(new);
@@ -70,11 +76,30 @@ fn buckets_instead(pen: &Pen) -> Note {
     Note { about: "new water".to_owned(), text, key: None }
 }
 
+/// The most that may be changed at once by the worst of all these waters.
+fn most(told: &Tank, waters: &[SourceWater], new: &[SourceWater]) -> (f64, Option<String>) {
+    let desk = Desk::new(told);
+    match worst(&desk, &mut waters.iter().chain(new)) {
+        Some((brought, ammonia)) => change::most(&desk, &brought, Some(ammonia), NEARLY),
+        None => {
+            let tap = blended(told, told.low_share.unwrap_or(0.0));
+            change::most(&desk, &chlorine::brought(&desk, &tap, 0.0), None, NEARLY)
+        }
+    }
+}
+
+/// What the worst of these waters brings, and the ammonia that it leaves.
+fn worst<'a>(desk: &Desk, waters: &mut dyn Iterator<Item = &'a SourceWater>) -> Option<(Brought, Ammonia)> {
+    let of = |water: &SourceWater| {
+        let brought = chlorine::brought(desk, water, desk.tank.low_share.unwrap_or(0.0));
+        ammonia::worst(desk, water, brought.nitrogen.1).map(|worst| (brought, worst))
+    };
+    waters.filter_map(of).min_by(|a, b| a.1.share_most.total_cmp(&b.1.share_most))
+}
+
 /// The largest share of which the ammonia harms in none of these waters.
 fn share_most(told: &Tank, waters: &[SourceWater]) -> f64 {
-    let desk = Desk::new(told);
-    let worst = waters.iter().filter_map(|w| ammonia::worst(&desk, w, chlorine::nitrogen_most(&desk, w)));
-    worst.map(|w| w.share_most).fold(f64::INFINITY, f64::min)
+    worst(&Desk::new(told), &mut waters.iter()).map_or(f64::INFINITY, |(_, ammonia)| ammonia.share_most)
 }
 
 /// The tank with the share of its changes limited by the rules of harm in any of these waters, and what says so.
@@ -82,11 +107,7 @@ fn share_most(told: &Tank, waters: &[SourceWater]) -> f64 {
 fn limit(told: &Tank, waters: &[SourceWater], nearly: f64) -> (Tank, Option<Limited>) {
     let mut tank = told.clone();
     let desk = Desk::new(told);
-    let of = |water: &SourceWater| {
-        let brought = chlorine::brought(&desk, water, told.low_share.unwrap_or(0.0));
-        ammonia::worst(&desk, water, brought.nitrogen.1).map(|worst| (brought, worst))
-    };
-    let worst = waters.iter().filter_map(of).min_by(|a, b| a.1.share_most.total_cmp(&b.1.share_most));
+    let worst = worst(&desk, &mut waters.iter());
     let brought = match (&worst, waters.first()) {
         (Some((brought, _)), _) => *brought,
         (None, Some(water)) => chlorine::brought(&desk, water, 0.0),

@@ -34,10 +34,7 @@ pub(crate) fn allowed(desk: &Desk, brought: &Brought, ammonia: Option<Ammonia>, 
     if !desk.animals() || out.share <= 0.0 || out.every_days == 0 {
         return out;
     }
-    if brought.chlorine.is_some_and(|cl| cl.high > limit.chlorine_stop_mg_per_l.value()) {
-        return Allowed { share: 0.0, says: Some(desk.book.harm.rule.chlorine_ask_supplier.say.clone()), ..out };
-    }
-    if let Some(says) = crate::copper::stops_change(desk) {
+    if let Some(says) = stopped(desk, brought) {
         return Allowed { share: 0.0, says: Some(says), ..out };
     }
     let ammonia = ammonia.filter(|ammonia| out.share > ammonia.share_most);
@@ -59,6 +56,30 @@ pub(crate) fn allowed(desk: &Desk, brought: &Brought, ammonia: Option<Ammonia>, 
     says.extend(tenth.map(|(months, _)| old_says(desk, months)));
     out.says = Some(says.join(" "));
     out
+}
+
+/// Why this tap is not used at all, if it is not.
+fn stopped(desk: &Desk, brought: &Brought) -> Option<String> {
+    let stop = desk.book.harm.limit.chlorine_stop_mg_per_l.value();
+    match brought.chlorine.is_some_and(|cl| cl.high > stop) {
+        true => Some(desk.book.harm.rule.chlorine_ask_supplier.say.clone()),
+        false => crate::copper::stops_change(desk),
+    }
+}
+
+/// The most that may be changed at once, whatever the keeper's habit is: share of the tank, 0 to 1, and what limits it (harm
+/// rules 1, 3 and 4). `nearly`: see `assemble`.
+pub(crate) fn most(desk: &Desk, brought: &Brought, ammonia: Option<Ammonia>, nearly: f64) -> (f64, Option<String>) {
+    if !desk.animals() {
+        return (1.0, None);
+    }
+    if let Some(says) = stopped(desk, brought) {
+        return (0.0, Some(says));
+    }
+    match ammonia.filter(|ammonia| ammonia.share_most < 1.0) {
+        Some(ammonia) => (nearly * ammonia.share_most, Some(ammonia_says(desk, brought, ammonia))),
+        None => (1.0, None),
+    }
 }
 
 /// The same water renewed in parts of at most `most`, as large as whole days allow; at the least a day apart.
@@ -196,5 +217,6 @@ pub(crate) fn change(desk: &Desk, limited: Option<Limited>) -> Change {
             tank.habits.change_share.kind.weaker(tank.geometry.true_l.kind),
         ));
     }
-    Change { share, every_days: tank.habits.every_days, litres, buckets: (count, each), limited }
+    let every_days = tank.habits.every_days;
+    Change { share, every_days, litres, buckets: (count, each), limited, share_most: 1.0, most_because: None }
 }

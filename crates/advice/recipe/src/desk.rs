@@ -47,12 +47,7 @@ impl<'a> Desk<'a> {
 
     /// Whose law holds.
     pub fn place(&self) -> Place {
-        match self.tank.country.as_str() {
-            "eu" => Place::Eu,
-            "gb" => Place::Gb,
-            "us" => Place::Us,
-            _ => Place::Other,
-        }
+        Place::of(&self.tank.country)
     }
 
     /// The product behind a key.

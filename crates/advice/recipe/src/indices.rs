@@ -6,6 +6,7 @@
 //! Range: that of `water::solve`; outside it nothing is answered.
 //! Checked by: `tests/harm.rs`, and the speciation by `water`'s own fixtures.
 
+use quantity::basis::molar_mass;
 use quantity::{Kind, Known};
 use setup::{SourceWater, Tank};
 use water::{Carbon, Sample, Solved, Totals, pco2_atm_of_room, solve};
@@ -16,8 +17,6 @@ use crate::plan::Indices;
 const DRAWS: usize = 24;
 /// The seed of the draws: any number, kept.
 const SEED: u64 = 1;
-/// g/mol of carbon dioxide (atomic weights: source key `iupac_2022`), for mg/L into mol/kg.
-const CO2_MG_PER_MOL: f64 = 44.009e3;
 
 /// What settles the carbon: a room, or carbon dioxide that is given.
 #[derive(Clone, Copy, Debug)]
@@ -38,7 +37,7 @@ impl Air {
     fn carbon(self, amount: f64, temperature_c: f64) -> Carbon {
         match self {
             Air::Room(_) => Carbon::Pco2Atm(pco2_atm_of_room(amount, temperature_c)),
-            Air::Given(_) => Carbon::Co2MolPerKg(amount / CO2_MG_PER_MOL),
+            Air::Given(_) => Carbon::Co2MolPerKg(amount / (1000.0 * molar_mass::CO2)),
         }
     }
 }

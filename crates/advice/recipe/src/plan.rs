@@ -95,6 +95,11 @@ pub struct Change {
     pub buckets: (u32, f64),
     /// What limits the share, if anything (ammonia from chloramine, an old acid tank): a sentence.
     pub limited: Option<String>,
+    /// The largest share that may be changed at once with this water, 0 to 1, whatever the habit is: what chlorine, copper and the
+    /// ammonia of new water leave of it where animals live.
+    pub share_most: f64,
+    /// What limits that share, if anything: a sentence.
+    pub most_because: Option<String>,
 }
 
 /// A level over the repeating cycle. mg/L of the ion, but for alkalinity (meq/L).

@@ -9,6 +9,7 @@
 //! Source: conservation of mass; molar mass `iupac_2022`; harm rules 9 and 12.
 //! Checked by: `tests/refused_ph.rs`.
 
+use quantity::basis::molar_mass;
 use quantity::{Ion, Kind};
 use setup::{SourceWater, Tank};
 use water::{Conserved, Totals, blend, pco2_atm_of_room, solve};
@@ -16,8 +17,6 @@ use water::{Conserved, Totals, blend, pco2_atm_of_room, solve};
 use crate::desk::{Desk, source, why};
 use crate::plan::{Indices, Refused};
 
-/// g/mol of carbon dioxide (source key `iupac_2022`).
-const CO2_G_PER_MOL: f64 = 44.009;
 /// Halvings of a bisection: 2^-40 of the range.
 const HALVINGS: usize = 40;
 
@@ -105,7 +104,7 @@ pub(crate) fn reached_ph(desk: &Desk, new_water: &SourceWater, aired: &Indices) 
 fn lower(desk: &Desk, wished: f64, aired: &Indices, tap: &Conserved, left: f64) -> Refused {
     let (pen, limit, rule) = (&desk.pen, &desk.book.harm.limit, &desk.book.harm.rule);
     let removed_meq = 1000.0 * (tap.alkalinity_eq_per_kg - left);
-    let freed = CO2_G_PER_MOL * removed_meq;
+    let freed = molar_mass::CO2 * removed_meq;
     desk.why(why(
         "wish-ph",
         format!("why {} mg/L of carbon dioxide?", pen.n(freed, 3)),

@@ -1,12 +1,13 @@
 //! Alkalinity is gone: how it comes back in steps, and what ammonia makes of the way up.
 //!
-//! What: the share of a change with this tap that raises alkalinity by the day's limit. Equation: x = limit/(A_new - A_tank).
+//! What: the share of a change with this tap that raises alkalinity by the day's limit. Equation: x = limit/(A_new - A_tank); days by `dilution`.
 //! Range: balance of charge, mixed by volume. Source: limits of harm rule 6, common practice; ammonia as in `toxic`.
 //! Checked by: `tests/by_hand_dilution.rs`, `tests/harm.rs`.
 
 use recipe::say::several;
 
 use crate::case::Case;
+use crate::dilution::changes_needed;
 use crate::most::{most_at_once, no_change};
 use crate::sum::{Sum, Urgency};
 use crate::toxic::{Toxic, toxic};
@@ -30,30 +31,46 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
             .figure("tank_meq_per_l", tank)
             .figure("new_water_meq_per_l", new)
     };
-    if let Some(months) =
-        case.tank.unchanged_months.filter(|months| *months > 0.0 && case.told.get("alkalinity").is_none())
-    {
-        // The plan's water says nothing of a tank that went its own way for months.
-        let months = several(&pen.n(months, 2), "month", "months");
-        let head = format!("Not changed for {months}: how much alkalinity is left I can’t tell");
+    if case.told.get("alkalinity").is_none() {
+        // The plan's water is where its changes lead to, not what is there.
+        let head = match case.tank.unchanged_months.filter(|months| *months > 0.0) {
+            Some(months) => format!(
+                "Not changed for {}: how much alkalinity is left I can’t tell",
+                several(&pen.n(months, 2), "month", "months")
+            ),
+            None => "Without a reading I can’t tell how much alkalinity is left".to_owned(),
+        };
         let test = "Test alkalinity, pH and ammonia now, before anything else: food and filter eat alkalinity month by month, and an old acid tank \
                     never gets a big change.";
-        return vec![make(Urgency::AtOnce, head).say(test)];
+        let aim = format!("The plan leads to {}; new water holds {}.", pen.alkalinity(tank), pen.alkalinity(new));
+        return vec![make(Urgency::AtOnce, head).say(test).say(aim)];
     }
     if tank > floor {
         return vec![make(Urgency::LeaveItBe, format!("Alkalinity stands at {}: it holds", pen.alkalinity(tank)))];
     }
     let test = tested_first(case);
-    if no_change(case) {
-        let head = "Alkalinity waits: no change with this water now".to_owned();
-        return vec![make(Urgency::BeforeTheNextChange, head).say(test)];
+    let shows = case.told.get("ammonia").is_some_and(|total| total > 0.0);
+    if no_change(case) || shows {
+        let head = if no_change(case) {
+            "Alkalinity waits: no change with this water now"
+        } else {
+            "Alkalinity waits until ammonia is gone"
+        };
+        return vec![make(Urgency::BeforeTheNextChange, head.to_owned()).say(test)];
     }
-    if new <= tank + 1e-9 {
-        let head = "Your new water holds no more alkalinity than the tank".to_owned();
-        return vec![make(Urgency::BeforeTheNextChange, head).say(test).say("Changing it can’t bring it back: bicarbonate in steps of a day, of which Salts gives the grams, or a little lime rock.")];
+    if new <= floor {
+        let head = format!("Your new water holds {}: changing can’t bring alkalinity back", pen.alkalinity(new));
+        let how = "Bicarbonate in steps of a day, of which Salts gives the grams, or a little lime rock.";
+        return vec![make(Urgency::BeforeTheNextChange, head).say(test).say(how)];
     }
     let share = (step / (new - tank)).min(most_at_once(case));
-    let days = ((floor + step - tank) / step).ceil().max(1.0);
+    // To a step over the floor, or half of the way there where the new water holds no more.
+    let aim = (floor + step).min(0.5 * (floor + new));
+    let Some(days) = changes_needed(new - tank, new - aim, share).map(|days| f64::from(days.max(1))) else {
+        return vec![
+            make(Urgency::BeforeTheNextChange, "Alkalinity waits: no change with this water now".to_owned()).say(test),
+        ];
+    };
     let litres = case.litres().map_or_else(String::new, |all| format!(" ({})", pen.litres(share * all)));
     vec![
         make(Urgency::BeforeTheNextChange, format!("A change of {} a day brings it back in steps", pen.share(share)))

@@ -26,8 +26,12 @@ enum Limit {
     Nothing,
     /// It was not changed for months.
     Old,
+    /// Its alkalinity is gone and ammonia shows: a change raises pH.
+    Acid,
     /// The plan's own limit.
     Plan,
+    /// What this water brings, though the usual change stays below it.
+    Water,
     /// A figure that would jump.
     Salts(&'static str),
 }
@@ -35,8 +39,8 @@ enum Limit {
 /// The largest share at once, 0 to 1; hours until the next, where they are known; what limits it.
 fn most(case: &Case) -> (f64, Option<f64>, Limit) {
     let mut out = (case.numbers().most_at_once_percent.value / 100.0, None, Limit::Nothing);
-    if case.old() {
-        out = (case.book().harm.limit.old_tank_change_percent.value() / 100.0, Some(1.0), Limit::Old);
+    if let Some(limit) = acid(case) {
+        out = (case.book().harm.limit.old_tank_change_percent.value() / 100.0, Some(1.0), limit);
     }
     let change = &case.plan.change;
     // A plan limited by the months alone spreads the usual change over days; in need its tenth comes each hour (harm rule 8).
@@ -44,10 +48,21 @@ fn most(case: &Case) -> (f64, Option<f64>, Limit) {
     if change.limited.is_some() && change.share < out.0 && !by_months_alone {
         out = (change.share, Some(HOURS_A_DAY * f64::from(change.every_days.max(1))), Limit::Plan);
     }
+    if change.share_most < out.0 {
+        out = (change.share_most, Some(HOURS_A_DAY), Limit::Water);
+    }
     match salts_most(case) {
         Some((share, name)) if share < out.0 => (share, Some(HOURS_A_DAY), Limit::Salts(name)),
         _ => out,
     }
+}
+
+/// Whether pH is low and may jump: not changed for months, or by the readings.
+fn acid(case: &Case) -> Option<Limit> {
+    let floor = case.book().harm.limit.alkalinity_floor_meq_per_l.value();
+    let gone = case.told.get("alkalinity").is_some_and(|meq| meq <= floor);
+    let shows = case.told.get("ammonia").is_some_and(|total| total > 0.0);
+    case.old().then_some(Limit::Old).or((gone && shows).then_some(Limit::Acid))
 }
 
 /// The largest share that is changed at once.
@@ -73,14 +88,15 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     };
     if no_change(case) {
         let sum = sum(Urgency::AtOnce, "In this tank: no change with this water, whatever the notice says".to_owned());
-        let limited = case.plan.change.limited.clone().filter(|_| share <= 0.0);
+        let change = &case.plan.change;
+        let limited = change.limited.clone().or_else(|| change.most_because.clone()).filter(|_| share <= 0.0);
         return vec![sum.figure("no_change", 1.0).say(limited.unwrap_or_else(|| {
             "It would leave more toxic ammonia than there is now; the sum below says what helps.".to_owned()
         }))];
     }
     let much = case.litres().map_or_else(|| pen.share(share), |all| pen.litres(share * all));
     let again = match (limit, hours) {
-        (Limit::Old, _) => "again each hour, with an ammonia test each time".to_owned(),
+        (Limit::Old | Limit::Acid, _) => "again each hour, with an ammonia test each time".to_owned(),
         (_, Some(hours)) if hours > 2.0 * HOURS_A_DAY => {
             let days = several(&pen.n(hours / HOURS_A_DAY, 3), "day", "days");
             format!("again after {days} at the earliest")
@@ -96,6 +112,13 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     }
     let sum = match (limit, &case.plan.change.limited) {
         (Limit::Plan, Some(says)) => sum.say(format!("This holds in place of the notice’s share: {says}")),
+        (Limit::Water, _) => {
+            let says = case.plan.change.most_because.clone().unwrap_or_default();
+            sum.say(format!("This holds in place of the notice’s share: {says}"))
+        }
+        (Limit::Acid, _) => sum.say(
+            "Alkalinity is gone and ammonia shows: a larger change may raise pH and turn it toxic, so an ammonia test before each.",
+        ),
         (Limit::Salts(name), _) => {
             sum.say(format!("This holds in place of the notice’s share: more would move {name} too far for a day."))
         }
@@ -119,7 +142,8 @@ fn because(limit: Limit) -> String {
     match limit {
         Limit::Nothing => "common practice: more is never changed at once".to_owned(),
         Limit::Old => "months without a change".to_owned(),
-        Limit::Plan => "what the new water brings".to_owned(),
+        Limit::Acid => "pH, which may jump while ammonia shows".to_owned(),
+        Limit::Plan | Limit::Water => "what the new water brings".to_owned(),
         Limit::Salts(name) => format!("{name}, by its limit for a day"),
     }
 }

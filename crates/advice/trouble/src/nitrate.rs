@@ -70,8 +70,10 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
         let sum = levels.sum(case, Urgency::LeaveItBe, head);
         return vec![sum.say("Leave it be. Less food, or less from the bottle, if it keeps rising.")];
     }
-    // A tap at the mark or above: however often it is changed, the tank stays there or above.
-    vec![if levels.tap >= levels.goal { no_change_helps(case, &levels) } else { changes_help(case, &levels) }]
+    // A tap at the mark or above: however often it is changed, the tank stays there or above; one that is rich already brings it
+    // most of the way, and more changes are no answer either.
+    let rich = levels.tap >= case.numbers().rich_tap_share.value * levels.goal;
+    vec![if rich { no_change_helps(case, &levels) } else { changes_help(case, &levels) }]
 }
 
 fn no_change_helps(case: &Case, levels: &Levels) -> Sum {
@@ -79,6 +81,11 @@ fn no_change_helps(case: &Case, levels: &Levels) -> Sum {
     let low = 1.0 - levels.goal / levels.tap;
     let tap = pen.ion(Ion::Nitrate, levels.tap);
     let head = format!("Your new water brings {tap}: changing water can’t bring the tank below that");
+    let used = most_at_once(case) > 0.0;
+    let usual = match used {
+        true => "Keep to the rhythm that you have: more water at once, or more often, is no answer.",
+        false => "This water may not be changed here: Salts says why, and what would help.",
+    };
     let blend = format!(
         " Or water of low minerals as part of the new water: {} of it or more, in steps of at most {} of the conductivity a day.",
         pen.percent(low),
@@ -86,11 +93,12 @@ fn no_change_helps(case: &Case, levels: &Levels) -> Sum {
     );
     levels
         .sum(case, Urgency::WhenItSuits, head)
-        .figure("low_mineral_share", low)
+        .figure("low_mineral_share", low.max(0.0))
+        .say(usual)
         .say(format!(
             "What helps: plants that grow fast, with the trimmings taken out; less food; no nitrate from a bottle.{}",
             // Where the tap stands at the mark itself, a blend is no way down.
-            if low > 0.0 { blend.as_str() } else { "" }
+            if low > 0.0 && used { blend.as_str() } else { "" }
         ))
         .say(format!(
             "Harm for {} starts at {} over long times at the strictest; nothing must happen today.",
@@ -125,6 +133,8 @@ fn changes_help(case: &Case, levels: &Levels) -> Sum {
                 pen.ion(Ion::Nitrate, levels.tap),
                 pen.share(most)
             )
+        } else if most > 0.0 {
+            format!("If you change some all the same: never more than {} at once, conditioner in it.", pen.share(most))
         } else {
             "This water may not be changed here: Salts says why, and what would help.".to_owned()
         })

@@ -126,3 +126,17 @@ fn a_cylinder_and_its_room() {
     let fields = [("care.cylinder_full", "1900 g"), ("care.cylinder_holds", "500 g")];
     close(figure(sum(&work("cylinder", &fields, &[]), "cylinder-room"), "room_m3"), 27.78, 0.01);
 }
+
+#[test]
+fn a_rich_tap_is_no_way_down_for_fish_either() {
+    // 40 of the 50 mg/L that grown fish bear (common practice) come with each change.
+    for (tap, tank) in [("40 mg/L NO3", "60 mg/L NO3"), ("45 mg/L NO3", "60 mg/L NO3"), ("40 mg/L NO3", "100 mg/L NO3")]
+    {
+        let worked = work("nitrate", &[("tap.nitrate", tap), ("animals.fish", "12")], &[("nitrate", tank)]);
+        let words = words(sum(&worked, "nitrate"));
+        assert!(words.contains("can’t bring the tank below that"), "{words}");
+        for more in ["change more", "usual change", "changes bring", "larger change"] {
+            assert!(!words.to_lowercase().contains(more), "{more}: {words}");
+        }
+    }
+}

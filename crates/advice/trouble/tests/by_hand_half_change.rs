@@ -62,6 +62,6 @@ fn salts_jump_by_half_of_what_lies_between() {
 
 #[test]
 fn a_tank_like_its_tap_bears_a_half_change() {
-    let worked = work("gasping", &[("feeding.wish", "none")], &[]);
+    let worked = work("gasping", &[("feeding.wish", "none"), ("tap.ammonium", "0 mg/L NH4")], &[]);
     assert_eq!(sum(&worked, "half-change").urgency, Urgency::WhenItSuits);
 }

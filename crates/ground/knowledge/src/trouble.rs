@@ -31,6 +31,8 @@ named! {
         reading_fresh_h,
         /// The most that is changed at once, percent.
         most_at_once_percent,
+        /// Share of the nitrate that is borne from which on a tap counts as rich, 0 to 1.
+        rich_tap_share,
     }
 }
 

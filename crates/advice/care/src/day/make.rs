@@ -16,7 +16,7 @@ use setup::Tank;
 use super::acts::{Recurs, gathered, is_test, recurs, six_more};
 use super::unchanged::long;
 use super::{Act, Ask, Day, Later};
-use crate::change::{ChangeSheet, sheet, stopped};
+use crate::change::{ChangeSheet, Small, sheet, stopped};
 use crate::due::{Known, Rhythm};
 use crate::log::Past;
 use crate::start::SET_UP;
@@ -32,10 +32,20 @@ pub fn day(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Day {
     let food = food::food(tank);
     let kits = kits::kits(tank, plan, &past, &pen);
     let settles = top_up::settles(tank, plan, &pen);
-    let mut daily = dose::acts(tank, plan, &past, &pen);
-    daily.extend(food.as_ref().map(|food| food::act(tank, food, &past, &pen)));
-    let every_day = daily.iter().map(every_day).collect();
+    let alarms = alarm::alarms(tank, plan, &past, &pen);
+    let acts = |past: &Past| {
+        let mut daily = dose::acts(tank, plan, past, &pen);
+        daily.extend(food.as_ref().map(|food| food::act(tank, food, past, &pen)));
+        daily
+    };
+    // The wall hangs for weeks: what the plan says, not what was given today.
+    let every_day = acts(&past.before_today()).iter().map(every_day).collect();
+    let mut daily = acts(&past);
+    if alarms.iter().any(|alarm| alarm.no_food) {
+        daily = daily.into_iter().map(|act| if act.key == "feed" { food::fasting(act) } else { act }).collect();
+    }
     let mut planner = Planner::new(tank, plan, &past, &pen, &kits, daily.len());
+    planner.read = alarms.iter().filter_map(|alarm| alarm.change_most).reduce(f64::min);
     let today = planner.today(daily);
     let week = six_more(past.today()).map(|date| planner.later(date)).collect();
     let change = planner.sheet.take().map(|sheet| planner.along(sheet));
@@ -50,7 +60,7 @@ pub fn day(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Day {
         date: past.today(),
         kind: tank.kind(),
         kind_says: kind_says(tank),
-        alarms: alarm::alarms(tank, plan, &past, &pen),
+        alarms,
         today,
         week,
         every_day,
@@ -114,6 +124,8 @@ struct Planner<'a> {
     sheet: Option<ChangeSheet>,
     /// What goes along with it.
     with: Vec<Act>,
+    /// The most at once by the latest readings, 0 to 1.
+    read: Option<f64>,
 }
 
 impl<'a> Planner<'a> {
@@ -130,6 +142,7 @@ impl<'a> Planner<'a> {
             daily,
             sheet: None,
             with: Vec::new(),
+            read: None,
         }
     }
 
@@ -188,8 +201,8 @@ impl<'a> Planner<'a> {
     fn change_on(&mut self, date: Date, since: Date, done: Option<super::Done>) -> Option<Act> {
         self.planned.insert("change".to_owned(), date);
         let carried = (since < date).then_some(since);
-        let long = long(self.tank, self.plan, self.past, date);
-        let sheet = sheet(self.tank, self.plan, date, carried, long, self.pen)?;
+        let small = Small { long: long(self.tank, self.plan, self.past, date), read: self.read };
+        let sheet = sheet(self.tank, self.plan, date, carried, small, self.pen)?;
         let with: Vec<Act> = self.along_on(date);
         let act = change_act(&sheet, done, self);
         if self.sheet.is_none() {

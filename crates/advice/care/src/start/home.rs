@@ -128,15 +128,20 @@ fn steps(tank: &Tank, plan: &Plan, bag: &Bag, home: &Home, ammonia: f64, ph: f64
     steps.push(keyed("Warmth, the bag still closed", warmth(tank, bag, home, &pen), "temperature_step_c_per_h"));
     steps.push(ammonia_says(bag, home, ammonia, ph, &pen));
     let shrimps = range(&pen, &start.drip_shrimps_min);
+    let tub = tub(tank, plan, bag, home, &pen);
+    let place = if tub.is_some() { "tub" } else { "tank" };
+    steps.extend(tub);
     steps.push(match home.way {
         Some(Way::AtOnce) => note(
             "At once, without its water",
-            "Open the bag, net the animals out and into the tank within minutes. No dripping, no tank water into the bag: it would only make the ammonia toxic sooner. Snails too.",
+            format!(
+                "Open the bag, net the animals out and into the {place} within minutes. No dripping, no {place} water into the bag: it would only make the ammonia toxic sooner. Snails too."
+            ),
         ),
         _ => note(
             "Slowly",
             format!(
-                "Open the bag into a clean bucket used for nothing else; let tank water drip in over {} minutes until there is {} times as much ({} minutes for shrimps, and for all where the conductivity differs by more than {} %). Then net them over.",
+                "Open the bag into a clean bucket used for nothing else; let water of the {place} drip in over {} minutes until there is {} times as much ({} minutes for shrimps, and for all where the conductivity differs by more than {} %). Then net them over into the {place}.",
                 range(&pen, &start.drip_min),
                 range(&pen, &start.drip_times),
                 shrimps,
@@ -144,7 +149,6 @@ fn steps(tank: &Tank, plan: &Plan, bag: &Bag, home: &Home, ammonia: f64, ph: f64
             ),
         ),
     });
-    steps.extend(tub(tank, plan, bag, home, &pen));
     steps.push(note("The bag’s water", "Never into the tank: down the drain. Lamp off until tomorrow, no food today."));
     steps.extend(nitrate(tank, plan, &pen));
     steps.extend(copper(tank, &pen));
@@ -261,7 +265,8 @@ fn warmth(tank: &Tank, bag: &Bag, home: &Home, pen: &Pen) -> String {
         );
     }
     format!(
-        "{} apart is too much for one day. {} Set the tank to within {} of the bag before they come, and bring it back over {}.",
+        "{} apart is too much for one day. {} Not here yet: set the tank to within {} of them before they come, and bring it back over {}. Here already: \
+         the same with a tub that has its own heater, the bag closed in its box until it is set.",
         pen.kelvin(apart),
         limit.temperature_step_c.say,
         pen.kelvin(a_day),

@@ -47,11 +47,16 @@ pub fn filled_on(log: &[Kept]) -> Option<Date> {
     log.iter().filter(set_up).map(|kept| &kept.entry.at).max().map(|at| at.date())
 }
 
-/// Hours of light in a week: they grow by a step a week up to the last.
-pub fn light_h(week: u32) -> f64 {
+/// Hours of light in a week: they grow by a step a week up to those of the keeper, where these are of use to plants.
+pub fn light_h(tank: &Tank, week: u32) -> f64 {
     let start = &book().start;
     let grown = start.light_first_h.value + start.light_step_h.value * f64::from(week.saturating_sub(1));
-    grown.min(start.light_last_h.value)
+    grown.min(last_h(tank))
+}
+
+/// Hours of light in the end.
+fn last_h(tank: &Tank) -> f64 {
+    tank.keeping.light_h.value.min(book().start.light_last_h.high())
 }
 
 /// The weeks of a start.
@@ -90,7 +95,7 @@ fn one(tank: &Tank, plan: &Plan, path: Path, filled: Option<Date>, week: u32, li
     Week {
         week,
         from: filled.and_then(|date| date.checked_add(i64::from(week - 1).weeks()).ok()),
-        light_h: light_h(week),
+        light_h: light_h(tank, week),
         change_share: if every_days == 0 { 0.0 } else { change_share },
         change_l: if every_days == 0 { 0.0 } else { change_share * tank.geometry.true_l.value },
         every_days,
@@ -120,9 +125,9 @@ pub(crate) fn notes(tank: &Tank, plan: &Plan, path: Path, lives: Option<bool>) -
         "Light",
         format!(
             "{} hours in the first week, {} minutes more each week, {} in the end: more light than plants can use grows algae. More than {} is of no use to most plants.",
-            pen.n(start.light_first_h.value, 2),
+            pen.n(light_h(tank, 1), 2),
             pen.n(60.0 * start.light_step_h.value, 2),
-            pen.n(start.light_last_h.value, 2),
+            pen.n(last_h(tank), 2),
             pen.n(start.light_last_h.high(), 2)
         ),
     )];

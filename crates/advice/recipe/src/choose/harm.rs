@@ -12,6 +12,7 @@ use super::model::{End, Model, changes};
 use super::part::Part;
 use super::products::Candidate;
 use super::{LeftOut, Reason, Subject};
+use crate::bottles::slip::in_the_fewest;
 use crate::levels::{self, Cycle};
 use crate::plan::Dose;
 
@@ -52,17 +53,15 @@ fn alkalinity_floor(model: &mut Model) -> Option<(usize, f64)> {
 /// have counts: the same grams are more in it.
 fn daily_ceilings(model: &mut Model) {
     let limit = &book().harm.limit;
-    let hardness_meq_per_dh = meq_per_german_degree();
     let ceilings = [
         (Part::Ion(Ion::Nitrate), limit.nitrate_step_mg_per_l.value()),
         (Part::Ion(Ion::Potassium), limit.potassium_step_mg_per_l.value()),
         (Part::Ion(Ion::Phosphate), limit.phosphate_step_mg_per_l.value()),
         (Part::Ion(Ion::Iron), limit.iron_step_mg_per_l.value()),
         (Part::Alkalinity, limit.alkalinity_step_meq_per_l.value()),
-        (Part::Hardness, limit.hardness_step_dh.value() * hardness_meq_per_dh),
+        (Part::Hardness, limit.hardness_step_meq_per_l()),
     ];
-    let volume = model.tank.geometry.true_l;
-    let smaller = if volume.low > 0.0 { (volume.value / volume.low).max(1.0) } else { 1.0 };
+    let smaller = in_the_fewest(model.tank.geometry.true_l);
     for (part, ceiling) in ceilings {
         let mut day = model.dose(part).times(smaller);
         // Hardness and alkalinity of the new water come as steps (see `ramp.rs`); nutrients in it do not.
@@ -71,12 +70,6 @@ fn daily_ceilings(model: &mut Model) {
         }
         day.bound(&mut model.problem, &format!("harm: {} in a day", part.name()), f64::NEG_INFINITY, ceiling);
     }
-}
-
-/// meq/L in a German degree of hardness: 10 mg/L of CaO (source key `din_38409_6`).
-pub(super) fn meq_per_german_degree() -> f64 {
-    use quantity::chem::atom;
-    10.0 * 2.0 / (atom::CA + atom::O)
 }
 
 /// Equivalent conductivity of an ion at infinite dilution and 25 °C, µS/cm for a meq/L (source key `crc_conductivity`;

@@ -7,6 +7,7 @@ use quantity::Ion;
 use setup::{OwnProduct, Tank};
 
 use super::{LeftOut, Reason, Subject};
+use crate::bottles::chelate;
 
 /// Key of the trace mix, whose copper the keeper may have read from its label.
 const TRACE_MIX: &str = "trace_mix";
@@ -46,14 +47,10 @@ impl Candidate {
 pub(super) fn candidates(tank: &Tank, ph: Option<f64>) -> (Vec<Candidate>, Vec<LeftOut>) {
     let mut left_out = Vec::new();
     let mut list = Vec::new();
-    // Iron that is held weakly, or of which nothing is known at this pH, does not count as held. What is owned stays: given
-    // every day its loss is a rate and no wall, and the sentence about it says so.
-    let holds = |product: &Product| match (ph, &product.holds_to_ph) {
-        _ if !product.is(Role::Trace) => true,
-        _ if product.weak_iron => false,
-        (Some(ph), Some(to)) => ph <= to.value,
-        (Some(_), None) => false,
-        (None, _) => true,
+    // Iron that lets go at this pH is passed over where another holds it. What is owned stays: given every day its loss is a
+    // rate and no wall, and the sentence about it says so.
+    let holds = |product: &Product| {
+        !product.is(Role::Trace) || (!product.weak_iron && ph.is_none_or(|ph| chelate::holds(product, ph)))
     };
     let traces_hold = book().with_role(Role::Trace).any(holds);
     for product in book().products.values().filter(|product| useful(product)) {
@@ -94,18 +91,8 @@ fn forbidden(tank: &Tank, product: &Product) -> Option<Reason> {
             return Some(Reason::RaisesPh);
         }
     }
-    let purchase = book().may_buy(place(tank), product);
+    let purchase = book().may_buy(Place::of(&tank.country), product);
     matches!(purchase.verdict, Verdict::Licence | Verdict::Refused).then_some(Reason::Law { say: purchase.say })
-}
-
-/// Whose law holds.
-fn place(tank: &Tank) -> Place {
-    match tank.country.as_str() {
-        "eu" => Place::Eu,
-        "gb" => Place::Gb,
-        "us" => Place::Us,
-        _ => Place::Other,
-    }
 }
 
 fn from_table(tank: &Tank, product: &Product, owned: bool) -> Candidate {

@@ -13,7 +13,7 @@
 
 use knowledge::book;
 
-use super::harm::{conductance, meq_per_german_degree};
+use super::harm::conductance;
 use super::model::{End, Model, changes};
 use super::part::Part;
 
@@ -49,7 +49,7 @@ pub(super) fn ramp(model: &Model, values: &[f64]) -> Vec<f64> {
     for end in [End::Lowest, End::Best, End::Highest] {
         let limits = [
             (Part::Alkalinity, limit.alkalinity_step_meq_per_l.value()),
-            (Part::Hardness, limit.hardness_step_dh.value() * meq_per_german_degree()),
+            (Part::Hardness, limit.hardness_step_meq_per_l()),
         ];
         for (part, limit) in limits {
             let water = model.new_water(part, end);

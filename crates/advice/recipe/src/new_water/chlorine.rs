@@ -57,8 +57,3 @@ pub(crate) fn brought(desk: &Desk, mixture: &SourceWater, low_share: f64) -> Bro
         nitrogen: (bound.0 / ratio.high() + own(ammonium.low), bound.1 / ratio.low() + own(ammonium.high)),
     }
 }
-
-/// The most ammonia-N that a water brings after the conditioner, mg/L: its own, and that of the tap's chloramine.
-pub(crate) fn nitrogen_most(desk: &Desk, water: &SourceWater) -> f64 {
-    brought(desk, water, desk.tank.low_share.unwrap_or(0.0)).nitrogen.1
-}
