@@ -20,7 +20,7 @@
 
 use knowledge::MeasureSalt;
 use quantity::number::round_significant;
-use quantity::{Fault, HardnessUnit, Ion, Kind, Known, Measure};
+use quantity::{Fault, Ion, Kind, Known};
 use setup::Tank;
 use water::{Carbon, Sample, Totals};
 
@@ -134,7 +134,7 @@ pub fn most_grams(tank: &Tank, salt: &str, before: f64) -> Option<Most> {
             }
             Ion::Nitrate => bound(mg_of_ion(limit.nitrate_step_mg_per_l.value()), &limit.nitrate_step_mg_per_l.say),
             Ion::Magnesium | Ion::Calcium => {
-                let meq = HardnessUnit::German.to_meq_per_l(limit.hardness_step_dh.value(), Measure::Hardness);
+                let meq = limit.hardness_step_meq_per_l();
                 bound(meq / 2.0 / 1000.0 / n * molar_mg, &limit.hardness_step_dh.say);
             }
             _ => {}
@@ -188,14 +188,11 @@ pub(crate) fn brief(tank: &Tank, readings: &Readings) -> Vec<String> {
         ));
     }
     let error = 100.0 * std::f64::consts::SQRT_2 * (before.high - before.value) / most.rise_us_per_cm;
-    says.push(
-        format!(
-            "Two readings, each good to {} µSD, leave an error of {} % in the litres.",
-            pen.n(before.high - before.value, 2),
-            pen.n(error, 2)
-        )
-        .replace("µSD", "µS/cm"),
-    );
+    says.push(format!(
+        "Two readings, each good to {} µS/cm, leave an error of {} % in the litres.",
+        pen.n(before.high - before.value, 2),
+        pen.n(error, 2)
+    ));
     if tank.animals.any() {
         says.push(
             "Not in the week after new animals came in, and not on the day of a change: one strain at a time."

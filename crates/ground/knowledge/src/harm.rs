@@ -3,6 +3,8 @@
 //! A rule is a number with its source ([`Limit`]) or a sentence ([`Rule`]); both carry the rule's number, 1 to 24,
 //! under which data, code, pages and tests speak of it.
 
+use quantity::{HardnessUnit, Measure};
+
 use crate::named::named;
 use crate::{Place, Sourced};
 
@@ -128,6 +130,13 @@ named! {
         residual_current_ma,
         /// How many times a usual dose is asked: "Really?"
         dose_times_usual,
+    }
+}
+
+impl Limits {
+    /// Change of hardness in a day, meq/L: [`Limits::hardness_step_dh`] counted in that.
+    pub fn hardness_step_meq_per_l(&self) -> f64 {
+        HardnessUnit::German.to_meq_per_l(self.hardness_step_dh.value(), Measure::Hardness)
     }
 }
 

@@ -20,6 +20,16 @@ impl Place {
     /// All of them.
     pub const ALL: [Place; 4] = [Place::Eu, Place::Gb, Place::Us, Place::Other];
 
+    /// The place that the word for a country in a tank file stands for (`eu`, `gb`, `us`); anywhere else for any other word.
+    pub fn of(country: &str) -> Place {
+        match country {
+            "eu" => Place::Eu,
+            "gb" => Place::Gb,
+            "us" => Place::Us,
+            _ => Place::Other,
+        }
+    }
+
     /// Name in a sentence.
     pub fn words(self) -> &'static str {
         match self {

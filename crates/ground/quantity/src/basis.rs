@@ -16,6 +16,7 @@ pub mod molar_mass {
     pub const SO3: f64 = S + 3.0 * O;
     pub const HCO3: f64 = H + C + 3.0 * O;
     pub const NH3: f64 = N + 3.0 * H;
+    pub const CO2: f64 = C + 2.0 * O;
 }
 
 /// What an amount is counted as. Not every basis exists for every ion: see [`possible_bases`].

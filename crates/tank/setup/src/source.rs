@@ -19,7 +19,7 @@ use crate::{Disinfectant, SourceWater, conductivity};
 
 /// Fill in both waters and what the pipes add.
 pub(crate) fn fill(given: &mut Given, book: &Book) {
-    let place = place(given.word("tank.country"));
+    let place = Place::of(given.word("tank.country"));
     split_hardness(given, "tap", book, place);
     for ion in Ion::ALL {
         if let Some(row) = book.unreported(place, ion) {
@@ -42,16 +42,6 @@ pub(crate) fn fill(given: &mut Given, book: &Book) {
     }
     if given.numbers.keys().chain(given.words.keys()).any(|path| path.starts_with("low_water.")) {
         low_water(given, book, place);
-    }
-}
-
-/// The place of the law that a country's word stands for.
-pub(crate) fn place(country: &str) -> Place {
-    match country {
-        "eu" => Place::Eu,
-        "gb" => Place::Gb,
-        "us" => Place::Us,
-        _ => Place::Other,
     }
 }
 

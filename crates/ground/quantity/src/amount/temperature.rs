@@ -73,11 +73,7 @@ impl Temperature {
 
     /// The same with other digits.
     pub fn print_with(self, units: &Units, digits: Digits) -> String {
-        let (amount, name) = match units.temperature {
-            TemperatureUnit::Celsius => (self.0, "°C"),
-            TemperatureUnit::Fahrenheit => (self.in_fahrenheit(), "°F"),
-        };
-        format!("{} {name}", units.number(amount, digits))
+        printed(units, self.0, self.in_fahrenheit(), digits)
     }
 }
 
@@ -105,11 +101,7 @@ impl TemperatureDifference {
 
     /// The same with other digits.
     pub fn print_with(self, units: &Units, digits: Digits) -> String {
-        let (amount, name) = match units.temperature {
-            TemperatureUnit::Celsius => (self.0, "°C"),
-            TemperatureUnit::Fahrenheit => (self.in_fahrenheit(), "°F"),
-        };
-        format!("{} {name}", units.number(amount, digits))
+        printed(units, self.0, self.in_fahrenheit(), digits)
     }
 }
 
@@ -132,6 +124,15 @@ impl std::ops::Sub<TemperatureDifference> for Temperature {
     fn sub(self, difference: TemperatureDifference) -> Temperature {
         Temperature(self.0 - difference.0)
     }
+}
+
+/// In the keeper's unit, from the amounts in both.
+fn printed(units: &Units, celsius: f64, fahrenheit: f64, digits: Digits) -> String {
+    let (amount, name) = match units.temperature {
+        TemperatureUnit::Celsius => (celsius, "°C"),
+        TemperatureUnit::Fahrenheit => (fahrenheit, "°F"),
+    };
+    format!("{} {name}", units.number(amount, digits))
 }
 
 /// The scale that a unit names; bare degrees are the keeper's.
