@@ -6,6 +6,7 @@ use crate::cell::{self, Content, Decimal};
 use crate::dates::{is_date, is_period, is_year};
 use crate::fold::{position, stems};
 use crate::grid::{Row, glued};
+use crate::heading::is_unit;
 use crate::lexicon::lexicon;
 use crate::{Statistic, unit_find};
 
@@ -170,7 +171,7 @@ fn unnamed(out: &mut [Column], data: &[&Row], from: usize) {
         .filter(|&i| out.get(i).is_some_and(|c| c.role.is_none()) && values(data, from + i) > 0)
         .collect();
     let dated = |c: &Column| !c.date.is_empty() || is_year(&c.heading);
-    let told = |c: &Column| dated(c) || place_word(&c.heading);
+    let told = |c: &Column| dated(c) || place_word(&c.heading) || is_unit(&c.heading);
     let all_told = open.iter().filter_map(|&i| out.get(i)).all(|c| told(c) || limit && !c.group.is_empty());
     for &i in &open {
         let Some(column) = out.get_mut(i) else { continue };
@@ -229,7 +230,9 @@ fn groups_in_turn(out: &mut [Column], heading: &[&Row], from: usize, to: usize) 
 
 /// What cannot be told apart is asked about.
 fn doubts(out: &mut [Column]) {
-    let key = |c: &Column| (c.role, c.group.clone(), c.date.clone());
+    // One result in two units stands in two columns.
+    let unit = |c: &Column| unit_find::find(&c.heading).map(|f| f.unit);
+    let key = |c: &Column| (c.role, c.group.clone(), c.date.clone(), unit(c));
     let keys: Vec<_> = out.iter().filter(|c| c.statistic().is_some()).map(key).collect();
     let lone_max = out.iter().any(|c| c.role == Some(ReportColumn::Value))
         && !out.iter().any(|c| matches!(c.role, Some(ReportColumn::Min | ReportColumn::Mean | ReportColumn::Median)));

@@ -6,7 +6,28 @@ use crate::grid::Row;
 use crate::lexicon::lexicon;
 use crate::named::Named;
 use crate::recent::kept;
-use crate::table::{name_of, names_one};
+use crate::table::{key_of, name_of, names_one};
+use crate::unit_find;
+
+/// "Cations  mg/L  meq/L": units alone over the columns of one table.
+pub(crate) fn of_units<'a>(cells: impl Iterator<Item = &'a str>) -> bool {
+    let filled: Vec<&str> = cells.map(str::trim).filter(|t| !t.is_empty()).collect();
+    let units = filled.iter().filter(|t| is_unit(t)).count();
+    let first = filled.first().is_some_and(|t| !is_unit(t) && !names_one(t));
+    first && units >= 2 && units * 2 >= filled.len()
+}
+
+/// "Calcium  Magnesium  Total hardness": determinands side by side.
+pub(crate) fn of_determinands<'a>(cells: impl Iterator<Item = &'a str>) -> bool {
+    let filled: Vec<&str> = cells.map(str::trim).filter(|t| !t.is_empty()).collect();
+    let keys: std::collections::BTreeSet<&str> = filled.iter().filter_map(|t| key_of(t)).collect();
+    keys.len() >= 3 && keys.len() * 2 >= filled.len()
+}
+
+/// A unit and nothing else.
+pub(crate) fn is_unit(text: &str) -> bool {
+    unit_find::find(text).is_some() && !unit_find::without(text).contains(char::is_alphanumeric)
+}
 
 /// Two cells or more that say what their column holds, and no value of a determinand.
 pub(crate) fn is_heading(row: &Row, from: usize, to: usize) -> bool {
@@ -25,7 +46,8 @@ pub(crate) fn is_heading(row: &Row, from: usize, to: usize) -> bool {
     }
     let value = |c: usize| matches!(cell::read(row.text(c), Decimal::Unknown), Content::Numbers(n) if n.first().is_some_and(|n| n.start == 0));
     let data = names_one(row.text(from)) && (from + 1..to).any(value);
-    any >= 2 && exact >= 1 && !data
+    let units = of_units((from..to).map(|c| row.text(c)));
+    (any >= 2 && exact >= 1 || units) && !data
 }
 
 /// The rows of a heading around the one with the telling words.

@@ -2,7 +2,7 @@
 
 use crate::glued;
 use crate::grid::{Cell, Grid, Row};
-use crate::heading::tells;
+use crate::heading::{self, tells};
 use crate::lexicon::lexicon;
 
 /// A run of text on a line, from `x0` to `x1` in any unit.
@@ -84,6 +84,10 @@ pub(crate) fn grids(lines: &[Line]) -> Vec<Grid> {
 }
 
 fn is_heading(line: &Line) -> bool {
+    let texts = || line.pieces.iter().map(|p| p.text.as_str());
+    if !has_number(line) && (heading::of_units(texts()) || heading::of_determinands(texts())) {
+        return true;
+    }
     let roles: Vec<bool> =
         line.pieces.iter().filter_map(|p| lexicon().column(&p.text)).map(|(_, exact)| exact).collect();
     roles.len() >= 2 && roles.iter().any(|exact| *exact)

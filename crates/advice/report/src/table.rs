@@ -1,7 +1,7 @@
 //! From a grid to its blocks of rows, and from those to readings.
 
 use std::borrow::Cow;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::cell::{self, Content, Decimal};
 use crate::columns::{columns, says_mean};
@@ -34,6 +34,14 @@ pub(crate) fn read(grids: Vec<Grid>) -> Found {
     let mean = titles.into_iter().any(|t| t.chars().count() < SENTENCE && says_mean(&t)) || are_means(&grids);
     let habits = Habits { decimal, mean, all_in: all_in(&grids) };
     let mut found = Found::default();
+    if std::env::var("DUMP").is_ok() {
+        for g in &grids {
+            eprintln!("--- grid {:?}", g.title);
+            for r in &g.rows {
+                eprintln!("{} {:?}", r.line, r.cells.iter().map(|c| &*c.text).collect::<Vec<_>>());
+            }
+        }
+    }
     for grid in grids {
         let habits = Habits { mean: habits.mean || says_mean(&grid.title), ..habits };
         let from = found.raw.len();
@@ -100,14 +108,16 @@ fn read_grid(mut grid: Grid, habits: Habits, found: &mut Found) {
     for row in &grid.rows {
         let mut key = |c: usize| *seen.entry(row.text(c)).or_insert_with_key(|text| key_of(text));
         let in_row: Vec<Option<&'static str>> = (0..width).map(&mut key).collect();
-        let distinct = in_row.iter().flatten().collect::<std::collections::BTreeSet<_>>().len();
+        let distinct = in_row.iter().flatten().collect::<BTreeSet<_>>().len();
         most_in_a_row = most_in_a_row.max(distinct);
         for (count, _) in by_column.iter_mut().zip(&in_row).filter(|(_, k)| k.is_some()) {
             *count += 1;
         }
         keys.push(in_row);
     }
-    let most_in_a_column = by_column.iter().copied().max().unwrap_or(0);
+    let distinct =
+        |c: usize| keys.iter().filter_map(|row| row.get(c).copied().flatten()).collect::<BTreeSet<_>>().len();
+    let most_in_a_column = (0..width).map(distinct).max().unwrap_or(0);
     if most_in_a_row >= 3 && most_in_a_row > 2 * most_in_a_column && grid.rows.len() > 1 && width < 2000 {
         found.next_table(&grid.title, grid.sheet.as_deref().unwrap_or(""));
         return across::read(&grid, habits, found);
@@ -137,14 +147,14 @@ fn name_columns(by_column: &[usize], keys: &[Vec<Option<&'static str>>], rows: &
     let most = by_column.iter().copied().max().unwrap_or(0);
     let distinct = |c: usize| {
         let own = keys.iter().filter_map(|row| row.get(c).copied().flatten());
-        own.collect::<std::collections::BTreeSet<_>>().len()
+        own.collect::<BTreeSet<_>>().len()
     };
     let most_distinct = (0..by_column.len()).map(distinct).max().unwrap_or(0);
     let mut out: Vec<usize> = Vec::new();
     for (c, &count) in by_column.iter().enumerate() {
         // The name of a place may hold the name of a determinand, and says it again and again.
         let place = count > 1 && distinct(c) == 1 && most_distinct > 2;
-        if count == 0 || count * 4 < most && !paired_with_values(c, keys, rows) || place {
+        if count == 0 || (count * 4 < most || place) && !paired_with_values(c, keys, rows) {
             continue;
         }
         let repeats = |row: &Vec<Option<&'static str>>| {
@@ -171,8 +181,9 @@ fn paired_with_values(c: usize, keys: &[Vec<Option<&'static str>>], rows: &[Row]
             _ => false,
         }
     };
-    let pairs = named().filter(|(row, _)| exact(row) && value(row)).count();
-    pairs > 0 && named().filter(|(row, _)| exact(row)).count() == pairs
+    let beside = named().filter(|(row, _)| exact(row) && !row.text(c + 1).is_empty());
+    let pairs = beside.clone().filter(|(row, _)| value(row)).count();
+    pairs > 0 && beside.count() == pairs
 }
 
 /// Columns `from` to `to`, of which the first holds names.

@@ -32,6 +32,8 @@ pub(crate) fn joined(rows: &[Row], from: usize, to: usize) -> Vec<Row> {
             }
             out.push(first);
         }
+        // Rows of a heading stay in their order.
+        out.extend(held.take());
         out.push(row.clone());
     }
     out.extend(held);

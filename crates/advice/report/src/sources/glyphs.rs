@@ -1,5 +1,6 @@
 //! From glyphs on a page to lines of pieces.
 
+use super::middle::{self, Printed};
 use crate::layout::{Line, Piece, Word};
 
 /// A glyph: where its baseline starts and ends, its height, its text.
@@ -42,7 +43,9 @@ pub(crate) fn lines(mut glyphs: Vec<Glyph>) -> Vec<Line> {
     }
     attach(small, &mut rows);
     rows.sort_by(|a, b| a.0.total_cmp(&b.0));
-    rows.into_iter().zip(1_u32..).map(|((y, _, row), number)| Line { number, pieces: pieces(row, y) }).collect()
+    let printed = rows.into_iter().map(|(y, size, row)| Printed { y, size, pieces: pieces(row, y) });
+    let lines = middle::joined(printed.collect());
+    lines.into_iter().zip(1_u32..).map(|(line, number)| Line { number, pieces: line.pieces }).collect()
 }
 
 /// The height that most glyphs have, in steps of half a point.

@@ -3,6 +3,7 @@
 mod delimited;
 mod glyphs;
 mod html;
+mod middle;
 mod pdf;
 mod sheet;
 mod single;
