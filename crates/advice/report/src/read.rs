@@ -57,12 +57,12 @@ type Days = BTreeMap<String, String>;
 const MOST_NAMED: usize = 500;
 
 /// Name the samples, and point each reading to its own.
-fn samples(raw: Vec<Raw>, days: &Days) -> (Vec<Sample>, Vec<crate::Reading>, Option<usize>) {
+fn samples(mut raw: Vec<Raw>, days: &Days) -> (Vec<Sample>, Vec<crate::Reading>, Option<usize>) {
     let mut places: BTreeMap<(Rc<str>, Rc<str>), Option<usize>> = BTreeMap::new();
     let mut keys: Vec<(Rc<str>, Rc<str>)> = Vec::new();
-    for r in &raw {
+    for r in &mut raw {
         let key = (r.group.clone(), r.date.clone());
-        places.entry(key).or_insert_with_key(|key| {
+        r.reading.sample = *places.entry(key).or_insert_with_key(|key| {
             let at = keys.len();
             (at < MOST_NAMED).then(|| {
                 keys.push(key.clone());
@@ -89,13 +89,8 @@ fn samples(raw: Vec<Raw>, days: &Days) -> (Vec<Sample>, Vec<crate::Reading>, Opt
             date: days.get(&*key.1).cloned().or_else(|| dates::iso(&key.1)),
         })
         .collect();
-    let readings = raw
-        .into_iter()
-        .map(|r| {
-            let at = places.get(&(r.group, r.date)).copied().flatten();
-            crate::Reading { sample: at.filter(|_| !single), ..r.reading }
-        })
-        .collect();
+    let own = |r: Raw| crate::Reading { sample: r.reading.sample.filter(|_| !single), ..r.reading };
+    let readings = raw.into_iter().map(own).collect();
     let order = |i: usize| samples.get(i).and_then(|s| s.date.clone()).or_else(|| dates::order(&keys.get(i)?.1));
     let latest = (0..samples.len()).max_by_key(|&i| order(i));
     (samples, readings, latest.filter(|_| !single))

@@ -7,7 +7,7 @@ use std::thread::LocalKey;
 /// Answers kept to one question.
 const SLOTS: usize = 2048;
 /// A longer text, in bytes, is a sentence, and hardly comes again.
-const LONGEST: usize = 80;
+const LONGEST: usize = 160;
 
 /// The answers to one question about texts. Each has the one place that its text falls on, and a newer one takes it over:
 /// so it never grows, and what is answered never depends on it.

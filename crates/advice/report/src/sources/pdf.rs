@@ -1,5 +1,7 @@
 //! PDF files with text: glyphs with their places, then lines and columns.
 
+use std::collections::BTreeMap;
+
 use hayro_interpret::font::GlyphRun;
 use hayro_interpret::hayro_cmap::BfString;
 use hayro_interpret::kurbo::{Affine, BezPath, Point, Rect};
@@ -9,7 +11,7 @@ use hayro_interpret::{
 };
 use hayro_syntax::{LoadPdfError, Pdf};
 
-use super::glyphs::{Glyph, lines};
+use super::glyphs::{Glyph, Letters, lines};
 use crate::grid::Grid;
 use crate::{Refusal, RefusalKind};
 use crate::{glued, layout};
@@ -84,6 +86,15 @@ fn scanned_pages(pages: &[String]) -> Refusal {
     )
 }
 
+/// The letters of a glyph, where they can be told.
+fn letters(glyph: &hayro_interpret::font::Glyph<'_>) -> Option<Letters> {
+    match glyph.as_unicode() {
+        Some(BfString::Char(c)) => Some(Letters::One(c)),
+        Some(BfString::String(text)) => Some(Letters::of(&text)),
+        None => by_code(glyph).map(|text| Letters::of(&text)),
+    }
+}
+
 /// The letter of a glyph that was drawn by hand and bears no name: that of its code. Typesetters of bitmap fonts number
 /// their letters so (Latin-1, and below the space dashes and ligatures); a font numbered otherwise gives words that name
 /// nothing.
@@ -102,17 +113,14 @@ impl Device<'_> for Content {
     fn push_clip_path(&mut self, _: &ClipPath) {}
     fn push_transparency_group(&mut self, _: f32, _: Option<SoftMask<'_>>, _: BlendMode) {}
     fn draw_glyph_run(&mut self, run: &GlyphRun<'_, '_>, props: DrawProps<'_>, _: &DrawMode) {
+        let mut known: BTreeMap<u32, Option<Letters>> = BTreeMap::new();
         for glyph in run.glyphs().iter().take(MOST_GLYPHS.saturating_sub(self.glyphs.len())) {
-            let text = match glyph.as_unicode() {
-                Some(BfString::Char(c)) => c.to_string(),
-                Some(BfString::String(text)) => text,
-                None => match by_code(glyph) {
-                    Some(letters) => letters,
-                    None => {
-                        self.unreadable += 1;
-                        continue;
-                    }
-                },
+            // A run is of one font: a code stands for the same letters all through it.
+            let code = glyph.char_code();
+            let known = known.entry(code).or_insert_with(|| letters(glyph));
+            let Some(text) = known.clone() else {
+                self.unreadable += 1;
+                continue;
             };
             let advance = match &**glyph {
                 hayro_interpret::font::Glyph::Outline(outline) => outline.advance_width(),

@@ -1,5 +1,7 @@
 //! Bytes to text, and text to grids: columns are laid out with spaces.
 
+use std::borrow::Cow;
+
 use encoding_rs::{Encoding, UTF_16BE, UTF_16LE, WINDOWS_1252};
 
 use crate::grid::Grid;
@@ -7,18 +9,18 @@ use crate::layout::{self, Line, Piece};
 
 /// Bytes as text: a byte-order mark goes first, then UTF-8 if it is sound, then what a page of the web names, then
 /// windows-1252, which has every letter of the five languages.
-pub(crate) fn decode(bytes: &[u8]) -> String {
+pub(crate) fn decode(bytes: &[u8]) -> Cow<'_, str> {
     if let Some((encoding, mark)) = Encoding::for_bom(bytes) {
-        return encoding.decode_without_bom_handling(bytes.get(mark..).unwrap_or_default()).0.into_owned();
+        return encoding.decode_without_bom_handling(bytes.get(mark..).unwrap_or_default()).0;
     }
     if let Some(encoding) = utf16_without_mark(bytes) {
-        return encoding.decode_without_bom_handling(bytes).0.into_owned();
+        return encoding.decode_without_bom_handling(bytes).0;
     }
     if let Ok(text) = std::str::from_utf8(bytes) {
-        return text.to_owned();
+        return Cow::Borrowed(text);
     }
     let encoding = named_in(bytes).unwrap_or(WINDOWS_1252);
-    encoding.decode_without_bom_handling(bytes).0.into_owned()
+    encoding.decode_without_bom_handling(bytes).0
 }
 
 /// The encoding that a page of the web names in its head.

@@ -1,9 +1,13 @@
 //! How a sheet shows a number: decimals, signs in quotes, dates.
 
+use std::rc::Rc;
+
+use crate::recent::kept;
+
 /// A cell as it is shown.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Shown {
-    pub text: String,
+    pub text: Rc<str>,
     /// A number written with a decimal point.
     pub typed: bool,
     /// The day that it holds, `YYYY-MM-DD`.
@@ -11,12 +15,12 @@ pub(super) struct Shown {
 }
 
 impl Shown {
-    pub(super) fn words(text: String) -> Shown {
-        Shown { text, ..Shown::default() }
+    pub(super) fn words(text: impl AsRef<str>) -> Shown {
+        Shown { text: kept(text.as_ref()), ..Shown::default() }
     }
 
-    pub(super) fn number(text: String) -> Shown {
-        Shown { text, typed: true, day: None }
+    pub(super) fn number(text: impl AsRef<str>) -> Shown {
+        Shown { text: kept(text.as_ref()), typed: true, day: None }
     }
 }
 
@@ -40,7 +44,7 @@ pub(super) fn shown(value: f64, format: &str) -> Shown {
         let [year, month, day] = civil(value);
         let iso = format!("{year:04}-{month:02}-{day:02}");
         let text = section.and_then(|s| date_shown(s, [year, month, day])).unwrap_or_else(|| iso.clone());
-        return Shown { text, typed: false, day: Some(iso) };
+        return Shown { day: Some(iso), ..Shown::words(text) };
     }
     if !parsed.digits {
         return Shown::words(parsed.before);
@@ -53,7 +57,7 @@ pub(super) fn shown(value: f64, format: &str) -> Shown {
     };
     let bare = parsed.before.trim().is_empty() && parsed.after.trim().is_empty() && !parsed.percent;
     let percent = if parsed.percent { " %" } else { "" };
-    Shown { text: format!("{}{number}{percent}{}", parsed.before, parsed.after), typed: bare, day: None }
+    Shown { typed: bare, ..Shown::words(format!("{}{number}{percent}{}", parsed.before, parsed.after)) }
 }
 
 /// A date as its format shows it; none where a letter of it is not understood.
@@ -250,7 +254,7 @@ mod tests {
             (2.5, "0.##", "2.5"),
             (51.5, "General", "51.5"),
         ] {
-            assert_eq!(shown(value, format).text, text, "{value} {format}");
+            assert_eq!(&*shown(value, format).text, text, "{value} {format}");
         }
     }
 }

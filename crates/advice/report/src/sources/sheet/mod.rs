@@ -10,6 +10,7 @@ mod xml;
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{Cursor, Read};
 use std::num::NonZeroU32;
+use std::rc::Rc;
 
 use self::format::Shown;
 use crate::grid::{Cell, Grid, Row};
@@ -59,7 +60,8 @@ fn too_large() -> Refusal {
 #[derive(Default)]
 struct Sheet {
     name: String,
-    cells: BTreeMap<(u32, u32), Shown>,
+    /// As they came; in order, each once, from [`Sheet::in_order`] on.
+    cells: Vec<((u32, u32), Shown)>,
     /// Rows and columns that are not shown.
     hidden_rows: BTreeSet<u32>,
     hidden_columns: Vec<(u32, u32)>,
@@ -73,7 +75,7 @@ impl Sheet {
             return Err(too_large());
         }
         if !shown.text.is_empty() {
-            self.cells.insert(at, shown);
+            self.cells.push((at, shown));
         }
         Ok(())
     }
@@ -82,45 +84,60 @@ impl Sheet {
         self.hidden_rows.contains(&row) || self.hidden_columns.iter().any(|(a, b)| (*a..=*b).contains(&column))
     }
 
+    /// Put the cells in order; of two in one place the later one stands.
+    fn in_order(&mut self) {
+        let in_order = |pair: &[((u32, u32), Shown)]| matches!(pair, [(a, _), (b, _)] if a < b);
+        if !self.cells.windows(2).all(in_order) {
+            let all: BTreeMap<(u32, u32), Shown> = self.cells.drain(..).collect();
+            self.cells.extend(all);
+        }
+    }
+
+    fn at(&self, place: (u32, u32)) -> Option<&Shown> {
+        let at = self.cells.binary_search_by_key(&place, |(at, _)| *at).ok()?;
+        self.cells.get(at).map(|(_, shown)| shown)
+    }
+
     /// Only rows and columns that hold something: an empty one says nothing.
     fn grid(mut self) -> Grid {
         if !self.hidden_rows.is_empty() || !self.hidden_columns.is_empty() {
             let cells = std::mem::take(&mut self.cells);
             self.cells = cells.into_iter().filter(|(at, _)| !self.is_hidden(*at)).collect();
         }
-        let mut spread: BTreeMap<(u32, u32), String> = BTreeMap::new();
+        self.in_order();
+        let mut spread: BTreeMap<(u32, u32), Rc<str>> = BTreeMap::new();
         for [first, last] in self.merged.iter().take(10_000) {
-            let Some(Shown { text, .. }) = self.cells.get(first) else { continue };
+            let Some(Shown { text, .. }) = self.at(*first) else { continue };
             let far = (last.0.min(first.0 + 200), last.1.min(first.1 + 200));
             let places = (first.0..=far.0).flat_map(|r| (first.1..=far.1).map(move |c| (r, c)));
-            spread.extend(places.filter(|at| !self.cells.contains_key(at)).map(|at| (at, text.clone())));
+            spread.extend(places.filter(|at| self.at(*at).is_none()).map(|at| (at, text.clone())));
         }
-        let mut columns: Vec<u32> = self.cells.keys().map(|(_, c)| *c).collect();
-        columns.sort_unstable();
-        columns.dedup();
+        let columns: Vec<u32> =
+            self.cells.iter().map(|((_, c), _)| *c).collect::<BTreeSet<u32>>().into_iter().collect();
         let mut rows: Vec<Row> = Vec::new();
         let mut line = None;
         let mut days = BTreeMap::new();
-        for ((r, c), shown) in &mut self.cells {
-            if line != Some(*r) {
-                rows.push(Row { line: r + 1, cells: empty_row(*r, &columns, &spread) });
-                line = Some(*r);
+        for ((r, c), shown) in self.cells {
+            if line != Some(r) {
+                rows.push(Row { line: r + 1, cells: empty_row(r, &columns, &spread) });
+                line = Some(r);
             }
-            let at = columns.binary_search(c).unwrap_or(0);
+            let at = columns.binary_search(&c).unwrap_or(0);
             if let Some(cell) = rows.last_mut().and_then(|row| row.cells.get_mut(at)) {
-                let Shown { text, typed, day } = std::mem::take(shown);
+                let Shown { text, typed, day } = shown;
                 days.extend(day.map(|day| (text.trim().to_owned(), day)));
-                *cell = Cell { typed, column: NonZeroU32::new(c.saturating_add(1)), ..Cell::new(text) };
+                *cell = Cell { text, typed, column: NonZeroU32::new(c.saturating_add(1)), spread: false };
             }
         }
         Grid { title: self.name.clone(), sheet: Some(self.name), rows, days, ..Grid::default() }
     }
 }
 
-fn empty_row(row: u32, columns: &[u32], spread: &BTreeMap<(u32, u32), String>) -> Vec<Cell> {
+fn empty_row(row: u32, columns: &[u32], spread: &BTreeMap<(u32, u32), Rc<str>>) -> Vec<Cell> {
+    let empty = Cell::new("");
     let cell = |c: &u32| match spread.get(&(row, *c)) {
-        Some(text) => Cell { spread: true, ..Cell::new(text) },
-        None => Cell::default(),
+        Some(text) => Cell { spread: true, text: text.clone(), ..Cell::default() },
+        None => empty.clone(),
     };
     // A table is not a thousand columns wide.
     columns.iter().take(1000).map(cell).collect()

@@ -60,14 +60,14 @@ impl Walk {
     fn step(&mut self, step: Step<'_>) -> Result<(), Refusal> {
         match step {
             Step::Open("table", tag) => {
-                self.out.push(Sheet { name: tag.get("name").unwrap_or_default(), ..Sheet::default() });
+                self.out.push(Sheet { name: tag.get("name").unwrap_or_default().into_owned(), ..Sheet::default() });
                 (self.row, self.column, self.declared) = (0, 0, 0);
-                self.is_hidden = tag.get("style-name").is_some_and(|s| self.hidden.contains(&s));
+                self.is_hidden = tag.get("style-name").is_some_and(|s| self.hidden.contains(&*s));
             }
             Step::Close("table") if self.is_hidden => {
                 self.out.pop();
             }
-            Step::Open("style", tag) => self.style = tag.get("name").unwrap_or_default(),
+            Step::Open("style", tag) => self.style = tag.get("name").unwrap_or_default().into_owned(),
             Step::Open("table-properties", tag) if tag.get("display").as_deref() == Some("false") => {
                 self.hidden.insert(self.style.clone());
             }
@@ -143,7 +143,7 @@ impl Walk {
 /// language does not matter.
 fn shown(cell: &Open) -> Shown {
     let text = cell.text.split_whitespace().collect::<Vec<_>>().join(" ");
-    let Some(value) = cell.value else { return Shown { text, typed: false, day: cell.day.clone() } };
+    let Some(value) = cell.value else { return Shown { day: cell.day.clone(), ..Shown::words(text) } };
     if text.is_empty() {
         return Shown::number(unmistakable(format!("{}", quantity::canonical(value))));
     }

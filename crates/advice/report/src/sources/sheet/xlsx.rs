@@ -1,16 +1,18 @@
 //! xlsx (ECMA-376): shared strings, formats, sheets in the order of the workbook.
 
 use std::collections::BTreeMap;
+use std::rc::Rc;
 
 use super::format::{self, Shown};
 use super::xml::{Step, Tag, walk};
 use super::{Parts, Sheet, damaged};
 use crate::Refusal;
+use crate::recent::kept;
 
 /// What cells refer to.
 #[derive(Default)]
 struct Shared {
-    strings: Vec<String>,
+    strings: Vec<Rc<str>>,
     /// Format of each style.
     formats: Vec<String>,
 }
@@ -24,7 +26,7 @@ pub(super) fn sheets(parts: &mut Parts<'_>) -> Result<Vec<Sheet>, Refusal> {
         if let Step::Open("Relationship", tag) = step
             && let (Some(id), Some(target)) = (tag.get("Id"), tag.get("Target"))
         {
-            targets.insert(id, target);
+            targets.insert(id.into_owned(), target.into_owned());
         }
         Ok(())
     })?;
@@ -34,12 +36,15 @@ pub(super) fn sheets(parts: &mut Parts<'_>) -> Result<Vec<Sheet>, Refusal> {
             && tag.get("state").is_none_or(|s| s == "visible")
             && let (Some(name), Some(id)) = (tag.get("name"), tag.get("id"))
         {
-            names.push((name, id));
+            names.push((name.into_owned(), id.into_owned()));
         }
         Ok(())
     })?;
     let shared = Shared {
-        strings: strings(&parts.text("xl/sharedStrings.xml")?.unwrap_or_default())?,
+        strings: strings(&parts.text("xl/sharedStrings.xml")?.unwrap_or_default())?
+            .iter()
+            .map(|t| squeezed(t))
+            .collect(),
         formats: formats(&parts.text("xl/styles.xml")?.unwrap_or_default())?,
     };
     let mut out = Vec::new();
@@ -90,7 +95,7 @@ fn formats(text: &str) -> Result<Vec<String>, Refusal> {
                 if let (Some(id), Some(code)) =
                     (tag.get("numFmtId").and_then(|i| i.parse().ok()), tag.get("formatCode"))
                 {
-                    own.insert(id, code);
+                    own.insert(id, code.into_owned());
                 }
             }
             Step::Open("cellXfs", _) => in_styles = true,
@@ -106,11 +111,34 @@ fn formats(text: &str) -> Result<Vec<String>, Refusal> {
     Ok(out)
 }
 
+/// What the value of a cell is.
+#[derive(Clone, Copy, Default)]
+enum Kind {
+    #[default]
+    Number,
+    Shared,
+    Text,
+    Day,
+    Nothing,
+}
+
+impl Kind {
+    fn of(word: Option<&str>) -> Kind {
+        match word {
+            Some("s") => Kind::Shared,
+            Some("str" | "inlineStr") => Kind::Text,
+            Some("b" | "e") => Kind::Nothing,
+            Some("d") => Kind::Day,
+            _ => Kind::Number,
+        }
+    }
+}
+
 /// The cell that is being read.
 #[derive(Default)]
 struct Open {
     at: (u32, u32),
-    kind: String,
+    kind: Kind,
     style: usize,
     value: String,
     raised: bool,
@@ -138,7 +166,9 @@ fn sheet(name: String, text: &str, shared: &Shared) -> Result<Sheet, Refusal> {
                 let at = tag.get("r").and_then(|r| place(&r)).unwrap_or((row.saturating_sub(1), column));
                 column = at.1 + 1;
                 let style = tag.get("s").and_then(|s| s.parse().ok()).unwrap_or(0);
-                cell = Open { at, kind: tag.get("t").unwrap_or_default(), style, ..Open::default() };
+                cell.value.clear();
+                let value = std::mem::take(&mut cell.value);
+                cell = Open { at, kind: Kind::of(tag.get("t").as_deref()), style, value, ..Open::default() };
             }
             Step::Open("v" | "t", _) => cell.takes = true,
             Step::Close("v" | "t") => cell.takes = false,
@@ -164,20 +194,24 @@ fn is_true(tag: &Tag<'_>, name: &str) -> bool {
     tag.get(name).is_some_and(|v| v == "1" || v == "true")
 }
 
+fn squeezed(text: &str) -> Rc<str> {
+    kept(&text.split_whitespace().collect::<Vec<_>>().join(" "))
+}
+
 fn shown(cell: &Open, shared: &Shared) -> Shown {
-    let squeezed = |t: &str| t.split_whitespace().collect::<Vec<_>>().join(" ");
-    match cell.kind.as_str() {
-        "s" => {
+    match cell.kind {
+        Kind::Shared => {
             let at = cell.value.trim().parse::<usize>().ok();
-            Shown::words(at.and_then(|i| shared.strings.get(i)).map(|t| squeezed(t)).unwrap_or_default())
+            let text = at.and_then(|i| shared.strings.get(i)).cloned();
+            text.map_or_else(Shown::default, |text| Shown { text, ..Shown::default() })
         }
-        "str" | "inlineStr" => Shown::words(squeezed(&cell.value)),
-        "b" | "e" => Shown::default(),
-        "d" => {
+        Kind::Text => Shown::words(squeezed(&cell.value)),
+        Kind::Nothing => Shown::default(),
+        Kind::Day => {
             let day: String = cell.value.chars().take(10).collect();
-            Shown { text: day.clone(), typed: false, day: Some(day) }
+            Shown { day: Some(day.clone()), ..Shown::words(day) }
         }
-        _ => match cell.value.trim().parse::<f64>() {
+        Kind::Number => match cell.value.trim().parse::<f64>() {
             Ok(value) if value.is_finite() => {
                 format::shown(value, shared.formats.get(cell.style).map_or("", String::as_str))
             }

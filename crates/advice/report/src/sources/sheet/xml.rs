@@ -1,5 +1,7 @@
 //! A walk over the tags and texts of an XML document.
 
+use std::borrow::Cow;
+
 use quick_xml::Reader;
 use quick_xml::XmlVersion;
 use quick_xml::events::{BytesStart, Event};
@@ -19,9 +21,11 @@ pub(super) struct Tag<'a>(&'a BytesStart<'a>);
 
 impl Tag<'_> {
     /// The value of an attribute, by its name without prefix.
-    pub fn get(&self, name: &str) -> Option<String> {
-        let found = self.0.attributes().flatten().find(|a| a.key.local_name().as_ref() == name)?;
-        found.normalized_value(XmlVersion::Implicit1_0).ok().map(|v| v.into_owned())
+    pub fn get(&self, name: &str) -> Option<Cow<'_, str>> {
+        // The first of two with one name is meant, so nobody need look for the second.
+        let mut all = self.0.attributes();
+        let found = all.with_checks(false).flatten().find(|a| a.key.local_name().as_ref() == name)?;
+        found.normalized_value(XmlVersion::Implicit1_0).ok()
     }
 }
 
