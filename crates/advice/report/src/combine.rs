@@ -5,12 +5,11 @@
 //! [`Combined::next`] is then the smallest set of tests.
 
 use knowledge::Place;
-use quantity::conductivity::FACTOR_25_FROM_20;
-use quantity::{Comparator, Digits, Ion, Kind, format_number};
+use quantity::{Digits, format_number};
 
 use crate::estimate::{
-    BasisOdds, Decided, Equation, Estimate, Evidence, Item, Line, NextTest, Origin, Quantity, Softened, TO_90, Usual,
-    estimate, evidence, gather, next_tests, pool, settle, softened,
+    BasisOdds, Equation, Estimate, Evidence, Item, Line, NextTest, Origin, Quantity, Softened, Usual, apart, estimate,
+    evidence, gather, instead, next_tests, pool, settle, softened,
 };
 use crate::filed::{By, Filed};
 use crate::{Reading, Report};
@@ -94,11 +93,11 @@ pub fn combine(sources: &[(&str, &Filed)], place: Place) -> Option<Combined> {
 
 fn one(mut evidence: Evidence, members: &[&Part], usual: &Usual) -> Option<OneWater> {
     let settled = settle(&mut evidence, usual);
-    let mut estimate = estimate(&evidence, usual)?;
+    let estimate = estimate(&evidence, usual)?;
     let by_works = !members.is_empty() && members.iter().all(|part| part.by == By::Works);
-    let apart = measured(&evidence, &mut estimate, if by_works { "Your report measured" } else { "Measured was" });
+    let told = drawn_away(&evidence, &estimate, if by_works { "Your report measured" } else { "Measured was" });
     Some(OneWater {
-        apart,
+        apart: told,
         name: evidence.name.clone(),
         from: members.iter().map(|part| part.label.clone()).collect(),
         readings: members.iter().flat_map(|part| part.readings.iter().cloned()).collect(),
@@ -108,58 +107,24 @@ fn one(mut evidence: Evidence, members: &[&Part], usual: &Usual) -> Option<OneWa
     })
 }
 
-/// A value that was measured itself nearly as well as it is known now is measured, whatever sharpened it further. One
-/// that the rest drew outside its own error is not: it is worked out, and the difference is told.
-fn measured(evidence: &Evidence, estimate: &mut Estimate, who: &str) -> Vec<String> {
-    let sums = [
-        (Quantity::Hardness, &mut estimate.hardness),
-        (Quantity::Alkalinity, &mut estimate.alkalinity),
-        (Quantity::Conductivity, &mut estimate.conductivity_25),
-    ];
+/// A sentence for each value that the rest draws outside the error of its own measurement, but where a clash says the same,
+/// and what would mend it.
+fn drawn_away(evidence: &Evidence, estimate: &Estimate, who: &str) -> Vec<String> {
     let clashes: Vec<Equation> = estimate.clashes.iter().map(|clash| clash.equation).collect();
-    let ions = estimate.ions.iter_mut().map(|(ion, line)| (Quantity::Ion(*ion), line));
-    let mut told = Vec::new();
-    for (of, line) in sums.into_iter().chain(ions) {
-        let Some(item) = evidence.value(of).filter(|item| item.settled || of.is_conductivity()) else { continue };
-        let half = 0.5 * (line.known.high - line.known.low);
-        if let Some(text) = apart(item, of, line, who) {
-            let (decided, equation) = instead(of);
-            if line.decided == Decided::Measured {
-                (line.decided, line.known.kind) = (decided, Kind::WorkedOut);
-            }
-            // A clash says the same, and what would mend it.
-            told.extend(Some(text).filter(|_| !clashes.contains(&equation)));
-        } else if item.sd <= NEARLY * half {
-            line.decided = Decided::Measured;
-            line.known.kind = Kind::Measured;
-        }
-    }
-    told
+    let sums = [
+        (Quantity::Hardness, &estimate.hardness),
+        (Quantity::Alkalinity, &estimate.alkalinity),
+        (Quantity::Conductivity, &estimate.conductivity_25),
+    ];
+    let all = sums.into_iter().chain(estimate.ions.iter().map(|(ion, line)| (Quantity::Ion(*ion), line)));
+    let alone = all.filter(|(of, _)| !clashes.contains(&instead(*of).1));
+    alone.filter_map(|(of, line)| sentence(evidence.value(of)?, of, line, who)).collect()
 }
 
-/// What draws a value away from its own measurement, and the equation that fails where it draws far.
-fn instead(of: Quantity) -> (Decided, Equation) {
-    match of {
-        Quantity::Hardness | Quantity::Ion(Ion::Calcium | Ion::Magnesium) => (Decided::Hardness, Equation::Hardness),
-        of if of.is_conductivity() => (Decided::Conductivity, Equation::Conductivity),
-        _ => (Decided::Balance, Equation::Balance),
-    }
-}
-
-/// The sentence where the estimate lies outside the error of what was read: its method's in 90 of 100 cases.
-fn apart(item: &Item, of: Quantity, line: &Line, who: &str) -> Option<String> {
-    // At 25 °C where the value is a conductivity at 20, or at one of the two.
-    let (low, middle, high) = match item.of {
-        Quantity::Conductivity20 => FACTOR_25_FROM_20,
-        Quantity::ConductivityUntold => (1.0, 0.5 * (1.0 + FACTOR_25_FROM_20.1), FACTOR_25_FROM_20.2),
-        _ => (1.0, 1.0, 1.0),
-    };
-    let (best, reach) = (line.known.value, TO_90 * item.sd);
-    let inside = (low * (item.value - reach)..=high * (item.value + reach)).contains(&best);
-    if inside || item.comparator != Comparator::Equal || item.value <= 0.0 {
-        return None;
-    }
-    let share = 100.0 * (best / (middle * item.value) - 1.0);
+/// The sentence where the estimate lies outside the error of what was read.
+fn sentence(item: &Item, of: Quantity, line: &Line, who: &str) -> Option<String> {
+    let best = line.known.value;
+    let share = 100.0 * apart(item, best)?;
     let which = if share > 0.0 { "more" } else { "less" };
     let number = |value: f64, digits| format_number(value, Digits::Significant(digits));
     let best = format!("{} {}, {} % {which}", number(best, 3), of.unit(), number(share.abs(), 1));
@@ -169,9 +134,6 @@ fn apart(item: &Item, of: Quantity, line: &Line, who: &str) -> Option<String> {
     };
     Some(format!("{who} {}; {says}: more than the method errs by.", item.as_written))
 }
-
-/// A standard deviation of the own measurement, in half ranges of the estimate, that is nearly as good; assumed.
-const NEARLY: f64 = 2.0;
 
 /// The works' water through a softener, where the keeper's own tests show one.
 fn behind_a_softener(parts: &[Part], usual: &Usual) -> Option<(Softened, OneWater)> {

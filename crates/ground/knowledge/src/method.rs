@@ -59,6 +59,8 @@ pub struct AnalysisRow {
     pub samples_untold: Sourced<u32>,
     /// Share of values that are wrong altogether.
     pub slips: Sourced<f64>,
+    /// How far regions lie apart in what their waters usually hold: ln, one standard deviation, the same for all main ions.
+    pub regions: Sourced<f64>,
 }
 
 /// What parts two waters, in ln of conductivity or hardness.

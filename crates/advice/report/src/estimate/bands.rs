@@ -3,8 +3,8 @@
 //! **What.** The fit gives one water. What else is likely is bent (no ion is below zero, sums are known better than
 //! their parts), so twenty walkers wander about it and stay at each water as long as it is likely.
 //!
-//! **Equation.** Metropolis: a step to u' is taken with the chance min(1, p(u')/p(u)), ln p = -χ²/2 - Σ ln (width of
-//! the usual's half). Steps are differences of two earlier places, γ (z1 - z2) with γ = 2.38/√(2 d), every tenth γ =
+//! **Equation.** Metropolis: a step to u' is taken with the chance min(1, p(u')/p(u)), ln p = -χ²/2 of
+//! the rows and ln p of the usual. Steps are differences of two earlier places, γ (z1 - z2) with γ = 2.38/√(2 d), every tenth γ =
 //! 1 (differential evolution with a memory). The ends of a range are the 5th and 95th percentile of the places
 //! visited after the first third.
 //!
@@ -64,9 +64,7 @@ impl Chance<'_> {
             };
             chi2 += row.residual(worked_out).powi(2);
         }
-        let usual = &self.problem.usual;
-        let halves: f64 = (0..N).map(|i| usual.residual(i, u[i]).powi(2) + 2.0 * usual.width(i, u[i]).ln()).sum();
-        Some(-0.5 * (chi2 + halves))
+        Some(self.problem.usual.ln(u) - 0.5 * chi2)
     }
 
     fn conductivity(&self, (at_fit, slopes): &(f64, Vector), water: &Composition) -> f64 {

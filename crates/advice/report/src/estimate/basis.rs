@@ -21,7 +21,6 @@ use knowledge::book;
 use quantity::{Digits, format_number};
 
 use super::clash::problem;
-use super::state::N;
 use super::usual::Usual;
 use super::{Evidence, Item};
 
@@ -88,9 +87,8 @@ fn log_chance(evidence: &Evidence, place: usize, way: &Item, usual: &Usual) -> O
     let problem = problem(&evidence, usual, None);
     let fit = problem.fit()?;
     let of_rows: f64 = fit.rows.iter().map(|(r, _)| robust(*r)).sum();
-    let of_usual: f64 = (0..N).map(|i| problem.usual.residual(i, fit.u[i]).powi(2)).sum();
     // The row's density is over the printed number: its own standard deviation scales with the way and drops out.
-    Some(-0.5 * (of_rows + of_usual))
+    Some(-0.5 * (of_rows + problem.usual.chi2(&fit.u)))
 }
 
 fn robust(r: f64) -> f64 {

@@ -164,8 +164,9 @@ fn freed(evidence: &Evidence, usual: &Usual) -> Usual {
     for (i, ion) in ions() {
         free[i] = told(Quantity::Ion(ion));
     }
-    let hard = [told(Quantity::Hardness), free[HARDNESS], free[SHARE]].iter().filter(|told| **told).count();
-    (free[HARDNESS], free[SHARE]) = (hard > 0, hard > 1);
+    if told(Quantity::Hardness) {
+        (free[HARDNESS], free[SHARE]) = (true, true);
+    }
     usual.free(&free)
 }
 

@@ -3,10 +3,10 @@
 //! **What.** Finds the unknowns of `state.rs` at which the squared residuals of every value, bound and usual range
 //! are least.
 //!
-//! **Equation.** χ² = Σ ((xi - fi(u))/si)² + Σ ((uk - mk)/sk)²; a bound counts only beyond it. Steps by Gauss-Newton
+//! **Equation.** χ² = Σ ((xi - fi(u))/si)² + what the usual adds (`usual.rs`); a bound counts only beyond it. Steps by Gauss-Newton
 //! with Levenberg's damping: (JᵀJ + λ D) du = -Jᵀr.
 //!
-//! **Symbols.** x value, s its standard deviation, f what the unknowns give; m, s what is usual (`usual.rs`). At the
+//! **Symbols.** x value, s its standard deviation, f what the unknowns give. At the
 //! least, A = JᵀJ is the inverse of the unknowns' covariance.
 //!
 //! **Range.** As `state.rs`.
@@ -19,8 +19,8 @@ use quantity::{Comparator, Ion};
 
 use super::errors::uncounted_charge;
 use super::linear::{Factor, Matrix, Vector, add_outer, dot};
-use super::state::{Composition, HARDNESS, N, SHARE, gradient, meq_per_mg};
-use super::usual::Usual;
+use super::state::{Composition, HARDNESS, N, SHARE, gradient, meq_per_mg, unknowns};
+use super::usual::{Normal, Usual};
 use super::{Evidence, Item, Quantity};
 use quantity::conductivity::FACTOR_25_FROM_20;
 
@@ -114,12 +114,18 @@ impl Problem {
         let (sd, comparator) = (0.02 + uncounted_charge() * cations, Comparator::Above);
         rows.push(Row { of: Quantity::Alkalinity, value: 0.0, sd, comparator, item: None });
         let ph = evidence.ph.filter(|ph| (4.0..=10.0).contains(ph)).unwrap_or(PH_UNTOLD);
-        Problem { rows, usual: usual.clone(), ph }
+        let mut usual = usual.clone();
+        for row in rows.iter().filter(|row| row.comparator == Comparator::Below) {
+            if let Quantity::Ion(ion) = row.of {
+                usual.not_found(ion.index(), row.value);
+            }
+        }
+        Problem { rows, usual, ph }
     }
 
     /// The usual water with what was measured put in.
     fn start(&self) -> Vector {
-        let mut u = self.usual.centre;
+        let mut u = unknowns(&self.usual.centre);
         let told = |of: Quantity| {
             let row = self.rows.iter().find(|row| row.of == of && row.item.is_some())?;
             Some(if row.comparator == Comparator::Below { 0.5 * row.value } else { row.value }.max(1e-3))
@@ -152,13 +158,12 @@ impl Problem {
     pub(super) fn chi2(&self, u: &Vector, water: &Composition) -> Option<f64> {
         let rows = self.worked_out(water)?;
         let of_rows: f64 = self.rows.iter().zip(rows).map(|(row, x)| row.residual(x).powi(2)).sum();
-        Some(of_rows + (0..N).map(|i| self.usual.residual(i, u[i]).powi(2)).sum::<f64>())
+        Some(of_rows + self.usual.chi2(u))
     }
 
     /// Residuals, gradients and normal equations at a water.
     fn linearise(&self, u: &Vector, water: &Composition) -> Option<Linear> {
-        let mut normal = [[0.0; N]; N];
-        let mut right = [0.0; N];
+        let Normal { matrix: mut normal, pull: mut right, .. } = self.usual.normal(u);
         let mut rows = Vec::with_capacity(self.rows.len());
         for (row, x) in self.rows.iter().zip(self.worked_out(water)?) {
             let r = row.residual(x);
@@ -169,11 +174,6 @@ impl Problem {
             add_outer(&mut normal, &w);
             right.iter_mut().zip(&w).for_each(|(sum, w)| *sum -= w * r);
             rows.push((r, w));
-        }
-        for i in 0..N {
-            let width = self.usual.width(i, u[i]);
-            normal[i][i] += width.powi(-2);
-            right[i] -= self.usual.residual(i, u[i]) / width;
         }
         Some(Linear { rows, normal, right })
     }

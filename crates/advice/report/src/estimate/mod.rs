@@ -29,7 +29,7 @@ pub use from_readings::{evidence, item};
 pub(crate) use from_readings::{of_readings, rows};
 pub use next_test::{NextTest, next_tests};
 pub use softener::{Softened, softened};
-pub(crate) use usual::TO_90;
 pub use usual::Usual;
 pub use water_known::{Decided, Estimate, Line, estimate};
+pub(crate) use water_known::{apart, instead};
 pub use waters::{Waters, gather, pool};

@@ -107,6 +107,32 @@ fn share(u: &Vector) -> f64 {
     1.0 / (1.0 + (-u[SHARE]).exp())
 }
 
+/// ln of mg/L of each ion.
+pub(super) fn logs(u: &Vector) -> Vector {
+    let mut logs = *u;
+    // ln(1 - r) and ln r, where r itself may be too near an end to be told from it.
+    logs[HARDNESS] = u[HARDNESS] - u[SHARE].exp().ln_1p() - meq_per_mg(Ion::Calcium).ln();
+    logs[SHARE] = u[HARDNESS] - (-u[SHARE]).exp().ln_1p() - meq_per_mg(Ion::Magnesium).ln();
+    logs
+}
+
+/// The unknowns of these ln of mg/L.
+pub(super) fn unknowns(logs: &Vector) -> Vector {
+    let mut u = *logs;
+    let meq = |ion: Ion| meq_per_mg(ion) * logs[ion.index()].exp();
+    u[HARDNESS] = (meq(Ion::Calcium) + meq(Ion::Magnesium)).ln();
+    u[SHARE] = (meq(Ion::Magnesium) / meq(Ion::Calcium)).ln();
+    u
+}
+
+/// How [`logs`] moves with the unknowns.
+pub(super) fn log_slopes(u: &Vector) -> Matrix {
+    let mut slopes: Matrix = std::array::from_fn(|i| std::array::from_fn(|k| if i == k { 1.0 } else { 0.0 }));
+    let share = share(u);
+    (slopes[HARDNESS][SHARE], slopes[SHARE][HARDNESS], slopes[SHARE][SHARE]) = (-share, 1.0, 1.0 - share);
+    slopes
+}
+
 /// How the ions move with the unknowns: d(mg/L of i)/du.
 fn slopes(u: &Vector, at: &Composition) -> Matrix {
     let mut slopes = [[0.0; N]; N];
@@ -166,6 +192,21 @@ const STEP: f64 = 1e-3;
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn logs_are_those_of_the_ions_and_turn_back() {
+        let u: Vector = std::array::from_fn(|i| 0.3 * i as f64 - 1.0);
+        let (at, logs) = (Composition::of(&u).unwrap(), logs(&u));
+        for i in 0..N {
+            assert!((logs[i] - at.mg_per_l[i].ln()).abs() < 1e-12, "{i}");
+            assert!((unknowns(&logs)[i] - u[i]).abs() < 1e-12, "{i}");
+            for k in 0..N {
+                let mut beside = u;
+                beside[k] += 1e-6;
+                assert!(((super::logs(&beside)[i] - logs[i]) / 1e-6 - log_slopes(&u)[i][k]).abs() < 1e-5, "{i} {k}");
+            }
+        }
+    }
 
     #[test]
     fn slopes_are_those_of_differences() {

@@ -1,6 +1,8 @@
 //! Waters whose truth is known, and how they are measured; for the twin experiments.
 #![allow(dead_code, clippy::unwrap_used)]
 
+mod kinds;
+
 use std::collections::BTreeMap;
 
 use knowledge::{Place, book};
@@ -33,12 +35,19 @@ impl Dice {
     pub fn about(&mut self, middle: f64, sd: f64) -> f64 {
         middle * (sd * self.normal()).exp()
     }
-    /// Half of the draws below the value, half above; a twentieth beyond either end, or a tenth above where low is 0.
-    pub fn row(&mut self, [low, value, high]: [f64; 3]) -> f64 {
+    /// Half of the draws below the value, half above, in a region richer or poorer than others; a tenth beyond the end where
+    /// low is 0, and below the value evenly.
+    pub fn row(&mut self, [low, value, high]: [f64; 3], region: f64) -> f64 {
         let value = value.max(high / 20.0);
-        let (low, to) = if low > 0.0 { (low, 1.645) } else { (value / 20.0, 1.282) };
-        let z = self.normal() / to;
-        if z < 0.0 { value * (value / low).powf(z) } else { value * (high / value).powf(z) }
+        let z = self.normal();
+        if low <= 0.0 {
+            return if z < 0.0 { value * self.even() } else { value * (high / value).powf(z / 1.282) };
+        }
+        let apart = book().methods.analysis.regions.value;
+        let [below, above] = [(value / low).ln(), (high / value).ln()].map(|to_end| (to_end / 1.645).hypot(apart));
+        let shared = apart / (below * above).sqrt();
+        let z = shared * region + (1.0 - shared * shared).sqrt() * z;
+        value * (z * if z < 0.0 { below } else { above }).exp()
     }
 }
 
@@ -82,17 +91,10 @@ impl Truth {
         };
         loop {
             let mut ions: BTreeMap<Ion, f64> = BTreeMap::new();
+            let region = dice.normal();
             for ion in Ion::ALL.into_iter().take(10) {
-                ions.insert(ion, dice.row(row(ion)));
+                ions.insert(ion, dice.row(row(ion), region));
             }
-            // Hardness is drawn from the sums of both rows, its parts by the usual share.
-            let (ca, mg) = (Ion::Calcium.molar_mass() / 2.0, Ion::Magnesium.molar_mass() / 2.0);
-            let (calcium, magnesium) = (row(Ion::Calcium), row(Ion::Magnesium));
-            let hardness = dice.row([0, 1, 2].map(|k| calcium[k] / ca + magnesium[k] / mg));
-            let odds = dice.row(magnesium.map(|m| (m / mg) / (calcium[1] / ca)));
-            let share = odds / (1.0 + odds);
-            ions.insert(Ion::Calcium, hardness * (1.0 - share) * ca);
-            ions.insert(Ion::Magnesium, hardness * share * mg);
             let ph = 6.8 + 1.4 * dice.even();
             if let Some(truth) = Truth::of(ions, ph) {
                 return truth;
