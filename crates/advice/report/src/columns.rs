@@ -163,6 +163,9 @@ fn values(data: &[&Row], at: usize) -> usize {
     data.iter().filter(|r| value(r.text(at))).count()
 }
 
+/// So many numbers in a column that nobody knows are asked about.
+const LEAST_ASKED: usize = 3;
+
 /// Columns with numbers whose heading is no role: results of a place or a date, where nothing else holds results.
 fn unnamed(out: &mut [Column], data: &[&Row], from: usize) {
     let known = out.iter().any(|c| c.statistic().is_some());
@@ -175,7 +178,9 @@ fn unnamed(out: &mut [Column], data: &[&Row], from: usize) {
     let all_told = open.iter().filter_map(|&i| out.get(i)).all(|c| told(c) || limit && !c.group.is_empty());
     for &i in &open {
         let Some(column) = out.get_mut(i) else { continue };
-        if known && !dated(column) && !place_word(&column.heading) {
+        let beside = known && !dated(column) && !place_word(&column.heading);
+        // Beside known results, numbers in most rows are asked about; a few are something else.
+        if beside && (values(data, from + i) < LEAST_ASKED || values(data, from + i) * 2 < data.len()) {
             continue;
         }
         column.role = Some(ReportColumn::Value);
@@ -183,7 +188,7 @@ fn unnamed(out: &mut [Column], data: &[&Row], from: usize) {
             column.date = column.heading.clone();
             column.group.clear();
         }
-        if open.len() > 1 && !all_told {
+        if beside || open.len() > 1 && !all_told {
             let heading = if column.heading.is_empty() { "no heading" } else { &column.heading };
             column.doubt = Some(format!("Does the column with the heading \"{heading}\" hold results, or limits?"));
         }

@@ -18,6 +18,8 @@ pub(crate) struct Raw {
     pub date: Rc<str>,
     /// Place in [`Found::tables`].
     pub table: usize,
+    /// The column of its table and what stands over it; none for a note, and where columns are determinands.
+    pub series: Option<(usize, Rc<str>)>,
 }
 
 /// What was found.

@@ -6,7 +6,7 @@ use std::rc::Rc;
 use crate::found::{Found, Raw};
 use crate::grid::Grid;
 use crate::lexicon::lexicon;
-use crate::{Refusal, RefusalKind, Report, Sample, ask, dates, prove, sources, table};
+use crate::{Refusal, RefusalKind, Report, Sample, ask, dates, nets, prove, sources, table};
 
 /// Read a report from the bytes of a file; `file` is its name, for the answer alone: the bytes tell their kind.
 ///
@@ -35,6 +35,7 @@ fn of_grids(mut grids: Vec<Grid>) -> Report {
     let days: Days = grids.iter_mut().flat_map(|g| std::mem::take(&mut g.days)).collect();
     let mut found = table::read(grids);
     found.part_tables();
+    nets::cast(&mut found);
     let Found { raw, unknown, .. } = found;
     let (samples, readings, proposed) = samples(raw, &days);
     let mut report = Report { language, samples, readings, proposed, unknown_rows: unknown, ..Report::default() };

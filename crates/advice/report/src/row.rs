@@ -119,6 +119,7 @@ fn push(grid: &Grid, row: &Row, (at, column, values): (usize, &Column, Vec<Value
                 );
             }
         }
+        raw.series = Some((at, kept(&column.heading)));
         found.push(raw);
     }
 }
@@ -150,6 +151,10 @@ pub(crate) fn unit_for(key: &str, text: &str) -> Option<FoundUnit> {
     let bare = |u| FoundUnit { unit: u, scale: 1.0, start: 0, end: 0, inside: "".into(), text: text.into() };
     let found = unit_find::all(text).into_iter().find(fits);
     found.or_else(|| {
+        // A bare C heads a column of temperatures.
+        if key == "temperature" && text.trim() == "C" {
+            return Some(bare(Unit::Celsius));
+        }
         if key != "hardness_total" {
             return None;
         }
@@ -218,9 +223,9 @@ pub(crate) fn across(
 const HARDNESS: &str = "total hardness";
 
 /// One line of notes: name, value, unit.
-pub(crate) fn noted(name: &Name, as_written: &str, value: &Value, place: &Place) -> Raw {
+pub(crate) fn noted(name: &Name, as_written: &str, value: &Value, place: &Place, habits: Habits) -> Raw {
     let column = Column {
-        role: Some(ReportColumn::Value),
+        role: Some(if habits.mean { ReportColumn::Mean } else { ReportColumn::Value }),
         group: String::new(),
         date: String::new(),
         heading: String::new(),
@@ -236,7 +241,7 @@ pub(crate) fn noted(name: &Name, as_written: &str, value: &Value, place: &Place)
         failing: None,
         group: kept(""),
         date: kept(""),
-        all_in: None,
+        all_in: habits.all_in,
         name,
     };
     reading(&told, &column, value, place)
@@ -249,6 +254,7 @@ fn reading(told: &Told<'_>, column: &Column, value: &Value, place: &Place) -> Ra
         .clone()
         .filter(|f| unit_for(key, &f.text).is_some() || unit_for(key, &format!("1{}", f.text)).is_some());
     let in_cell = in_cell.or_else(|| unit_for(key, &value.around));
+    let in_cell_is_known = in_cell.is_some();
     let unit = in_cell.or_else(|| told.unit.clone()).or_else(|| unit_for(key, &column.heading));
     let (scale, unit_text) = unit.as_ref().map_or((1.0, String::new()), |f| (f.scale, f.text.trim().to_owned()));
     // The 20 of a date is no temperature.
@@ -264,11 +270,9 @@ fn reading(told: &Told<'_>, column: &Column, value: &Value, place: &Place) -> Ra
         number = number.map(|f| quantity::canonical((f - 32.0) / 1.8));
         printed = Some(Unit::Celsius);
     }
-    let limit_mg = told
-        .limit
-        .as_ref()
-        .and_then(|l| l.value)
-        .map(|l| if printed == Some(Unit::UgPerL) { l * 1e-3 } else { l * scale });
+    let allowed = told.limit.as_ref().or(value.limit.as_ref());
+    let limit_mg =
+        allowed.and_then(|l| l.value).map(|l| if printed == Some(Unit::UgPerL) { l * 1e-3 } else { l * scale });
     let decided = decide(told.name, printed, &around, limit_mg);
     let below = value.comparator == Comparator::Below;
     let mut reading = Reading {
@@ -285,16 +289,48 @@ fn reading(told: &Told<'_>, column: &Column, value: &Value, place: &Place) -> Ra
         place: place.clone(),
         samples: told.samples,
         failing: told.failing,
-        limit: told.limit.clone(),
+        limit: allowed.cloned(),
         confidence: 1.0,
         question: None,
         because: decided.because,
     };
-    let doubts = [value.question.clone(), column.doubt.clone()];
+    let doubts = [value.question.clone(), column.doubt.clone(), unit_doubt(told, value, in_cell_is_known)];
     doubts.into_iter().flatten().for_each(|d| ask::doubt(&mut reading, d));
     ask::about(&mut reading, told.name);
     let pick = |a: &str, b: &Rc<str>| if a.is_empty() { b.clone() } else { kept(a) };
-    Raw { reading, group: pick(&column.group, &told.group), date: pick(&column.date, &told.date), table: 0 }
+    Raw {
+        reading,
+        group: pick(&column.group, &told.group),
+        date: pick(&column.date, &told.date),
+        table: 0,
+        series: None,
+    }
+}
+
+/// A unit is there, and nobody knows it: in the cell itself, or in the column of units.
+fn unit_doubt(told: &Told<'_>, value: &Value, in_cell_is_known: bool) -> Option<String> {
+    let key = told.name.key;
+    if key == "ph" || in_cell_is_known {
+        return None;
+    }
+    if let Some(other) = &value.unit {
+        return Some(format!("Which unit is \"{}\"?", other.text.trim()));
+    }
+    let glued = value.around.split([' ', '(', ',', ';']).next().unwrap_or("");
+    let letters = |part: &str| part.chars().any(char::is_alphabetic);
+    if glued.starts_with('°') || glued.split_once('/').is_some_and(|(a, b)| letters(a) && letters(b)) {
+        return Some(format!("Which unit is \"{glued}\"?"));
+    }
+    let known = |w: &String| {
+        let lexicon = lexicon::lexicon();
+        lexicon.is_beside(w)
+            || lexicon.is_symbol_of(w, key)
+            || !lexicon.bases(std::slice::from_ref(w)).is_empty()
+            || w.chars().count() == 1
+            || w.chars().any(|c| c.is_ascii_digit())
+    };
+    let strange = told.unit.is_none() && !crate::fold::words(&told.unit_text).iter().all(known);
+    strange.then(|| format!("Which unit is \"{}\"?", told.unit_text.trim()))
 }
 
 /// What a text without its values names, for notes.

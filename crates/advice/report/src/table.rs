@@ -31,7 +31,10 @@ pub(crate) fn read(grids: Vec<Grid>) -> Found {
     let cells = grids.iter().flat_map(|g| &g.rows).flat_map(|r| &r.cells);
     let decimal = cell::decimal_of(cells.filter(|c| !c.typed).map(|c| &*c.text));
     let titles = grids.iter().flat_map(|g| g.rows.iter().take(6)).filter(|r| filled(r) == 1).map(Row::joined);
-    let mean = titles.into_iter().any(|t| t.chars().count() < SENTENCE && says_mean(&t)) || are_means(&grids);
+    // "Sodium averages 21 mg/l" speaks of sodium alone.
+    let of_one = |t: &str| matches!(name_of(t), Named::Determinand(_)) && unit_find::find(t).is_some();
+    let says = |t: String| t.chars().count() < SENTENCE && says_mean(&t) && !of_one(&t);
+    let mean = titles.into_iter().any(says) || are_means(&grids);
     let habits = Habits { decimal, mean, all_in: all_in(&grids) };
     let mut found = Found::default();
     if std::env::var("DUMP").is_ok() {

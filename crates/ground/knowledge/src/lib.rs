@@ -51,7 +51,7 @@ pub use reading::{AmountRow, Counts, KitRow, ReadingRow};
 pub use recipe::{
     BottleFigures, ConditionerFigures, NewWaterFigures, RecipeFigures, SlipFigures, StockFigures, WorthFigures,
 };
-pub use regulator::{Bears, Life, Regulator, Strict, SupplyLimit, SupplyLimits, WaterLimits, WaterWord};
+pub use regulator::{Bears, Life, PrintedLimits, Regulator, Strict, SupplyLimit, SupplyLimits, WaterLimits, WaterWord};
 pub use routine::{ActRow, KindRow, Needs, Routine, RoutineNumbers, TankKind, TestRow};
 pub use sign::{CauseRow, Evidence, Meaning, Meanings, Sight, SightGroup, SignFigures, Urgency, Who};
 pub use source::{Read, Source};

@@ -175,10 +175,22 @@ pub struct WaterWord {
     pub source: String,
 }
 
+/// Numbers that reports print as limits, in any country: they tell a column of limits from one of results.
+#[derive(Clone, Debug, PartialEq, serde::Deserialize, serde::Serialize)]
+pub struct PrintedLimits {
+    /// Key of the source, or "common practice".
+    pub source: String,
+    /// By determinand, mg/L, µS/cm or pH as printed, however it is counted.
+    #[serde(flatten)]
+    pub of: BTreeMap<String, Vec<f64>>,
+}
+
 /// The file.
 #[derive(Clone, Debug, serde::Deserialize, serde::Serialize)]
 #[serde(deny_unknown_fields)]
 pub struct WaterLimits {
+    /// Numbers that reports print as limits.
+    pub printed: PrintedLimits,
     /// Regulators' limits, by determinand.
     pub regulator: BTreeMap<String, SupplyLimits>,
     /// What plants and animals bear.

@@ -1,0 +1,145 @@
+//! What a table takes for results, held against itself once more: columns of limits or of what a method can see, and rows
+//! whose lowest, mean and highest value are out of order, are asked about.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::rc::Rc;
+
+use knowledge::book;
+use quantity::Comparator;
+
+use crate::found::{Found, Raw};
+use crate::reading::Statistic;
+use crate::{Reading, Unit, ask};
+
+/// So many determinands with the number of a limit make a column suspect, where they are more than half of it.
+const LIMITS: usize = 4;
+/// So many rows with round numbers that no result beside them goes under.
+const SEEN: usize = 5;
+/// Printed numbers that differ by less than this share are the same.
+const SAME: f64 = 1e-3;
+
+/// Ask about what cannot be results.
+pub(crate) fn cast(found: &mut Found) {
+    let columns = columns(&found.raw);
+    let mut asked: Vec<(usize, String)> = Vec::new();
+    for places in columns.values() {
+        let column: Vec<&Raw> = places.iter().filter_map(|&i| found.raw.get(i)).collect();
+        let heading = column.first().and_then(|r| r.series.as_ref()).map_or("", |(_, heading)| heading);
+        let named = if heading.is_empty() { "a column without a heading".to_owned() } else { format!("\"{heading}\"") };
+        if are_limits(&column) {
+            let text = format!("Does {named} hold results? Its numbers are those that are allowed.");
+            asked.extend(places.iter().map(|&i| (i, text.clone())));
+        } else if are_seen(&column, &found.raw, &columns) {
+            let text = format!("Does {named} hold results? Its numbers look like the least that a method can see.");
+            asked.extend(places.iter().map(|&i| (i, text.clone())));
+        }
+    }
+    asked.extend(out_of_order(&found.raw));
+    for (at, text) in asked {
+        found.raw.get_mut(at).into_iter().for_each(|raw| ask::doubt(&mut raw.reading, text.clone()));
+    }
+}
+
+type Columns = BTreeMap<(usize, usize), Vec<usize>>;
+
+/// Places of the values of each column of each table.
+fn columns(raw: &[Raw]) -> Columns {
+    let mut out = Columns::new();
+    for (i, r) in raw.iter().enumerate() {
+        if let Some((column, _)) = &r.series {
+            out.entry((r.table, *column)).or_default().push(i);
+        }
+    }
+    out
+}
+
+/// The number as a limit would be printed: mg/L, µS/cm, or as it is.
+fn printed(reading: &Reading) -> Option<f64> {
+    let value = reading.value.filter(|_| reading.comparator == Comparator::Equal)?;
+    Some(match reading.unit {
+        Some(Unit::UgPerL) => value * 1e-3,
+        Some(Unit::MsPerM) => value * 10.0,
+        _ => value,
+    })
+}
+
+fn same(a: f64, b: f64) -> bool {
+    (a - b).abs() <= SAME * b.abs()
+}
+
+fn are_limits(column: &[&Raw]) -> bool {
+    let limits = &book().limits.printed.of;
+    let known: BTreeSet<&str> =
+        column.iter().map(|r| r.reading.determinand.as_str()).filter(|d| limits.contains_key(*d)).collect();
+    let is_limit = |r: &&&Raw| {
+        let all = limits.get(&r.reading.determinand).map_or(&[][..], Vec::as_slice);
+        printed(&r.reading).is_some_and(|v| all.iter().any(|l| same(v, *l)))
+    };
+    let hits: BTreeSet<&str> = column.iter().filter(is_limit).map(|r| r.reading.determinand.as_str()).collect();
+    hits.len() >= LIMITS && hits.len() * 2 > known.len()
+}
+
+/// One digit and zeros: 0.05, 2, 10.
+fn is_round(value: f64) -> bool {
+    let digits = value / 10_f64.powf(value.log10().floor());
+    value > 0.0 && same(digits, digits.round())
+}
+
+/// Round numbers, each at or below every result beside it, or that of a "<" beside it.
+fn are_seen(column: &[&Raw], all: &[Raw], columns: &Columns) -> bool {
+    let values: Vec<(&Raw, f64)> = column.iter().filter_map(|r| Some((*r, r.reading.value?))).collect();
+    let single = column.iter().all(|r| matches!(r.reading.statistic, Statistic::Single | Statistic::Mean));
+    let round = values.iter().filter(|(_, v)| is_round(*v)).count();
+    if !single || values.len() < SEEN || values.len() < column.len() || round < values.len() {
+        return false;
+    }
+    let Some((first, _)) = values.first() else { return false };
+    let mut beside: BTreeMap<Option<u32>, Vec<&Reading>> = BTreeMap::new();
+    for raw in columns.range((first.table, 0)..(first.table + 1, 0)).flat_map(|(_, places)| places) {
+        let other = all.get(*raw).filter(|o| o.series != first.series);
+        other.into_iter().for_each(|o| beside.entry(o.reading.place.line).or_default().push(&o.reading));
+    }
+    let mut under = 0;
+    for (raw, value) in &values {
+        let others = beside.get(&raw.reading.place.line).map_or(&[][..], Vec::as_slice);
+        let of_it = others.iter().filter(|o| o.determinand == raw.reading.determinand && o.unit == raw.reading.unit);
+        for other in of_it {
+            match (other.value, other.detection_limit) {
+                (Some(v), _) if v < *value => return false,
+                (None, Some(limit)) if !same(limit, *value) => return false,
+                _ => under += 1,
+            }
+        }
+    }
+    under >= SEEN
+}
+
+/// Rows whose lowest value is above the mean or the highest, or whose mean is above the highest.
+fn out_of_order(raw: &[Raw]) -> Vec<(usize, String)> {
+    type Key<'a> = (usize, Option<u32>, &'a str, &'a Rc<str>, &'a Rc<str>, Option<&'static str>);
+    let mut rows: BTreeMap<Key<'_>, Vec<usize>> = BTreeMap::new();
+    for (i, r) in raw.iter().enumerate().filter(|(_, r)| r.series.is_some()) {
+        let unit = r.reading.unit.map(Unit::name);
+        rows.entry((r.table, r.reading.place.line, &r.reading.determinand, &r.group, &r.date, unit))
+            .or_default()
+            .push(i);
+    }
+    let mut out = Vec::new();
+    for places in rows.into_values() {
+        let of = |s: Statistic| {
+            let mut all = places.iter().filter_map(|&i| raw.get(i)).filter(|r| r.reading.statistic == s);
+            all.next().filter(|_| all.next().is_none())
+        };
+        let value = |s| of(s).and_then(|r| r.reading.value.or(r.reading.detection_limit));
+        let (low, high) = (value(Statistic::Min), value(Statistic::Max));
+        let mean = value(Statistic::Mean).or(value(Statistic::Median));
+        // A mean may count what lies below detection as half of it.
+        let sunk = of(Statistic::Min).is_some_and(|r| r.reading.value.is_none());
+        let above = |a: Option<f64>, b: Option<f64>| matches!((a, b), (Some(a), Some(b)) if a > b * (1.0 + SAME));
+        if above(low, high) || above(mean, high) || above(low, mean) && !sunk {
+            let text = "Which of these is the lowest, the mean and the highest? As they stand they are out of order.";
+            out.extend(places.iter().map(|&i| (i, text.to_owned())));
+        }
+    }
+    out
+}
