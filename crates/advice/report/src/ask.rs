@@ -25,7 +25,7 @@ pub(crate) fn about(reading: &mut Reading, name: &Name) {
     if name.key == "chlorine_free" && name.counted == Some("ask") {
         doubt(reading, format!("Is \"{}\" free or total chlorine?", reading.as_written));
     }
-    let needs_unit = !matches!(determinand.kind.as_str(), "ph" | "turbidity");
+    let needs_unit = determinand.kind != "ph";
     if reading.unit.is_none() && needs_unit && (reading.value.is_some() || reading.detection_limit.is_some()) {
         doubt(reading, format!("In which unit is {called} given?"));
     }
@@ -61,15 +61,20 @@ fn shown(reading: &Reading) -> String {
     reading.value.map_or_else(|| "that".to_owned(), |v| format!("{v} {unit}"))
 }
 
-/// Whether a value can be that of a water at all.
+/// Whether a value lies between the ends that any tap keeps to.
 fn plausible(reading: &Reading) -> bool {
-    let Some(value) = reading.value else { return true };
-    match reading.unit {
-        Some(Unit::Ph) => (3.0..=11.5).contains(&value),
-        Some(Unit::Celsius) => (-1.0..=60.0).contains(&value),
-        Some(Unit::MgPerL) => (0.0..=20_000.0).contains(&value),
-        _ => value >= 0.0,
-    }
+    let ends = book().determinands.get(&reading.determinand).and_then(|d| d.ends.as_ref());
+    let (Some(value), Some(ends)) = (reading.value, ends) else { return reading.value.is_none_or(|v| v >= 0.0) };
+    let per_litre = || reading.meq_per_l().or_else(|| reading.meq_per_l_as(Some(Basis::CaCO3)));
+    let value = match (ends.unit.as_str(), reading.unit) {
+        ("mg/L", Some(Unit::MgPerL)) => Some(value),
+        ("mg/L", Some(Unit::UgPerL)) => Some(value * 1e-3),
+        ("mg/L", _) => reading.mmol_per_l().zip(reading.ion()).map(|(mmol, ion)| mmol * ion.molar_mass()),
+        ("meq/L", _) => per_litre(),
+        ("µS/cm", _) => reading.us_per_cm_at_25().map(|known| known.value),
+        _ => Some(value),
+    };
+    value.is_none_or(|v| v >= ends.low.unwrap_or(0.0) && v <= ends.high)
 }
 
 /// The questions of a report, each once.

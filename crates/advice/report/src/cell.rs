@@ -213,11 +213,26 @@ fn comparator_before(chars: &[char], at: usize) -> (Comparator, usize) {
     if signs.contains('~') {
         return (Comparator::About, start);
     }
-    match lexicon().ends_with_below(&words(trimmed)) {
-        true => (Comparator::Below, 0),
-        false => (Comparator::Equal, at),
+    match below_words(trimmed) {
+        Some(start) => (Comparator::Below, start),
+        None => (Comparator::Equal, at),
     }
 }
+
+/// Where "less than" or its kin begins, if a text ends with it; in characters.
+fn below_words(text: &str) -> Option<usize> {
+    let begins = |(i, c): &(usize, char)| {
+        let before = text.get(..*i).and_then(|t| t.chars().next_back());
+        c.is_alphanumeric() && !before.is_some_and(char::is_alphanumeric)
+    };
+    let starts: Vec<usize> = text.char_indices().filter(begins).map(|(i, _)| i).collect();
+    let tail = |start: usize| text.get(start..).map(words).unwrap_or_default();
+    let start = starts.into_iter().rev().take(LONGEST_BELOW).find(|s| lexicon().ends_with_below(&tail(*s)))?;
+    Some(text.get(..start)?.chars().count())
+}
+
+/// Words in the longest way to say "less than".
+const LONGEST_BELOW: usize = 6;
 
 /// Which decimal sign the texts of a report use.
 pub(crate) fn decimal_of<'a>(texts: impl Iterator<Item = &'a str>) -> Decimal {
@@ -274,6 +289,7 @@ mod tests {
         assert_eq!(one("NO3", Decimal::Point), []);
         assert_eq!(one("26mg/l", Decimal::Point), [(Equal, 26.0, None)]);
         assert_eq!(one("less than 0.5", Decimal::Point), [(Below, 0.5, None)]);
+        assert_eq!(numbers("Iron: less than 0.5", Decimal::Point).first().map(|n| n.start), Some(6));
         assert_eq!(read("n.n.", Decimal::Point), Content::NotDetected);
         assert_eq!(read("12.03.2025", Decimal::Point), Content::Date);
         assert_eq!(read("–", Decimal::Point), Content::Nothing);

@@ -84,6 +84,10 @@ fn said(name: &Name, determinand: &Determinand, around: &str) -> Vec<Basis> {
     }
     let allowed: Vec<Basis> = determinand.bases.iter().filter_map(|b| Basis::of(b)).collect();
     found.retain(|b| allowed.contains(b));
+    // "Hardness (Ca/Mg)" names what makes it, and says nothing of how it is counted.
+    if name.beside.iter().any(|w| w == "mg" || w == "magnesium" || w == "magnesio") {
+        found.retain(|b| *b != Basis::Ca);
+    }
     found.sort_unstable();
     found.dedup();
     // "NO3-N": the substance's formula only names it.

@@ -25,6 +25,8 @@ pub(crate) fn tidy(text: &str) -> Cow<'_, str> {
             '\u{2019}' | '\u{2018}' | '\u{2bc}' | '\u{b4}' => out.push('\''),
             '\u{2264}' => out.push_str("<="),
             '\u{2265}' => out.push_str(">="),
+            '\u{207d}' => out.push('('),
+            '\u{207e}' => out.push(')'),
             '\u{b9}' => out.push('1'),
             '\u{b2}' => out.push('2'),
             '\u{b3}' => out.push('3'),

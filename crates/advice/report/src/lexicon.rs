@@ -44,6 +44,8 @@ pub(crate) struct Lexicon {
     to: BTreeSet<String>,
     between: BTreeSet<String>,
     and: BTreeSet<String>,
+    explains: BTreeSet<String>,
+    compound: Vec<String>,
     not_detected: BTreeSet<String>,
     no_value: BTreeSet<String>,
     months: BTreeMap<String, u32>,
@@ -110,6 +112,8 @@ impl Lexicon {
             let also = determinand.also.iter().flat_map(|name| stems(name));
             made.symbol_words.entry(key).or_default().extend(also);
         }
+        made.explains = all(&headings.explains).flat_map(|(_, name)| stems(name)).collect();
+        made.compound = all(&headings.compound).flat_map(|(_, name)| stems(name)).collect();
         made.to = all(&headings.to).map(|(_, name)| name.to_lowercase()).collect();
         made.not_detected = all(&headings.not_detected).map(|(_, name)| mark(name)).collect();
         made.no_value = all(&headings.no_value).map(|(_, name)| mark(name)).collect();
@@ -248,6 +252,20 @@ impl Lexicon {
     /// Whether words end with "between" or its kin.
     pub fn ends_with_between(&self, words: &[String]) -> bool {
         words.last().is_some_and(|word| self.between.contains(word))
+    }
+
+    /// Whether words explain a class or a unit, and tell nothing of a water.
+    pub fn explains(&self, text: &str) -> bool {
+        stems(text).iter().any(|word| self.explains.contains(word))
+    }
+
+    /// "nitratgehalt" is nitrate: the word without what it is put together with, if a name begins with it then.
+    pub fn uncompounded(&self, stem: String) -> String {
+        if self.by_first.contains_key(&stem) {
+            return stem;
+        }
+        let short = self.compound.iter().find_map(|end| stem.strip_suffix(end.as_str()));
+        short.filter(|s| self.by_first.contains_key(*s)).map_or_else(|| stem.clone(), str::to_owned)
     }
 
     /// Whether a text is "and", in any language.

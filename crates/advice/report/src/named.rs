@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use crate::fold::{stems, tidy};
+use crate::fold::{stems, tidy, undotted};
 use crate::lexicon::{Entry, Target, lexicon};
 use crate::unit_find;
 
@@ -45,7 +45,7 @@ pub(crate) fn named(text: &str) -> Named {
     if let Some(name) = by_symbol(&shown, &inside) {
         return name;
     }
-    let all = stems(&shown);
+    let all: Vec<String> = stems(&shown).into_iter().map(|word| lexicon().uncompounded(word)).collect();
     let first = longest(&all, None);
     let asks = |e: &Entry| matches!(e.target, Target::Determinand(_, Some("ask")));
     if first.is_none_or(|(_, e)| asks(e))
@@ -80,6 +80,8 @@ fn finish(key: &'static str, counted: Option<&'static str>, by_symbol: bool, bes
     let known = |word: &String| {
         lexicon.is_beside(word)
             || lexicon.is_symbol_of(word, key)
+            // "SO42-": with its charge.
+            || lexicon.is_symbol_of(word.strip_suffix(['2', '3']).unwrap_or(word), key)
             || !lexicon.bases(std::slice::from_ref(word)).is_empty()
             || word.chars().all(|c| c.is_ascii_digit())
             || word.chars().count() == 1
@@ -127,6 +129,9 @@ fn in_any_order(all: &[String]) -> Option<&'static Entry> {
 fn by_symbol(shown: &str, inside: &str) -> Option<Named> {
     let head = shown.split(['(', '[', ':', ',', ';', '=']).next().unwrap_or(shown).trim();
     let head = head.split_whitespace().next().filter(|_| head.split_whitespace().count() <= 3).unwrap_or(head);
+    // "KS 4,3" has its comma inside.
+    let whole = Some(shown.trim()).filter(|w| lexicon().symbol(w).is_some());
+    let head = whole.unwrap_or(head);
     let target = spellings(head).into_iter().find_map(|s| lexicon().symbol(&s).cloned())?;
     let Target::Determinand(key, counted) = target else { return Some(Named::Apart) };
     let rest = shown.trim().strip_prefix(head).unwrap_or("");
@@ -151,7 +156,7 @@ fn by_symbol(shown: &str, inside: &str) -> Option<Named> {
 /// A symbol with and without its charge.
 fn spellings(symbol: &str) -> Vec<String> {
     let signless = symbol.trim_end_matches(['+', '-']);
-    let mut out = vec![symbol.to_owned()];
+    let mut out = vec![symbol.to_owned(), undotted(symbol).into_owned()];
     if signless != symbol {
         out.push(signless.to_owned());
         if let Some(c) = signless.chars().last().filter(char::is_ascii_digit) {

@@ -5,6 +5,7 @@ use std::rc::Rc;
 use crate::Unit;
 use crate::fold::tidy;
 use crate::recent::{Recent, recall};
+use crate::unit_words::{ABOVE, FIRST, MORE, WHOLE};
 
 /// A unit found in a text.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,107 +24,11 @@ pub(crate) struct Found {
     pub text: Rc<str>,
 }
 
-/// What is above the stroke of a per-litre unit, with the unit it makes and its scale.
-const ABOVE: [(&str, Unit, f64); 13] = [
-    ("mmol", Unit::MmolPerL, 1.0),
-    ("µmol", Unit::MmolPerL, 1e-3),
-    ("umol", Unit::MmolPerL, 1e-3),
-    ("mval", Unit::MeqPerL, 1.0),
-    ("mekv", Unit::MeqPerL, 1.0),
-    ("meq", Unit::MeqPerL, 1.0),
-    ("mcg", Unit::UgPerL, 1.0),
-    ("mol", Unit::MmolPerL, 1e3),
-    ("mg", Unit::MgPerL, 1.0),
-    ("µg", Unit::UgPerL, 1.0),
-    ("ug", Unit::UgPerL, 1.0),
-    ("ng", Unit::UgPerL, 1e-3),
-    ("g", Unit::MgPerL, 1e3),
-];
-
-/// Units of one piece, the longer spelling before the shorter, by the unit they make and its scale.
-const WHOLE: [(Unit, f64, &[&str]); 10] = [
-    (
-        Unit::UsPerCm,
-        1.0,
-        &[
-            "microsiemens/cm",
-            "microsiemens per cm",
-            "µs/cm",
-            "us/cm",
-            "µs cm-1",
-            "us cm-1",
-            "µs·cm-1",
-            "µs.cm-1",
-            "µmhos/cm",
-            "umhos/cm",
-            "µmho/cm",
-            "umho/cm",
-            "µmhos",
-            "umhos",
-        ],
-    ),
-    (Unit::UsPerCm, 1e3, &["ms/cm", "ms cm-1"]),
-    (Unit::MsPerM, 1.0, &["ms/m", "ms m-1"]),
-    (Unit::MsPerM, 100.0, &["ds/m"]),
-    (Unit::Ntu, 1.0, &["ntu", "fnu", "ftu", "nfu", "unf", "unt", "fau", "te/f"]),
-    (Unit::MgPerL, 1.0, &["ppm"]),
-    (Unit::UgPerL, 1.0, &["ppb"]),
-    (
-        Unit::GermanDegree,
-        1.0,
-        &[
-            "°dkh",
-            "°dgh",
-            "°d.h.",
-            "° dh",
-            "°dh",
-            "°kh",
-            "°gh",
-            "dkh",
-            "dgh",
-            "grad dh",
-            "grad deutscher härte",
-            "grad deutsche härte",
-            "duitse graden",
-            "german degrees",
-            "dh",
-            "°d",
-            "d°",
-        ],
-    ),
-    (
-        Unit::FrenchDegree,
-        1.0,
-        &[
-            "°fh",
-            "° fh",
-            "degrés français",
-            "grados franceses",
-            "french degrees",
-            "franse graden",
-            "°f",
-            "° f",
-            "fh",
-            "f°",
-        ],
-    ),
-    (Unit::EnglishDegree, 1.0, &["°clark", "degrees clark", "clark degrees", "english degrees", "clark", "°e"]),
-];
-
-/// The rest of them.
-const MORE: [(Unit, f64, &[&str]); 2] = [
-    (Unit::Grains, 1.0, &["gpg", "grains/gallon", "grains per gallon"]),
-    (Unit::Celsius, 1.0, &["°c", "° c", "deg c", "c"]),
-];
-
-/// What a unit may begin with.
-const FIRST: [char; 12] = ['m', 'µ', 'u', '°', 'p', 'n', 'g', 'd', 'f', 'c', 't', 'e'];
-
 /// Whether a text begins with a unit.
 pub(crate) fn begins(text: &str) -> bool {
     let lower = |c: char| c.to_lowercase().next().unwrap_or(c);
     let chars: Vec<char> = tidy(text.trim_start()).chars().take(40).map(lower).collect();
-    chars.first().is_some_and(|c| FIRST.contains(c)) && whole(&chars, 0).or_else(|| per_litre(&chars, 0)).is_some()
+    chars.first().is_some_and(|c| FIRST.contains(c)) && per_litre(&chars, 0).or_else(|| whole(&chars, 0)).is_some()
 }
 
 /// Every unit of a text, from left to right.
@@ -170,7 +75,7 @@ fn first(text: &str) -> Option<Found> {
         if !FIRST.contains(first) || before.is_some_and(|c| c.is_alphabetic() || matches!(c, '°' | '/')) {
             return None;
         }
-        let (unit, scale, end, inside) = whole(&chars, at).or_else(|| per_litre(&chars, at))?;
+        let (unit, scale, end, inside) = per_litre(&chars, at).or_else(|| whole(&chars, at))?;
         let cut = |from: usize, to: usize| shown.get(from..to).unwrap_or_default().iter().collect::<String>().into();
         Some(Found { unit, scale, start: at, end, inside: cut(inside.0, inside.1), text: cut(at, end) })
     })
@@ -188,7 +93,22 @@ fn starts(chars: &[char], at: usize, what: &str) -> Option<usize> {
 }
 
 fn ends_word(chars: &[char], end: usize) -> bool {
-    chars.get(end).is_none_or(|c| !c.is_alphanumeric())
+    chars.get(end).is_none_or(|c| !c.is_alphanumeric()) || footnoted(chars, end)
+}
+
+/// The mark of a footnote behind a unit: "mg/l1)".
+fn footnoted(chars: &[char], end: usize) -> bool {
+    let letter = end.checked_sub(1).and_then(|i| chars.get(i)).is_some_and(|c| c.is_alphabetic());
+    let digits = chars.iter().skip(end).take_while(|c| c.is_ascii_digit()).count();
+    let behind = chars.get(end + digits);
+    letter && ((1..=2).contains(&digits) && behind == Some(&')') || digits == 1 && behind.is_none())
+}
+
+/// "mg" before "/l", and glued to what is counted: "mgN/l", "mgCaCO3/l".
+fn ends_above(chars: &[char], end: usize, glued: bool) -> bool {
+    let inside = chars.iter().skip(end).take_while(|c| c.is_ascii_alphanumeric() || matches!(c, '-' | '+')).count();
+    let stroke = matches!(chars.get(end + inside), Some('/' | '.' | '·' | '*' | '×' | '⋅' | ' '));
+    ends_word(chars, end) || glued && inside <= 6 && stroke
 }
 
 fn whole(chars: &[char], at: usize) -> Option<Hit> {
@@ -204,10 +124,13 @@ fn whole(chars: &[char], at: usize) -> Option<Hit> {
 /// `mg/l`, `mg N/l`, `mg(Cl2)/L`, `mg l-1`, `g/m3`.
 fn per_litre(chars: &[char], at: usize) -> Option<Hit> {
     ABOVE.iter().find_map(|&(text, unit, scale)| {
-        let above = starts(chars, at, text).filter(|&end| ends_word(chars, end))?;
+        let glued = text.len() > 1 && scale <= 1.0;
+        let above = starts(chars, at, text).filter(|&end| ends_above(chars, end, glued))?;
         let (stroke, below) = stroke(chars, above)?;
         let inside: String = chars.get(above..stroke)?.iter().collect();
-        let plain = inside.chars().all(|c| c.is_alphanumeric() || matches!(c, ' ' | '(' | ')' | '+' | '-' | ',' | '·'));
+        let plain = inside.chars().all(|c| {
+            c.is_alphanumeric() || matches!(c, ' ' | '(' | ')' | '[' | ']' | '+' | '-' | ',' | '.' | '·' | '_')
+        });
         if !plain || inside.split_whitespace().count() > 3 {
             return None;
         }
@@ -227,20 +150,24 @@ fn per_litre(chars: &[char], at: usize) -> Option<Hit> {
 fn stroke(chars: &[char], above: usize) -> Option<(usize, usize)> {
     (above..chars.len().min(above + 24)).find_map(|i| match chars.get(i)? {
         '/' => Some((i, i + 1)),
-        ' ' | '·' | '.' => {
+        ' ' | '·' | '.' | '*' | '×' | '⋅' | '∙' => {
             let l = i + 1;
-            (starts(chars, l, "l-1").is_some() || starts(chars, l, "dm-3").is_some()).then_some((i, l))
+            ["l-1", "l^-1", "dm-3", "m-3"].iter().any(|below| starts(chars, l, below).is_some()).then_some((i, l))
         }
-        'p' => starts(chars, i, "per ").map(|end| (i, end)),
+        'p' => ["per ", "pro ", "par ", "por "].iter().find_map(|per| starts(chars, i, per)).map(|end| (i, end)),
+        'j' => starts(chars, i, "je ").map(|end| (i, end)),
         _ => None,
     })
 }
 
 /// What is below the stroke: its end, and whether it is a cubic metre.
 fn under(chars: &[char], at: usize) -> Option<(usize, bool)> {
-    let litre = ["litre", "liter", "litro", "dm-3", "dm3", "l-1", "ltr", "lt", "l"];
+    let litre = [
+        "litres", "litre", "liters", "liter", "litros", "litro", "dm-3", "dm3", "l^-1", "l-1", "ltr", "lit", "lt",
+        "kg", "l",
+    ];
     let found = |words: &[&str]| words.iter().find_map(|w| starts(chars, at, w).filter(|&e| ends_word(chars, e)));
-    found(&litre).map(|end| (end, false)).or_else(|| found(&["m3"]).map(|end| (end, true)))
+    found(&litre).map(|end| (end, false)).or_else(|| found(&["m3", "m-3"]).map(|end| (end, true)))
 }
 
 /// Whether a text is a degree of hardness in words ("French degrees", "degrees Clark", "Grad dH") and nothing else.
@@ -274,6 +201,20 @@ mod tests {
             ("µmhos/cm", Unit::UsPerCm, 1.0, ""),
             ("9,2 °C", Unit::Celsius, 1.0, ""),
             ("13.5 C", Unit::Celsius, 1.0, ""),
+            ("mgN/l", Unit::MgPerL, 1.0, "n"),
+            ("mgCaCO3/l", Unit::MgPerL, 1.0, "caco3"),
+            ("mg·dm-3", Unit::MgPerL, 1.0, ""),
+            ("mg.l-1", Unit::MgPerL, 1.0, ""),
+            ("mg l⁻¹", Unit::MgPerL, 1.0, ""),
+            ("mg/l¹⁾", Unit::MgPerL, 1.0, ""),
+            ("µS.cm-1", Unit::UsPerCm, 1.0, ""),
+            ("µeq/l", Unit::MeqPerL, 1e-3, ""),
+            ("meq", Unit::MeqPerL, 1.0, ""),
+            ("milligrams per litre", Unit::MgPerL, 1.0, ""),
+            ("gr/gal", Unit::Grains, 1.0, ""),
+            ("d°fr", Unit::FrenchDegree, 1.0, ""),
+            ("N.T.U", Unit::Ntu, 1.0, ""),
+            ("TE(F)", Unit::Ntu, 1.0, ""),
         ] {
             let found = find(text).unwrap_or_else(|| panic!("{text}"));
             assert_eq!((found.unit, found.inside.to_lowercase().as_str()), (unit, inside), "{text}");

@@ -165,6 +165,10 @@ pub struct Headings {
     pub between: Names,
     /// What stands between its ends then: "and".
     pub and: Names,
+    /// Words of a sentence that explains a class or a unit, and tells nothing of a water: "is considered".
+    pub explains: Names,
+    /// What a name may be put together with: the "Gehalt" of "Nitratgehalt".
+    pub compound: Names,
     /// What stands for "too little to be seen".
     pub not_detected: Names,
     /// What stands for "no value".

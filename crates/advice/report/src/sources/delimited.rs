@@ -50,8 +50,25 @@ fn delimiter(text: &str) -> Option<u8> {
     };
     // Text laid out with spaces has its commas in the numbers.
     let spaced = lines.iter().filter(|l| l.trim().contains("   ")).count() * 2 > lines.len();
-    bars.or_else(|| share(',', 2).filter(|(shared, _)| *shared >= 0.5 && !spaced).map(|_| b','))
-        .or_else(|| share(',', 1).filter(|(shared, _)| *shared >= 0.5 && !spaced && heading(',')).map(|_| b','))
+    let apart = spaced || sentences(&lines);
+    bars.or_else(|| share(',', 2).filter(|(shared, _)| *shared >= 0.5 && !apart).map(|_| b','))
+        .or_else(|| share(',', 1).filter(|(shared, _)| *shared >= 0.5 && !apart && heading(',')).map(|_| b','))
+}
+
+/// Lines of many words, whose commas stand in numbers or before a space.
+fn sentences(lines: &[&str]) -> bool {
+    let wordy = lines.iter().filter(|l| l.split_whitespace().count() >= 6).count();
+    let (mut all, mut plain) = (0, 0);
+    for line in lines {
+        let chars: Vec<char> = line.chars().collect();
+        for at in (0..chars.len()).filter(|&i| chars.get(i) == Some(&',')) {
+            let digit = |i: usize| chars.get(i).is_some_and(char::is_ascii_digit);
+            all += 1;
+            let decimal = at > 0 && digit(at - 1) && digit(at + 1);
+            plain += usize::from(!decimal && chars.get(at + 1).is_none_or(|c| !c.is_whitespace()));
+        }
+    }
+    wordy * 2 > lines.len() && plain * 3 < all
 }
 
 fn outside_quotes(line: &str, sign: char) -> usize {
