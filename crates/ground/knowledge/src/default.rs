@@ -24,6 +24,8 @@ named! {
         room_co2_ppm,
         /// Share of the tank's water that a change renews, percent.
         change_percent,
+        /// Hours of light a day; its upper end is the most that is of use to plants.
+        light_h,
         /// Days from one change to the next.
         change_every_days,
         /// Share of the tank's water that evaporates and is topped up in a day, percent.

@@ -15,6 +15,7 @@ use quantity::Fault;
 use recipe::Answer;
 use setup::Shelf;
 
+use crate::parts::in_words;
 use crate::sheet::{Refusal, Said, Sheet};
 
 /// What a letter has to do with the logbook.
@@ -133,12 +134,10 @@ pub fn refused(Refused(faults): Refused, form: Form) -> Said {
     let mut said = Said { typed: form, ..Said::default() };
     for (field, fault) in faults {
         if field.is_empty() {
-            said.told.push(fault.to_string());
+            said.told.push(in_words(&fault));
         } else {
             let typed = said.typed.get(&field).cloned().unwrap_or_default();
-            let refusal = said.refused.entry(field).or_insert_with(|| Refusal { typed, fault: String::new() });
-            let gap = if refusal.fault.is_empty() { "" } else { "\n\n" };
-            refusal.fault += &format!("{gap}{fault}");
+            said.refused.entry(field).or_insert_with(|| Refusal { typed, faults: Vec::new() }).faults.push(fault);
         }
     }
     if !said.refused.is_empty() {

@@ -11,7 +11,7 @@ use setup::{Setup, Tank};
 
 use crate::blank::Blank;
 use crate::salts::reading::{Reading, by_reading, readings};
-use crate::sheet::Sheet;
+use crate::sheet::{Sheet, first_tank};
 use crate::start::{ask, list_of, missing_glass, number_told, slip};
 use crate::words::{capital, figures, glued, sentence};
 
@@ -50,7 +50,7 @@ type One<'a> = (Reading<'a>, Away);
 
 /// What was asked; what can't be read counts as not asked, and is said beside its field.
 fn asked(sheet: &Sheet) -> Ask {
-    let usual = Ask::default();
+    let usual = usual(sheet);
     let leaving = sheet.said.typed.get("leaving").and_then(|text| text.trim().parse().ok());
     Ask {
         days: number_told(sheet, "days").map_or(usual.days, |days| days as u32),
@@ -60,8 +60,13 @@ fn asked(sheet: &Sheet) -> Ask {
     .within()
 }
 
+/// Two weeks, and the light that the letter tells.
+fn usual(sheet: &Sheet) -> Ask {
+    first_tank(sheet.answer).map_or_else(Ask::default, Ask::of)
+}
+
 fn opening(sheet: &Sheet, away: &[One]) -> Markup {
-    let usual = Ask::default();
+    let usual = usual(sheet);
     let dateline =
         html! { (sheet.today.words()) @if let Some(name) = sheet.setup.written("tank.name") { " · " (name) } };
     let too_long = sheet.said.typed.get("days").and_then(|text| quantity::parse_number(text.trim()).ok());

@@ -25,7 +25,7 @@ use crate::words::{NB, glued, sentence};
 pub use file::file;
 
 /// What the letter has to do with the logbook.
-pub const LOGS: Logs = Logs { reads, also: None, enter: None, acts: done::acts };
+pub const LOGS: Logs = Logs { reads, also: None, enter: Some(done::TYPED), acts: done::acts };
 
 fn reads(asked: &Asked) -> Filter {
     care::reads(asked.now)

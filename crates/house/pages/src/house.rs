@@ -351,11 +351,12 @@ pub(crate) fn blanks(setup: &Setup, answer: &Answer) -> Blanks {
 /// that is not kept) and never answers a question.
 fn form(sheet: &Sheet, page: &Page) -> Markup {
     let verses = (page.write)(sheet);
+    let enter = page.logs.as_ref().and_then(|logs| logs.enter);
     html! {
         form method="post" action=(sheet.letter(page.key)) autocomplete="off" {
             @if page.asks_back {
                 button.off-screen formmethod="get" name="do" value="read" tabindex="-1" { "Work it out" }
-            } @else if let Some(act) = page.logs.as_ref().and_then(|logs| logs.enter) {
+            } @else if let Some(act) = enter {
                 button.off-screen name="act" value=(act) tabindex="-1" { "Do what this line says" }
             } @else {
                 button.off-screen name="do" value="rewrite" tabindex="-1" { "Rewrite the letter" }
@@ -366,7 +367,7 @@ fn form(sheet: &Sheet, page: &Page) -> Markup {
             (verses)
             section.verse.rewrite { p {
                 button.send name="do" value="rewrite" { "Rewrite the letter" }
-                span { "with the numbers you changed. Enter does the same; nothing is lost, each change can be undone." }
+                span { "with the numbers you changed. " @if enter.is_none() { "Enter does the same; nothing" } @else { "Nothing" } " is lost, each change can be undone." }
             } }
         }
     }

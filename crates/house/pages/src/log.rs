@@ -18,6 +18,7 @@ use setup::{Setup, Tank};
 use crate::act::{Act, Asked, Logs, Refused};
 use crate::blank::Blank;
 use crate::ctx::{Ctx, Place};
+use crate::parts;
 use crate::plain::{closed, missing};
 use crate::respond;
 use crate::sheet::{Sheet, first_tank};
@@ -307,7 +308,7 @@ fn paper(sheet: &Sheet) -> Markup {
                 p.small { "Paste it with its first line: at, kind, what, amount, unit, error, kit, sure, counted, price, note. Only at and kind must be there. What stands in the log already is not written twice." }
                 textarea.entry name=(field) rows="6" aria-label="The table" aria-invalid=[refused.map(|_| "true")] { (sheet.typed(&field, "")) }
                 p { button.again name="act" value="table" { "read it in" } }
-                @if let Some(refused) = refused { span.fault { (lines::plainly(&refused.fault)) } }
+                @if let Some(refused) = refused { span.really { (parts::faults(&refused.faults)) } }
             }
         },
     )

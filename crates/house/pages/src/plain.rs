@@ -5,7 +5,7 @@ use maud::{Markup, html};
 use quantity::{Fault, Faults};
 
 use crate::ctx::Place;
-use crate::parts::{Head, frame};
+use crate::parts::{self, Head, frame};
 use crate::respond;
 
 /// A page of a sentence and what to do.
@@ -49,12 +49,12 @@ pub fn strange(place: Place) -> Response<Vec<u8>> {
 
 /// The book does not answer.
 pub fn closed(place: Place, fault: &Fault) -> Response<Vec<u8>> {
-    let then = html! { p { "Nothing was changed. This is what is wrong:" } p.fault { (fault) } };
+    let then = html! { p { "Nothing was changed. This is what is wrong:" } p { (parts::fault(fault)) } };
     plain(place, StatusCode::SERVICE_UNAVAILABLE, "I can’t open the book.", then)
 }
 
 /// The text of the tank can't be understood.
 pub fn unreadable(place: Place, faults: &Faults) -> Response<Vec<u8>> {
-    let then = html! { p { "Mend it in the file and open it again:" } p.fault { (faults) } };
+    let then = html! { p { "Mend it in the file and open it again:" } p { (parts::faults(&faults.0)) } };
     plain(place, StatusCode::UNPROCESSABLE_ENTITY, "I can’t read the setup.", then)
 }

@@ -13,6 +13,7 @@ use setup::{Setup, Unwritten};
 use crate::blank::Blanks;
 use crate::ctx::Desk;
 use crate::house::House;
+use crate::parts::{beside, in_words};
 use crate::sheet::{Refusal, Said};
 use crate::words::capital;
 
@@ -75,7 +76,7 @@ impl Pen {
             Ok(next) => self.setup = next,
             Err(faults) => match widened(&self.setup, field, text) {
                 Some(next) => self.setup = next,
-                None => self.refuse(field, typed, faults.to_string()),
+                None => self.refuse(field, typed, beside(field, faults)),
             },
         }
     }
@@ -92,8 +93,8 @@ impl Pen {
         }
     }
 
-    fn refuse(&mut self, field: &str, typed: &str, fault: String) {
-        self.refused.insert(field.to_owned(), Refusal { typed: typed.to_owned(), fault });
+    fn refuse(&mut self, field: &str, typed: &str, faults: Vec<Fault>) {
+        self.refused.insert(field.to_owned(), Refusal { typed: typed.to_owned(), faults });
     }
 }
 
@@ -121,14 +122,14 @@ pub fn post(house: &House, desk: &mut Desk, body: &[u8]) -> Posted {
         }
     }
     posted.unwrap_or_else(|unwritten| {
-        let fault = Fault::from(unwritten).to_string();
+        let told = vec![in_words(&Fault::from(unwritten))];
         // What was typed stays on the page, so that it can be sent again.
         let shown = form.revision.and_then(|revision| house.blanks_at(desk, revision)).unwrap_or_default();
         let refused = different(&form, &shown).map(|(field, typed)| {
             let typed = typed.into_iter().next().unwrap_or_default().to_owned();
-            (field.to_owned(), Refusal { typed, fault: "the book could not be written".to_owned() })
+            (field.to_owned(), Refusal { typed, faults: vec![Fault::new("the book could not be written")] })
         });
-        Posted::Unknown(Box::new(Said { told: vec![fault], refused: refused.collect(), ..Said::default() }))
+        Posted::Unknown(Box::new(Said { told, refused: refused.collect(), ..Said::default() }))
     })
 }
 
@@ -209,10 +210,9 @@ fn fill(pen: &mut Pen, form: &Form, shown: &Blanks) {
         match (typed.next(), typed.next(), shown.get(field)) {
             (Some(one), None, Some(blank)) => pen.write(field, &blank.text(one), one),
             (Some(one), Some(other), _) => {
-                let fault = format!(
-                    "this number stands twice in the letter, and you wrote both {one} and {other}: which is it?"
-                );
-                pen.refuse(field, one, fault);
+                let fault = Fault::new(format!("it stands twice in the letter, and you wrote both {one} and {other}"))
+                    .hint("write the one that holds into both, or leave the other as it was");
+                pen.refuse(field, one, vec![fault]);
             }
             _ => {}
         }

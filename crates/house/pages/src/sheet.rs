@@ -14,6 +14,7 @@ use setup::{Question, Setup};
 
 use crate::blank::{Blank, Blanks};
 use crate::ctx::{Place, Today};
+use crate::parts;
 use crate::post::asked_again;
 use crate::words::{NB, capital, count, glued, letter, level, sentence};
 
@@ -223,7 +224,7 @@ impl<'a> Sheet<'a> {
             @if refused.is_some() || unusual.is_some() {
                 span.really id=(remark_id(field)) {
                     @if let Some(refused) = refused {
-                        "“" (refused.typed) "” I did not take, and kept " (blank.shown) ": " span.fault { (refused.fault) } " "
+                        "“" (refused.typed) "” I did not take, and kept " (blank.shown) ". " (parts::faults(&refused.faults)) " "
                     }
                     @if let Some(sentence) = unusual { (sentence) @if !sentence.contains("eally?") { " Really?" } " " }
                 }

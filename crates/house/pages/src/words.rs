@@ -102,6 +102,7 @@ pub fn unit_in_words(unit: &str) -> String {
         "L/h" => "litres an hour",
         "W/K" => "watts for a degree",
         "/h" => "an hour",
+        "h" => "hours",
         "µmol/m²s" => "micromoles of photons for a square metre and second",
         "ppm" => "parts per million",
         "°C" => "degrees Celsius",

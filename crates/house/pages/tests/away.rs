@@ -51,7 +51,12 @@ fn another_tap_is_typed_and_not_kept() {
     let text = words(&get(&mut shelf, "/tank/1/away?tap_nitrate=12+mg/L"));
     assert!(text.contains("what it is counted as") && !text.contains("Old water along"), "{text}");
     let text = words(&get(&mut shelf, "/tank/1/away?tap_alkalinity=a+lot"));
-    assert!(text.contains("That I can’t read"), "{text}");
+    assert!(
+        text.contains(
+            "The alkalinity of your tap water: `a lot` has no number in it. I expected an amount with its unit"
+        ),
+        "{text}"
+    );
     assert_eq!(letters::revision(&shelf), 1);
 }
 

@@ -64,6 +64,67 @@ fn an_amount_of_the_keepers_own_is_kept_and_a_shown_one_is_not_rounded() {
     assert!(logged(&mut door).is_empty());
 }
 
+/// Enter sends the form's first button: the act whose amount was typed is done, and nothing else.
+#[test]
+fn enter_in_an_amount_ticks_its_act() {
+    let mut door = Door::open(HOUSEHOLD, "/");
+    let page = door.page(CARE);
+    let first = page.split("<form").nth(1).and_then(|form| form.split("<button").nth(1)).unwrap();
+    assert!(first.contains("off-screen") && first.contains("value=\"typed\""), "{first}");
+    let fields: Vec<&str> =
+        page.match_indices("name=\"amount_").filter_map(|(at, _)| page[at + 6..].split('"').next()).collect();
+    assert_eq!(fields, ["amount_feed"], "the only field: Enter in it means its act, typed over or not");
+    sent(&mut door, &[("revision", "1"), ("act", "typed"), ("amount_feed", "0.35")]);
+    assert!(matches!(logged(&mut door).as_slice(), [What::Food { grams }] if *grams == 0.35));
+    // Sent twice it is written once.
+    sent(&mut door, &[("revision", "1"), ("act", "typed"), ("amount_feed", "0.35")]);
+    assert_eq!(logged(&mut door).len(), 1);
+    sent(&mut door, &[("revision", "1"), ("act", "back@feed")]);
+    sent(&mut door, &[("revision", "1"), ("act", "typed"), ("amount_feed", "0.2")]);
+    assert!(matches!(logged(&mut door).as_slice(), [What::Food { grams }] if *grams == 0.2));
+    sent(&mut door, &[("revision", "1"), ("act", "back@feed")]);
+    // What can't be meant is refused beside its field, as by the act's own button.
+    let response = door.post(CARE, &[("revision", "1"), ("act", "typed"), ("amount_feed", "51")]);
+    assert!(response.status() == 422 && text(&response).contains("at most 50"), "{}", text(&response));
+    assert!(logged(&mut door).is_empty());
+}
+
+#[test]
+fn enter_does_not_guess_between_two_acts_and_answers_no_question() {
+    // Topping up has a field too, on the days on which it is due.
+    let mut door = Door::open(HOUSEHOLD, "/");
+    let at = jiff::civil::date(2026, 6, 6).at(8, 0, 0, 0).in_tz("UTC").unwrap();
+    let topped = logbook::Entry { at, what: What::TopUp { litres: 1.0 }, note: String::new() };
+    door.shelf.log(1).unwrap().add(vec![topped]).unwrap();
+    let page = door.page(CARE);
+    let fields: Vec<&str> =
+        page.match_indices("name=\"amount_").filter_map(|(at, _)| page[at + 6..].split('"').next()).collect();
+    if let [one, other, ..] = fields.as_slice() {
+        let both = [("revision", "1"), ("act", "typed"), (*one, "0.3"), (*other, "0.4")];
+        let response = door.post(CARE, &both);
+        assert!(
+            response.status() == 422 && text(&response).contains("can’t tell which of the acts"),
+            "{}",
+            text(&response)
+        );
+        assert!(text(&response).contains("value=\"0.3\"") && logged(&mut door).len() == 1, "what was typed stays");
+        let shown: Vec<String> = fields
+            .iter()
+            .map(|name| {
+                page.split(&format!("name=\"{name}\" value=\"")).nth(1).unwrap().split('"').next().unwrap().to_owned()
+            })
+            .collect();
+        sent(&mut door, &[("revision", "1"), ("act", "typed"), (*one, &shown[0]), (*other, "0.4")]);
+        assert_eq!(logged(&mut door).len(), 2, "the one that was typed over");
+    } else {
+        panic!("two fields are needed: {fields:?}");
+    }
+    let mut door = Door::open(QUESTION, "/");
+    door.post(CARE, &[("revision", "1"), ("act", "typed"), ("amount_feed", "0.3")]);
+    assert!(door.page(CARE).contains("Still open."));
+    assert_eq!(door.book().revision(), 1);
+}
+
 #[test]
 fn what_is_no_act_of_today_writes_nothing() {
     let mut door = Door::open(HOUSEHOLD, "/");

@@ -78,6 +78,7 @@ const PLAIN: &[(&str, &str, Takes, &str, &str)] = &[
     ("low_water.name", "the name of the second water", Takes::Words, "rain from the shed", ""),
     ("low_water.share", "the share of the second water in the new water", Takes::Percent, "40 %", "low_share"),
     ("light.energy", "how much light the tank gets", ENERGIES, "medium", ""),
+    ("light.hours", "the hours of light a day", Takes::HoursOfDay, "8 h", "light_hours"),
     ("feeding.wish", "how richly the plants are fed", FEEDINGS, "comfortable", ""),
     (
         "plants.uptake_nitrate",

@@ -86,8 +86,14 @@ impl Given {
         self.assume(path, assumed(row.known()).map(|value| value * factor), because);
     }
 
-    /// What follows from words, once more after a word was changed.
-    pub(crate) fn follow(&mut self, book: &Book) {
+    /// Assume these fields once more, after what they were assumed from was changed.
+    pub(crate) fn forget(&mut self, paths: &[&str]) {
+        for path in paths {
+            if self.assumed.remove(*path).is_some() {
+                self.numbers.remove(*path);
+            }
+        }
+        let book = knowledge::book();
         self.ground(book);
         crate::keeping::changes(self, book);
         crate::growth::fill(self, book);
@@ -185,6 +191,7 @@ impl Given {
             false => ("comfortable", "some in store"),
         };
         self.assume_word("feeding.wish", wish, because);
+        self.assume_row("light.hours", &book.defaults.light_h, 1.0);
         self.assume_row("food.protein", &book.uptake.food.protein_percent, 1e-2);
         self.assume_row("food.phosphorus", &book.uptake.food.phosphorus_percent, 1e-2);
     }

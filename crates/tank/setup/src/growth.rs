@@ -1,6 +1,7 @@
 //! What plants take in a day, what food brings, and the alkalinity that the food's nitrogen eats.
 //!
-//! Equation: uptake of an ion = uptake of nitrate × ratio, where it was not told by itself;
+//! Equation: uptake of nitrate that was not told = that of the words for the light × hours of light ÷ usual hours;
+//! uptake of an ion = uptake of nitrate × ratio, where it was not told by itself;
 //! nitrate from food = F p/(6.25 V) r_N × 62.004/14.007; phosphate from food = F q/V r_P × 94.970/30.974;
 //! alkalinity eaten = F p/(6.25 V) r_N / 14.007 × e.
 //!
@@ -38,6 +39,13 @@ pub(crate) fn usual_uptake(word: &str, book: &Book) -> Option<Known<f64>> {
     let factor = book.uptake.likely_factor.known();
     let best = row.nitrate_mg_per_l_day.value;
     Some(factor.map(|factor| factor * best))
+}
+
+/// What so many hours of light let grow, as a share of what the usual hours do: in proportion, up to the most that is of use
+/// to plants.
+pub(crate) fn share_of_light(hours: f64, book: &Book) -> f64 {
+    let usual = &book.defaults.light_h;
+    hours.min(usual.high()) / usual.value
 }
 
 /// mg/L a day of an ion beside nitrate that was told by itself, as weighed trimmings tell it.
@@ -79,9 +87,10 @@ pub(crate) fn growth(given: &Given, book: &Book, true_l: Known<f64>) -> Growth {
 /// Food and top-up that nobody told, from the litres of the tank.
 pub(crate) fn fill(given: &mut Given, book: &Book) {
     if let Some(uptake) = usual_uptake(given.word("light.energy"), book) {
+        let share = share_of_light(given.number("light.hours").value, book);
         given.assume(
             "plants.uptake_nitrate",
-            assumed(uptake),
+            assumed(uptake.map(|uptake| share * uptake)),
             "what a planted tank with this light takes; trimmings tell better",
         );
     }

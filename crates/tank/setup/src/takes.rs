@@ -72,6 +72,8 @@ pub enum Takes {
     Percent,
     /// Time, kept in days.
     Days,
+    /// Hours of each day, kept in h.
+    HoursOfDay,
 }
 
 /// A table of `data/` whose keys a field takes.
@@ -116,6 +118,7 @@ impl Takes {
                 | Takes::Count
                 | Takes::Money
                 | Takes::Days
+                | Takes::HoursOfDay
         )
     }
 
@@ -153,6 +156,7 @@ impl Takes {
             Takes::Density => "a density with its unit: kg/L or g/mL".into(),
             Takes::Percent => "a share in percent, with the sign %".into(),
             Takes::Days => "a time in days or weeks".into(),
+            Takes::HoursOfDay => "hours of a day, such as 8 h".into(),
         }
     }
 
@@ -181,6 +185,7 @@ impl Takes {
             Takes::Density => "g/mL",
             Takes::Percent => "share",
             Takes::Days => "days",
+            Takes::HoursOfDay => "h",
             _ => "",
         }
     }

@@ -194,6 +194,7 @@ fn scalar(takes: Takes, text: &str) -> Result<f64, Fault> {
         Takes::Temperature => Temperature::parse(text)?.in_celsius(),
         Takes::Percent => percent(text)?,
         Takes::Days => Duration::parse(text)?.in_days(),
+        Takes::HoursOfDay => Duration::parse(text)?.in_hours(),
         Takes::AirCo2 => air(text)?,
         Takes::Density => density(text)?,
         Takes::VolumePerHour => Volume::parse(unit_off(text, &["/h", "an hour", "per hour"], "180 L/h")?)?.in_litres(),

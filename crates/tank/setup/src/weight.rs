@@ -75,6 +75,9 @@ fn moved(given: &Given, field: &str) -> Vec<Given> {
         let at = |value: f64| {
             let mut other = given.clone();
             other.numbers.insert(field.to_owned(), Known { value, ..known });
+            if field == "light.hours" {
+                other.forget(&["plants.uptake_nitrate"]);
+            }
             other
         };
         return [known.low, known.high].into_iter().filter(|end| *end != known.value).map(at).collect();
@@ -85,12 +88,7 @@ fn moved(given: &Given, field: &str) -> Vec<Given> {
         let mut other = given.clone();
         other.words.insert(field.to_owned(), word.clone());
         // What was assumed because of the word goes with it.
-        for path in ["plants.uptake_nitrate", "ground.porosity", "habits.change", "habits.every"] {
-            if other.assumed.remove(path).is_some() {
-                other.numbers.remove(path);
-            }
-        }
-        other.follow(knowledge::book());
+        other.forget(&["plants.uptake_nitrate", "ground.porosity", "habits.change", "habits.every"]);
         other
     };
     choices.iter().filter(|word| *word != now).map(at).collect()

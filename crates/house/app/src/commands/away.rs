@@ -73,10 +73,11 @@ pub fn away(args: &Away) -> u8 {
             .hint("for longer somebody must keep the tank by `tapmere care`");
         return said(&fault.into(), &args.whose);
     }
-    let usual = Ask::default();
-    let ask = Ask { days: args.days, leaving: args.leaving, light_h: args.light.unwrap_or(usual.light_h) };
     let units = units(&seen.answer);
-    let told = Told::of(&seen.answer, &|tank, plan| care::away::away(tank, plan, ask));
+    let told = Told::of(&seen.answer, &|tank, plan| {
+        let light_h = args.light.unwrap_or(Ask::of(tank).light_h);
+        care::away::away(tank, plan, Ask { days: args.days, leaving: args.leaving, light_h })
+    });
     told.say(&args.whose, &|away| explained(letter::notes::away(away, &units), &away.whys, &args.whose))
 }
 

@@ -7,6 +7,7 @@ use maud::{Markup, html};
 use quantity::{Faults, Measure};
 use setup::{Setup, Tank};
 
+use crate::parts;
 use crate::salts::reading::Reading;
 use crate::sheet::Sheet;
 use crate::start::{ask, list_of};
@@ -38,7 +39,7 @@ fn tap(country: &str, told: &BTreeMap<&'static str, String>) -> Result<Tank, Fau
     for (field, text) in told {
         match setup.with(field, text) {
             Ok(next) => setup = next,
-            Err(more) => faults.0.extend(more.0),
+            Err(more) => faults.0.extend(parts::beside("", more)),
         }
     }
     faults.or(())?;
@@ -49,7 +50,7 @@ fn tap(country: &str, told: &BTreeMap<&'static str, String>) -> Result<Tank, Fau
 pub fn verse(sheet: &Sheet, all: &[Reading]) -> Markup {
     let Some(reading) = all.first() else { return html! {} };
     let follows = told(sheet).map(|told| match tap(&reading.tank.country, &told) {
-        Err(faults) => html! { p.really { "That I can’t read:" } p.fault { (faults) } },
+        Err(faults) => html! { p.really { (parts::faults(&faults.0)) } },
         Ok(new) => match new.questions.iter().find(|question| question.field.starts_with("tap.")) {
             Some(question) => {
                 html! { p.really { (sentence(&question.ask)) " Write it with its unit and what it is counted as." } }

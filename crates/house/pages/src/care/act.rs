@@ -3,10 +3,12 @@
 use care::start::SET_UP;
 use care::{Act, Alarm};
 use maud::{Markup, html};
+use quantity::Units;
 
 use super::One;
+use crate::parts;
 use crate::sheet::Sheet;
-use crate::words::{NB, capital, glued, sentence};
+use crate::words::{NB, capital, figures, glued, sentence};
 
 /// The acts, and that nothing else is to be done. While a question is open only those stand here on which all agree.
 pub(super) fn today(sheet: &Sheet, all: &[One]) -> Markup {
@@ -110,10 +112,15 @@ pub(super) fn field(act: &Act) -> String {
     format!("amount_{}", act.key)
 }
 
+/// What stands in that field before anything is typed.
+pub(super) fn usual(units: &Units, ask: &care::Ask) -> String {
+    ask.value.map_or_else(String::new, |value| figures(units, value, 3))
+}
+
 /// An amount that may differ from the planned one, or that only the scale tells.
 fn asked(sheet: &Sheet, act: &Act) -> Markup {
     let Some(ask) = &act.asks else { return html! {} };
-    let usual = ask.value.map_or_else(String::new, |value| crate::words::figures(&sheet.units, value, 3));
+    let usual = usual(&sheet.units, ask);
     let field = field(act);
     let fault = sheet.said.refused.get(&field);
     let about = fault.map(|_| format!("about-{}", field.replace('_', "-")));
@@ -125,8 +132,8 @@ fn asked(sheet: &Sheet, act: &Act) -> Markup {
                     aria-label=(ask.says) aria-invalid=[fault.map(|_| "true")] aria-describedby=[about.as_ref()];
                 (NB) (ask.unit)
             }
-            " Then tick it off."
-            @if let (Some(fault), Some(about)) = (fault, &about) { " " span.really id=(about) { (fault.fault) } }
+            " Enter ticks it off."
+            @if let (Some(fault), Some(about)) = (fault, &about) { " " span.really id=(about) { (parts::faults(&fault.faults)) } }
         }
     }
 }

@@ -4,17 +4,26 @@ use care::Done;
 use logbook::{Entry, Log};
 use quantity::{Digits, Fault, format_number, parse_number};
 
-use super::{One, act::field, days};
+use super::{
+    One,
+    act::{field, usual},
+    days,
+};
 use crate::act::{Act, Refused};
 
 /// Most that a keeper may write as an amount, in grams or litres: more is a slip of the pen.
 const MOST: f64 = 100_000.0;
 
+/// The act of Enter in a field: the one whose amount was typed.
+pub(super) const TYPED: &str = "typed";
+
 /// `done@KEY` writes what the act of today says, `back@KEY` takes out what was written today.
 pub(super) fn acts(act: &Act, log: &mut dyn Log) -> Result<String, Refused> {
     let kept = log.list(&care::reads(act.now))?;
     let all = days(act.answer, &kept, act.now);
-    if let Some(key) = act.act.strip_prefix("done@") {
+    let typed = if act.act == TYPED { typed(act, &all)?.map(|key| format!("done@{key}")) } else { None };
+    let meant = typed.as_deref().unwrap_or(act.act);
+    if let Some(key) = meant.strip_prefix("done@") {
         let Some(today) = agreed(&all, key) else { return Ok(String::new()) };
         // A button that was pressed twice writes once.
         if today.done.is_some() || today.writes.is_empty() {
@@ -29,12 +38,41 @@ pub(super) fn acts(act: &Act, log: &mut dyn Log) -> Result<String, Refused> {
         let own = amount.filter(|amount| planned.is_none_or(|planned| (amount - planned).abs() > 0.005 * planned));
         let entry = |what| Entry { at: act.now.clone(), what, note: today.note.clone() };
         log.add(today.writes_with(own).into_iter().map(entry).collect())?;
-    } else if let Some(key) = act.act.strip_prefix("back@") {
+    } else if let Some(key) = meant.strip_prefix("back@") {
         for id in all.first().and_then(|one| one.day.act(key)).and_then(|act| act.done.as_ref()).map_or(&[][..], ids) {
             log.remove(*id)?;
         }
     }
     Ok(String::new())
+}
+
+/// The act in whose field Enter was pressed: a form does not say in which, so it is the one whose amount is not as it was
+/// shown, or the only one that has a field. `None`: it is done already, or has no field any more.
+fn typed(act: &Act, all: &[One]) -> Result<Option<String>, Fault> {
+    let units = crate::sheet::first_tank(act.answer).map(|tank| tank.units).unwrap_or_default();
+    let Some((first, _)) = all.split_first() else { return Ok(None) };
+    let open: Vec<&care::Act> = first
+        .day
+        .today
+        .iter()
+        .chain(first.day.change.iter().flat_map(|change| &change.along))
+        .chain(first.day.supplies.iter().filter_map(|supply| supply.renew.as_ref()))
+        .filter(|today| {
+            today.done.is_none() && act.form.contains_key(&field(today)) && agreed(all, &today.key).is_some()
+        })
+        .collect();
+    let own = |today: &&&care::Act| {
+        let usual = today.asks.as_ref().map(|ask| usual(&units, ask)).unwrap_or_default();
+        act.form.get(&field(today)).is_some_and(|text| text.trim() != usual)
+    };
+    let own: Vec<&&care::Act> = open.iter().filter(own).collect();
+    match (own.as_slice(), open.as_slice()) {
+        ([today], _) => Ok(Some(today.key.clone())),
+        ([], [today]) => Ok(Some(today.key.clone())),
+        (_, []) => Ok(None),
+        _ => Err(Fault::new("I can’t tell which of the acts you mean, so I wrote none")
+            .hint("press the act itself: it takes the amount beside it")),
+    }
 }
 
 fn ids(done: &Done) -> &[u64] {

@@ -8,7 +8,7 @@ use setup::TankEntry;
 
 use super::replies::{Replies, SAME, units};
 use crate::ctx::Place;
-use crate::parts::{Head, frame};
+use crate::parts::{self, Head, frame};
 use crate::routes::FIRST;
 use crate::sheet::Refusal;
 
@@ -41,7 +41,7 @@ pub fn page(place: Place, replies: &Replies, asked: &Asked) -> Markup {
             input type="hidden" name="tanks" value=(count);
             section.verse {
                 @if let Some(told) = &asked.told { div.told role="status" { p { (told) } } }
-                @if let Some(fault) = &asked.fault { div.told role="status" { p { "The book could not be written; no tank was made." } p.fault { (fault) } } }
+                @if let Some(fault) = &asked.fault { div.told role="status" { p { "The book could not be written; no tank was made." } p { (parts::fault(fault)) } } }
                 h1.answer {
                     @if count == 0 { "Good day. Four questions, then I write you a first letter about your tank. " }
                     @else { "Another tank. The same four questions, then I write you its first letter. " }
@@ -181,7 +181,7 @@ impl Form<'_> {
     fn refusals(&self, fields: &[&str]) -> Markup {
         html! {
             @for (field, refused) in fields.iter().filter_map(|field| Some((field, self.asked.refused.get(*field)?))) {
-                p.inset.really id=(id(field)) { "“" (refused.typed) "” I did not take: " span.fault { (refused.fault) } }
+                p.inset.really id=(id(field)) { "“" (refused.typed) "” I did not take. " (parts::faults(&refused.faults)) }
             }
         }
     }

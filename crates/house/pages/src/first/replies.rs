@@ -2,10 +2,12 @@
 
 use std::collections::BTreeMap;
 
+use quantity::Fault;
 use quantity::Kind;
 use setup::Setup;
 
 use crate::blank::Blank;
+use crate::parts::beside;
 use crate::sheet::Refusal;
 
 /// The reply that the tap is that of another tank, whose number follows.
@@ -118,7 +120,10 @@ impl Replies {
         for (field, text, typed) in self.fields() {
             match setup.with(&field, &text) {
                 Ok(next) => setup = next,
-                Err(faults) => drop(refused.insert(field, Refusal { typed, fault: faults.to_string() })),
+                Err(faults) => {
+                    let faults = beside(&field, faults);
+                    refused.insert(field, Refusal { typed, faults });
+                }
             }
         }
         for (field, _) in
@@ -126,8 +131,9 @@ impl Replies {
         {
             let typed = self.of(field);
             if !["", "0"].contains(&typed) {
-                let fault = "you also said that nobody lives in it: which is it?".to_owned();
-                refused.insert((*field).to_owned(), Refusal { typed: typed.to_owned(), fault });
+                let fault = Fault::new("you also said that nobody lives in it: which is it?")
+                    .hint("take the number out, or tick who lives in it");
+                refused.insert((*field).to_owned(), Refusal { typed: typed.to_owned(), faults: vec![fault] });
             }
         }
         if refused.is_empty() { Ok(setup) } else { Err(refused) }

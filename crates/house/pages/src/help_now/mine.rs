@@ -13,7 +13,7 @@ use trouble::{Ask, CHANGE_MOST, Cause, Sheet, Sum, Told, Urgency, Worked, asks, 
 use super::HELP_NOW;
 use crate::ctx::{Ctx, Place, href};
 use crate::house::House;
-use crate::parts::{Head, frame};
+use crate::parts::{Head, frame, in_words};
 use crate::plain::{closed, missing, not_so, unreadable};
 use crate::{respond, wait};
 
@@ -168,7 +168,7 @@ fn refused(typed: &Typed) -> Markup {
         @if !faults.is_empty() {
             section.verse { div.text.must role="alert" {
                 @for (ask, fault) in faults { p {
-                    a href=(format!("#ask-{}", ask.key)) { (ask.label) } ": " b { (sentence(fault)) } ". Nothing here is worked out from it."
+                    a href=(format!("#ask-{}", ask.key)) { (ask.label) } ": " b { (in_words(fault)) } " Nothing here is worked out from it."
                 } }
             } }
         }
@@ -254,7 +254,7 @@ fn field(Text { ask, text, basis, fault }: &Text, typed: &Typed) -> Markup {
             input id=(id) name=(ask.key) value=(text) aria-describedby=(about) aria-invalid=[fault.as_ref().map(|_| "true")];
             @if !ask.bases.is_empty() { (counted(ask, basis)) }
             span.small id=(about) {
-                @if let Some(fault) = fault { b { (sentence(fault)) } } @else { (heard) }
+                @if let Some(fault) = fault { b { (in_words(fault)) } } @else { (heard) }
             }
         }
     }
@@ -267,13 +267,5 @@ fn counted(ask: &Ask, basis: &str) -> Markup {
             option value="" selected[basis.is_empty()] { "I don’t know" }
             @for known in ask.bases { option value=(known) selected[basis == *known] { "as " (known) } }
         }
-    }
-}
-
-/// What is wrong and what was expected, in a sentence.
-fn sentence(fault: &Fault) -> String {
-    match &fault.expected {
-        Some(expected) => format!("{}: expected {expected}", fault.what),
-        None => fault.what.clone(),
     }
 }

@@ -5,6 +5,7 @@ use logbook::written::{KINDS, NAMES, Texts, WHO};
 use maud::{Markup, html};
 
 use crate::act::Form;
+use crate::parts;
 use crate::sheet::{Sheet, first_tank};
 use crate::words::{capital, glued};
 
@@ -19,17 +20,6 @@ pub fn texts(form: &Form, line: &str) -> Texts {
         Some(((*field).to_owned(), form.get(&name(line, field))?.replace("\r\n", "\n").trim().to_owned()))
     };
     NAMES.iter().filter_map(text).collect()
-}
-
-/// A fault as one says it to a keeper: what a command calls an error is here a sentence beside its field.
-pub fn plainly(fault: &str) -> String {
-    let line = |line: &str| match line.trim_start() {
-        text if text.starts_with("error: ") => capital(text.trim_start_matches("error: ")),
-        text if text.starts_with("expected: ") => text.replacen("expected: ", "I expected ", 1),
-        text if text.starts_with("hint: ") => capital(text.trim_start_matches("hint: ")),
-        _ => line.to_owned(),
-    };
-    fault.lines().map(line).collect::<Vec<_>>().join("\n")
 }
 
 /// A line in the making.
@@ -97,7 +87,7 @@ impl Line<'_> {
         html! {
             @for field in NAMES {
                 @if let Some(refused) = self.sheet.said.refused.get(&name(self.line, field)) {
-                    span.really id=(format!("about-{}", name(self.line, field))) { "“" (refused.typed) "” I did not take: " span.fault { (plainly(&refused.fault)) } }
+                    span.really id=(format!("about-{}", name(self.line, field))) { "“" (refused.typed) "” I did not take. " (parts::faults(&refused.faults)) }
                 }
             }
         }

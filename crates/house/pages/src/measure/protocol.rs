@@ -8,8 +8,9 @@ use quantity::{Fault, Faults, Known};
 use setup::Tank;
 
 use super::WHICH;
+use crate::parts;
 use crate::sheet::Sheet;
-use crate::words::{NB, capital, glued, level, likely, sentence};
+use crate::words::{NB, capital, glued, level, likely};
 
 /// Seconds in a day.
 const DAY_S: f64 = 86_400.0;
@@ -54,7 +55,7 @@ fn opening(sheet: &Sheet, protocol: &Measure, worked: Option<&Result<Worked, Fau
             sheet.opening(dateline, answer, html! {})
         }
         Some(Err(fault)) => {
-            let under = html! { p.really { (sentence(&capital(&fault.what))) @if let Some(hint) = &fault.hint { " " (sentence(&capital(hint))) } } };
+            let under = html! { p.really { (parts::fault(fault)) } };
             sheet.opening(dateline, html! { (protocol.asks) }, under)
         }
         _ => sheet.opening(dateline, html! { (protocol.asks) }, html! {}),
@@ -182,7 +183,7 @@ fn one(sheet: &Sheet, blank: &MeasureBlank, faults: &Faults) -> Markup {
             }
         }
         @if let Some(fault) = fault {
-            " " span.really id=(id) { (sentence(&capital(&fault.what))) @if let Some(expected) = &fault.expected { " Expected: " (sentence(expected)) } }
+            " " span.really id=(id) { (parts::fault(fault)) }
         }
     }
 }

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use quantity::Fault;
 use setup::Change;
 
 /// Something typed that was not taken.
@@ -9,8 +10,8 @@ use setup::Change;
 pub struct Refusal {
     /// As typed.
     pub typed: String,
-    /// The faults, as the command line prints them.
-    pub fault: String,
+    /// What is wrong with it.
+    pub faults: Vec<Fault>,
 }
 
 /// A change against the compared revision, which is told on top if its field has no blank on the letter.

@@ -41,10 +41,10 @@ pub fn ask(sheet: &Sheet, field: &str, says: &str, unit: &str, usual: &str) -> M
 }
 
 /// What is wrong with a number that was typed.
-fn wrong(sheet: &Sheet, field: &str) -> Option<String> {
+fn wrong(sheet: &Sheet, field: &str) -> Option<Markup> {
     let text = sheet.said.typed.get(field).map(|text| text.trim()).filter(|text| !text.is_empty())?;
     if let Some(refused) = sheet.said.refused.get(field) {
-        return Some(refused.fault.clone());
+        return Some(parts::faults(&refused.faults));
     }
     let readable = match field {
         "bag_temperature" => {
@@ -56,10 +56,15 @@ fn wrong(sheet: &Sheet, field: &str) -> Option<String> {
         _ => match quantity::parse_number(text) {
             Err(_) => false,
             Ok(_) if number_told(sheet, field).is_some() => true,
-            Ok(_) => return Some(beyond(sheet, field, text)),
+            Ok(_) => return Some(html! { (beyond(sheet, field, text)) }),
         },
     };
-    (!readable).then(|| format!("“{text}” I can’t read, so I leave it out."))
+    let like = match field {
+        "bag_temperature" => "a temperature such as 24 °C",
+        "leaving" => "a day such as 2026-06-14: year, month, day",
+        _ => "a number such as 14 or 0.5",
+    };
+    (!readable).then(|| html! { "“" (text) "” I can’t read, so I leave it out. I expected " (like) "." })
 }
 
 /// A number that I can't answer for: said, never cut to one that I can.

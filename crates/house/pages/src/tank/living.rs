@@ -22,6 +22,7 @@ pub fn blanks(setup: &Setup, tank: &Tank) -> Vec<Blank> {
         ("habits.every", f64::from(tank.habits.every_days)),
     ];
     let mut all: Vec<Blank> = numbers.into_iter().filter_map(|(field, value)| exact(tank, field, value)).collect();
+    all.extend(Blank::of("light.hours", tank.keeping.light_h, &tank.units));
     all.extend(Blank::of("habits.top_up", tank.habits.top_up_l_per_day, &tank.units));
     let uptake = tank.growth.uptake_mg_per_l_day.get(&Ion::Nitrate);
     all.extend(uptake.and_then(|known| Blank::of("plants.uptake_nitrate", *known, &tank.units)));
@@ -126,7 +127,7 @@ pub fn growth(sheet: &Sheet, tank: &Tank) -> Markup {
         "Light and food",
         html! {
             p {
-                "It gets " (sheet.blank("light.energy", "")) " light, stands at " (sheet.in_unit("tank.temperature", ","))
+                "It gets " (sheet.blank("light.energy", "")) " light, for " (sheet.in_unit("light.hours", "")) " a day. It stands at " (sheet.in_unit("tank.temperature", ""))
                 " and its plants are fed " (sheet.blank("feeding.wish", ".")) " I count on " (sheet.blank("plants.uptake_nitrate", " mg/L"))
                 " of nitrate" (basis(&sheet.units, Some(Ion::Nitrate)).1.trim_start_matches("mg/L")) " that they take in a day, and of all else in proportion"
                 @if let Some(why) = why { " (" (sheet.out("why", why)) ")" } "."

@@ -120,8 +120,7 @@ pub(crate) fn lacks(house: &House, shelf: &mut dyn Shelf, tank: u64, report: &st
     let setup = setup(shelf, tank).ok()?;
     let (all, _) = all(shelf, tank).ok()?;
     let read = all.iter().find(|read| read.kept.id.to_string() == report)?;
-    let setups = year::setups(read, &all, &setup)?;
-    setups.into_iter().find(|setup| !house.has(setup))
+    year::setups(read, &all, &setup).into_iter().find(|setup| !house.has(setup))
 }
 
 /// Status of a page that was asked for, or comes back with what was not taken.

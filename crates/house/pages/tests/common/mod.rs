@@ -112,6 +112,8 @@ fn change(tank: &Tank) -> Change {
         litres,
         buckets: (buckets as u32, litres / buckets),
         limited: None,
+        share_most: 1.0,
+        most_because: None,
     }
 }
 

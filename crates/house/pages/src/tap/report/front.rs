@@ -9,7 +9,7 @@ use setup::Setup;
 
 use super::{Asked, KEY, Read, all, away, place_of, posts, setup, status, upload};
 use crate::ctx::{Ctx, Place, Today};
-use crate::parts::{Head, frame};
+use crate::parts::{self, Head, frame};
 use crate::respond;
 use crate::words::{counted, list, sentence};
 
@@ -65,7 +65,7 @@ fn page(place: Place, today: Today, setup: &Setup, reports: &[Read], back: &Back
                 @if !back.told.is_empty() || back.fault.is_some() {
                     div.told role="status" {
                         @for told in &back.told { p { (told) } }
-                        @if let Some(fault) = &back.fault { p.fault { (fault) } }
+                        @if let Some(fault) = &back.fault { p { (parts::fault(fault)) } }
                     }
                 }
                 h1.answer { "Give me your water report, in any of five languages. I show what I read beside the original, and ask where it leaves something open." }

@@ -10,7 +10,7 @@ use super::sent::{Form, Refused, name, text};
 use super::{KEY, Read, all, away, front, place_of, posts, setup, sources, status, water, with_water, year};
 use crate::ctx::{Ctx, Place, Today, letter};
 use crate::house::House;
-use crate::parts::{Head, frame};
+use crate::parts::{self, Head, frame};
 use crate::plain::missing;
 use crate::respond;
 use crate::words::{capital, counted, glued, sentence};
@@ -64,7 +64,7 @@ pub(super) fn answer(
                 match form.takes().map(|which| take(ctx, place, &reports, at, which)) {
                     None => return Ok(away(place, &format!("/{number}"))),
                     Some(Ok(to)) => return Ok(respond::see_other(&to)),
-                    Some(Err(fault)) => told.push(fault.to_string()),
+                    Some(Err(fault)) => told.push(parts::in_words(&fault)),
                 }
             } else {
                 told.push(
@@ -269,7 +269,7 @@ fn row(view: &View, line: &Line) -> Markup {
             td.value {
                 input.blank.measured name=(name(line.at)) value=(shown) size=(shown.chars().count().max(6)) spellcheck="false" autocapitalize="off"
                     aria-label=(says) aria-invalid=[refused.map(|_| "true")] aria-describedby=[about.as_deref()];
-                @if let Some((typed, fault)) = refused { span.really id=[about.as_deref()] { "“" (typed) "” I did not take: " span.fault { (fault) } } }
+                @if let Some((typed, fault)) = refused { span.really id=[about.as_deref()] { "“" (typed) "” I did not take. " (parts::fault(fault)) } }
                 @if let Some(question) = &reading.question { span.small { (glued(question)) } }
                 (correction(line, &says))
             }
@@ -346,7 +346,7 @@ fn unread(view: &View, at: usize, row: &report::UnknownRow) -> Markup {
             td.value {
                 input.blank.assumed name=(name(Spot::Row(at))) value=(typed) size="16" spellcheck="false" autocapitalize="off"
                     aria-label=(format!("What this row is: {}", row.text)) aria-invalid=[refused.map(|_| "true")];
-                @if let Some((_, fault)) = refused { span.really { span.fault { (fault) } } }
+                @if let Some((_, fault)) = refused { span.really { (parts::fault(fault)) } }
             }
         }
     }

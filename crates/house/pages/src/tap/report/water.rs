@@ -8,6 +8,7 @@ use report::{Combined, OneWater, combine, meaning};
 use super::one::View;
 use super::{front, place_of, sources, with_water, year};
 use crate::house::House;
+use crate::parts;
 use crate::tap::means;
 use crate::words::{capital, glued, level, sentence, span};
 
@@ -95,7 +96,7 @@ fn one(view: &View, combined: &Combined, at: usize, water: &OneWater) -> Markup 
                             span.small { "into your letter, as one change that can be undone there. What it says nothing of is assumed again, disinfectant and temperature stay." }
                         }
                     }
-                    Err(fault) => p.fault { (fault) },
+                    Err(fault) => p.really { (parts::fault(&fault)) },
                 }
             }
         }
