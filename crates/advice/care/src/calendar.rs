@@ -22,6 +22,7 @@ use recipe::say::Pen;
 use setup::Tank;
 
 use crate::change::Small;
+use crate::day::begin::begins;
 use crate::day::{Act, Ask, acts, change_rhythm};
 use crate::due::{Rhythm, later};
 use crate::log::Past;
@@ -73,11 +74,15 @@ pub fn events(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Ve
     }
     let change = change_rhythm(tank, plan);
     let first_change = next(change, past.known(|what| matches!(what, logbook::What::Change { .. })).last, today);
-    let small = Small::default();
+    let begin = begins(tank, plan, &past);
+    let small = Small { begin, ..Small::default() };
     if let Some(sheet) = crate::change::sheet(tank, plan, first_change, None, small, &pen).filter(|s| s.stop.is_none())
     {
         let mut act = Act::new("change", "Change water");
-        act.amount = pen.litres(sheet.litres);
+        act.amount = match begin {
+            Some(_) => format!("{} to begin with, later {}", pen.litres(sheet.litres), pen.litres(plan.change.litres)),
+            None => pen.litres(sheet.litres),
+        };
         act.says = sheet.first.clone();
         act.says.extend(
             sheet.steps.iter().enumerate().map(|(n, step)| format!("{}. {} {}", n + 1, step.say, step.minds.join(" "))),

@@ -10,7 +10,7 @@ use heat::Pour;
 use jiff::civil::Date;
 use quantity::{Kind, Why};
 use recipe::say::{Pen, count};
-use recipe::{Plan, Tools};
+use recipe::{Begin, BeginReading, Plan, Tools};
 use setup::Tank;
 
 use crate::day::{Act, Long};
@@ -76,9 +76,11 @@ pub struct Warmth {
 
 /// What makes a change smaller than the usual one.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub(crate) struct Small {
+pub(crate) struct Small<'a> {
     /// The pause by the log.
     pub long: Option<Long>,
+    /// The plan's beginning, not through yet.
+    pub begin: Option<&'a Begin>,
     /// The most at once by today's readings, 0 to 1.
     pub read: Option<f64>,
 }
@@ -89,7 +91,7 @@ pub(crate) fn sheet(
     plan: &Plan,
     date: Date,
     since: Option<Date>,
-    small: Small,
+    small: Small<'_>,
     pen: &Pen,
 ) -> Option<ChangeSheet> {
     if let Some(stopped) = stopped(tank, plan, date) {
@@ -104,9 +106,10 @@ pub(crate) fn sheet(
     }
     let by_hose = tank.at_hand.by_hose;
     let read = small.read.filter(|most| *most < plan.change.share);
+    let begin = small.begin.filter(|_| small.long.is_none());
     let mut tank = tank.clone();
     // A hose wants the conditioner of the whole tank, which is too much for so little water.
-    tank.at_hand.by_hose &= small.long.is_none() && read.is_none();
+    tank.at_hand.by_hose &= small.long.is_none() && begin.is_none() && read.is_none();
     let tank = &tank;
     let mut sheet = ChangeSheet {
         date,
@@ -117,12 +120,16 @@ pub(crate) fn sheet(
         buckets: if tank.at_hand.by_hose { (0, 0.0) } else { plan.change.buckets },
         conditioner_ml: None,
         salts: false,
-        first: plan.first_changes().into_iter().map(|note| note.text.clone()).collect(),
+        first: Vec::new(),
         warmth: None,
         steps: Vec::new(),
         along: Vec::new(),
     };
     sheet.first.extend(plan.change.limited.clone());
+    if let Some(begin) = begin {
+        smaller(&mut sheet, tank, begin.share);
+        sheet.first.splice(0..0, begins(plan, begin, by_hose, pen));
+    }
     if let Some(long) = small.long {
         a_tenth(&mut sheet, tank, long, by_hose, pen);
     }
@@ -136,7 +143,8 @@ pub(crate) fn sheet(
         true => c.ml_whole_tank,
         false => Tools::at_hand(tank).up_on_syringe(sheet.buckets.1 * per_litre_ml(tank, plan)),
     });
-    sheet.salts = small.long.is_none() && read.is_none() && !plan.new_water.salts.is_empty();
+    // Of a smaller change the first lines say how much of the salts goes in; none where a reading or a pause keeps it small.
+    sheet.salts = small.long.is_none() && begin.is_none() && read.is_none() && !plan.new_water.salts.is_empty();
     sheet.steps = steps(tank, plan, &sheet, pen);
     Some(sheet)
 }
@@ -178,6 +186,25 @@ fn smaller(sheet: &mut ChangeSheet, tank: &Tank, share: f64) {
     let most = tank.at_hand.bucket_l.value.min(knowledge::book().harm.limit.bucket_l.value());
     let buckets = if most > 0.0 { (sheet.litres / most - 1e-9).ceil().max(1.0) } else { 1.0 };
     sheet.buckets = (buckets as u32, sheet.litres / buckets);
+}
+
+/// What stands before a change with which the plan begins.
+fn begins(plan: &Plan, begin: &Begin, by_hose: bool, pen: &Pen) -> Vec<String> {
+    let mut says: Vec<String> = plan.first_changes().into_iter().map(|note| note.text.clone()).collect();
+    let (what, aim) = match begin.reading {
+        BeginReading::Conductivity => ("conductivity", format!("{} µS/cm", pen.n(begin.new_water, 3))),
+        BeginReading::Alkalinity => ("alkalinity", pen.alkalinity(begin.new_water)),
+        BeginReading::Hardness => ("hardness", pen.hardness(begin.new_water)),
+    };
+    says.push(match begin.changes {
+        Some(_) => format!(
+            "Each that you tick counts. The tank is there already? Write a test of {what} into the log (new water has {aim}): then the usual change stands \
+             here.{}",
+            if by_hose { " By bucket and not by hose, so that no more goes in." } else { "" }
+        ),
+        None => format!("Write a test of {what} into the log before each change: it decides how much."),
+    });
+    says
 }
 
 /// A small change by bucket, and how many of them come before the usual one.

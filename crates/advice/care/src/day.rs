@@ -1,6 +1,7 @@
 //! One day of a tank: two or three acts, and the week under them.
 
 pub(crate) mod acts;
+pub(crate) mod begin;
 mod make;
 mod unchanged;
 

@@ -92,6 +92,7 @@ fn weigh_nothing(answer: &mut Answer) {
             plan.new_water.salts.clear();
             plan.new_water.notes.clear();
             (plan.change.litres, plan.change.buckets, plan.change.limited) = (0.0, (0, 0.0), None);
+            (plan.change.most_because, plan.begin) = (None, None);
             // Rules in words stay; what names an amount was worked out for a guess.
             plan.cautions.retain(|note| !note.text.contains(|c: char| c.is_ascii_digit()));
             if let Some(c) = &mut plan.new_water.conditioner {

@@ -148,7 +148,7 @@ fn write(tank: &Tank, limited: Option<Limited>) -> (Plan, Vec<SourceWater>) {
     let mut new_water = new_water(&desk, &change, salts.lines, &brought, worst, &water);
     let plain = standing_of_tap(&desk);
     let ways = steps::Waters { now: &plain, new: &water, aim: &standing };
-    let first = steps::notes(&desk, &change, &ways, &choice.ramp, &new_water.salts, test.as_deref());
+    let (begin, first) = steps::notes(&desk, &change, &ways, &choice.ramp, &new_water.salts, test.as_deref());
     new_water.notes.extend(first);
     let carbon_dioxide = carbon_dioxide::given(&desk);
     let aired = aired(tank, &standing);
@@ -162,6 +162,7 @@ fn write(tank: &Tank, limited: Option<Limited>) -> (Plan, Vec<SourceWater>) {
     let products = products(&doses, new_water.conditioner.is_some());
     let plan = Plan {
         true_l: tank.geometry.true_l,
+        begin,
         low_share: choice.low_share,
         under_co2: carbon_dioxide.planned.and_then(|c| indices(&standing, tank.temperature_c, Air::Given(c))),
         aired,

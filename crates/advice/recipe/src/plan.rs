@@ -9,6 +9,8 @@ pub struct Plan {
     pub true_l: Known<f64>,
     /// The change.
     pub change: Change,
+    /// Changes that come before the plan's own, where that would move the tank too far at once; `None`: none.
+    pub begin: Option<Begin>,
     /// Share of low-mineral water in the new water, 0 to 1.
     pub low_share: f64,
     /// Levels of every ion that is fed, wished or limited.
@@ -100,6 +102,39 @@ pub struct Change {
     pub share_most: f64,
     /// What limits that share, if anything: a sentence.
     pub most_because: Option<String>,
+}
+
+/// Smaller changes to begin with (harm rules 6 and 8).
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Begin {
+    /// Share of the true litres, 0 to 1.
+    pub share: f64,
+    /// L a change.
+    pub litres: f64,
+    /// How many; `None`: as long as a test before it shows less alkalinity than holds pH.
+    pub changes: Option<u32>,
+    /// Days from one to the next.
+    pub days_apart: u32,
+    /// The reading that tells whether the tank is there already: conductivity (µS/cm at 25 °C), alkalinity or hardness (meq/L).
+    pub reading: BeginReading,
+    /// What the new water has of it.
+    pub new_water: f64,
+    /// Conductivity of the new water, µS/cm at 25 °C: by it a logbook knows which water was poured; 0 where it can't be told.
+    pub new_us_per_cm: f64,
+    /// What goes into each in place of the plan's salts, with its caution: sentences; empty where no salts go in.
+    pub salts: String,
+}
+
+/// What tells whether the beginning is through.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum BeginReading {
+    /// µS/cm at 25 °C.
+    Conductivity,
+    /// meq/L.
+    Alkalinity,
+    /// meq/L.
+    Hardness,
 }
 
 /// A level over the repeating cycle. mg/L of the ion, but for alkalinity (meq/L).

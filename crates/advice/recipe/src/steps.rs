@@ -19,7 +19,7 @@ use crate::bottles::weigh::Tools;
 use crate::desk::Desk;
 use crate::indices::{aired, indices};
 use crate::new_water::salts::raises_ph;
-use crate::plan::{Change, FIRST_CHANGES, Indices, Note, Salt};
+use crate::plan::{Begin, BeginReading, Change, FIRST_CHANGES, Indices, Note, Salt};
 use crate::say::Pen;
 use crate::waters::hardness_meq;
 
@@ -36,6 +36,8 @@ pub(crate) struct Waters<'a> {
 /// What keeps the first changes small.
 struct Way {
     what: &'static str,
+    /// What is read to know when they are through, and the new water's value of it.
+    reading: (BeginReading, f64),
     /// Where it stands, where it goes, and the limit: sentences.
     says: String,
     /// Share of the tank that a change may be.
@@ -44,7 +46,7 @@ struct Way {
     left: f64,
 }
 
-/// Sentences for the first changes; none where the plan leaves the water as it is, or no animal is there. `ramp`: the
+/// The first changes and their sentences; none where the plan leaves the water as it is, or no animal is there. `ramp`: the
 /// choice's own first steps, which count the worst end of the tap's year. `test`: what stands with a salt that raises pH.
 pub(crate) fn notes(
     desk: &Desk,
@@ -53,13 +55,13 @@ pub(crate) fn notes(
     ramp: &[f64],
     salts: &[Salt],
     test: Option<&str>,
-) -> Vec<Note> {
+) -> (Option<Begin>, Vec<Note>) {
     if !desk.animals() || change.share <= 0.0 {
-        return Vec::new();
+        return (None, Vec::new());
     }
     let [before, new, after] = [waters.now, waters.new, waters.aim].map(|water| aired(desk.tank, water));
     let mut ways = ways(desk, change.share, waters, before.as_ref(), new.as_ref());
-    ways.extend(acid(desk, change.share, waters.now));
+    ways.extend(acid(desk, change.share, waters));
     let bites = |share: f64| share < change.share;
     let smallest =
         ways.into_iter().min_by(|a, b| a.share_most.total_cmp(&b.share_most)).filter(|w| bites(w.share_most));
@@ -69,40 +71,62 @@ pub(crate) fn notes(
         (Some(way), Some(share)) => Some(Way { share_most: way.share_most.min(share), ..way }),
         (None, Some(share_most)) => {
             let says = desk.book.harm.rule.in_steps.say.clone();
-            Some(Way { what: "first changes", says, share_most, left: share_most / change.share })
+            let us = new.as_ref().map_or(0.0, |new| new.conductivity_25_us_per_cm.value);
+            let reading = (BeginReading::Conductivity, us);
+            Some(Way { what: "first changes", reading, says, share_most, left: share_most / change.share })
         }
         (way, None) => way,
     };
     // Where the plan itself does not hold alkalinity, the tank is as acid before every change: there is no "then".
     let runs_out = waters.aim.alkalinity_meq_per_l.low <= 0.0;
     let way = way.map(|way| if runs_out { Way { left: 0.0, ..way } } else { way });
-    let first = way
-        .map(|way| first_changes(desk, change, &way, &in_proportion(desk, salts, way.share_most / change.share, test)));
-    first.into_iter().chain(ammonia(desk, before.as_ref(), after.as_ref())).collect()
+    let us = new.as_ref().map_or(0.0, |new| new.conductivity_25_us_per_cm.value);
+    let begin = way.as_ref().map(|way| {
+        let salts = in_proportion(desk, salts, way.share_most / change.share, test);
+        Begin { new_us_per_cm: us, ..begin(desk, change, way, salts) }
+    });
+    let first = way.iter().zip(&begin).map(|(way, begin)| first_changes(desk, change, way, begin)).next();
+    (begin, first.into_iter().chain(ammonia(desk, before.as_ref(), after.as_ref())).collect())
 }
 
-/// The first changes: how many, how large, with what in them (`salts`, a sentence). (1 - s)^n of the distance is left after n of share s.
-fn first_changes(desk: &Desk, change: &Change, way: &Way, salts: &str) -> Note {
-    let (pen, share) = (&desk.pen, way.share_most);
-    let floor = desk.book.harm.limit.alkalinity_floor_meq_per_l.value();
+/// How many, how large, how far apart. (1 - s)^n of the distance is left after n of share s.
+fn begin(desk: &Desk, change: &Change, way: &Way, salts: String) -> Begin {
+    let share = way.share_most;
     let count = (way.left.ln() / (1.0 - share).ln()).ceil().max(1.0) as u32;
-    let apart = match (&change.limited, change.every_days) {
-        (Some(_), days) if days > 1 => format!("{} days apart", crate::say::count(days)),
-        _ => "a day apart".to_owned(),
+    Begin {
+        share,
+        litres: share * desk.tank.geometry.true_l.value,
+        changes: (way.left > 0.0).then_some(count),
+        days_apart: if change.limited.is_some() { change.every_days.max(1) } else { 1 },
+        reading: way.reading.0,
+        new_water: way.reading.1,
+        new_us_per_cm: 0.0,
+        salts,
+    }
+}
+
+/// The same in words.
+fn first_changes(desk: &Desk, change: &Change, way: &Way, begin: &Begin) -> Note {
+    let pen = &desk.pen;
+    let floor = desk.book.harm.limit.alkalinity_floor_meq_per_l.value();
+    let apart = match begin.days_apart {
+        1 => "a day apart".to_owned(),
+        days => format!("{} days apart", crate::say::count(days)),
     };
-    let times = if way.left <= 0.0 {
-        format!("{apart}, as long as a test before it shows less than {} of alkalinity", pen.alkalinity(floor))
-    } else if count == 1 {
-        "once".to_owned()
-    } else {
-        format!("{} times, {apart}", crate::say::count(count))
+    let times = match begin.changes {
+        None => {
+            format!("{apart}, as long as a test before it shows less than {} of alkalinity", pen.alkalinity(floor))
+        }
+        Some(1) => "once".to_owned(),
+        Some(count) => format!("{} times, {apart}", crate::say::count(count)),
     };
+    let salts = if begin.salts.is_empty() { String::new() } else { format!(" {}", begin.salts) };
     Note {
         about: way.what.to_owned(),
         text: format!(
             "Begin smaller: {} ({}) at a time, {times}; only then the {} of the plan. {}{salts}",
-            pen.litres(share * desk.tank.geometry.true_l.value),
-            pen.share(share),
+            pen.litres(begin.litres),
+            pen.share(begin.share),
             pen.litres(change.litres),
             way.says
         ),
@@ -135,7 +159,7 @@ fn in_proportion(desk: &Desk, salts: &[Salt], part: f64, test: Option<&str>) -> 
     let all: Vec<String> = salts.iter().map(of).collect();
     let test = test.filter(|_| salts.iter().any(|salt| raises_ph(desk, salt)));
     let test = test.map_or_else(String::new, |test| format!(" {test}"));
-    format!(" Into each of these goes less too: {}.{test}", crate::say::list(&all))
+    format!("Into each of these goes less too: {}.{test}", crate::say::list(&all))
 }
 
 fn ways(desk: &Desk, usual: f64, waters: &Waters, before: Option<&Indices>, new: Option<&Indices>) -> Vec<Way> {
@@ -144,8 +168,9 @@ fn ways(desk: &Desk, usual: f64, waters: &Waters, before: Option<&Indices>, new:
         let far = [to.low - from.low, to.value - from.value, to.high - from.high];
         limit / far.into_iter().map(f64::abs).fold(0.0, f64::max)
     };
-    let way = |what: &'static str, now: String, aim: String, limit: &str, share_most: f64| Way {
+    let way = |what: &'static str, reading, now: String, aim: String, limit: &str, share_most: f64| Way {
         what,
+        reading,
         says: format!(
             "The tank's {what} goes from {now} (what the plain tap comes to; nobody measured it) to {aim}. {limit}"
         ),
@@ -157,6 +182,7 @@ fn ways(desk: &Desk, usual: f64, waters: &Waters, before: Option<&Indices>, new:
     let mut ways = vec![
         way(
             "alkalinity",
+            (BeginReading::Alkalinity, aim.value),
             pen.alkalinity(now.value),
             pen.alkalinity(aim.value),
             &limit.alkalinity_step_meq_per_l.say,
@@ -164,6 +190,7 @@ fn ways(desk: &Desk, usual: f64, waters: &Waters, before: Option<&Indices>, new:
         ),
         way(
             "hardness",
+            (BeginReading::Hardness, hard.value),
             pen.hardness(soft.value),
             pen.hardness(hard.value),
             &limit.hardness_step_dh.say,
@@ -175,6 +202,7 @@ fn ways(desk: &Desk, usual: f64, waters: &Waters, before: Option<&Indices>, new:
         let step = limit.conductivity_step_percent.value() / 100.0;
         let conductivity = way(
             "conductivity",
+            (BeginReading::Conductivity, to),
             format!("{} µS/cm", pen.n(from, 3)),
             format!("{} µS/cm", pen.n(to, 3)),
             &limit.conductivity_step_percent.say,
@@ -189,10 +217,11 @@ fn ways(desk: &Desk, usual: f64, waters: &Waters, before: Option<&Indices>, new:
 }
 
 /// A tank whose alkalinity may have run out on the plain tap counts as an old acid one (harm rule 8): a tenth.
-fn acid(desk: &Desk, usual: f64, now: &SourceWater) -> Option<Way> {
+fn acid(desk: &Desk, usual: f64, waters: &Waters) -> Option<Way> {
     let limit = &desk.book.harm.limit.old_tank_change_percent;
-    (now.alkalinity_meq_per_l.low <= 0.0).then(|| Way {
+    (waters.now.alkalinity_meq_per_l.low <= 0.0).then(|| Way {
         what: "alkalinity",
+        reading: (BeginReading::Alkalinity, waters.new.alkalinity_meq_per_l.value),
         says: "On the plain tap the tank's alkalinity may have run out by now, and then it is acid and its ammonia harmless only until pH rises: \
                at most a tenth at a time, with an ammonia test before each."
             .to_owned(),

@@ -14,6 +14,7 @@ use recipe::say::Pen;
 use setup::Tank;
 
 use super::acts::{Recurs, gathered, is_test, recurs, six_more};
+use super::begin::{begins, note};
 use super::unchanged::long;
 use super::{Act, Ask, Day, Later};
 use crate::change::{ChangeSheet, Small, sheet, stopped};
@@ -157,8 +158,19 @@ impl<'a> Planner<'a> {
         let last = self.planned.get("change").copied().or(self.changed.last);
         let grace = knowledge::book().routine.number.grace_days.value as u32;
         let small = long(self.tank, self.plan, self.past, on).is_some_and(|long| long.changes > 0);
-        let rhythm = if small { Rhythm::DAILY } else { self.change };
+        let rhythm = match begins(self.tank, self.plan, self.past) {
+            _ if small => Rhythm::DAILY,
+            // The first falls on the usual day, the next follow it.
+            Some(begin) if self.poured(begin) => Rhythm { every_days: begin.days_apart, ..Rhythm::DAILY },
+            _ => self.change,
+        };
         rhythm.due_since(Known { last, ..self.changed }, on, grace)
+    }
+
+    /// Whether the last change in the log is one with which the plan begins.
+    fn poured(&self, begin: &recipe::Begin) -> bool {
+        let last = self.past.entries().rev().find(|(_, kept)| matches!(kept.entry.what, What::Change { .. }));
+        last.is_some_and(|(_, kept)| kept.entry.note == note(begin))
     }
 
     fn today(&mut self, mut daily: Vec<Act>) -> Vec<Act> {
@@ -201,7 +213,8 @@ impl<'a> Planner<'a> {
     fn change_on(&mut self, date: Date, since: Date, done: Option<super::Done>) -> Option<Act> {
         self.planned.insert("change".to_owned(), date);
         let carried = (since < date).then_some(since);
-        let small = Small { long: long(self.tank, self.plan, self.past, date), read: self.read };
+        let begin = begins(self.tank, self.plan, self.past);
+        let small = Small { long: long(self.tank, self.plan, self.past, date), begin, read: self.read };
         let sheet = sheet(self.tank, self.plan, date, carried, small, self.pen)?;
         let with: Vec<Act> = self.along_on(date);
         let act = change_act(&sheet, done, self);
@@ -285,6 +298,7 @@ fn change_act(sheet: &ChangeSheet, done: Option<super::Done>, planner: &Planner)
     act.since = sheet.since;
     act.done = done;
     act.writes = vec![What::Change { litres: quantity::round_significant(sheet.litres, 3) }];
+    act.note = planner.plan.begin.as_ref().map(note).unwrap_or_default();
     act.asks = Some(Ask {
         says: "Changed, litres".to_owned(),
         unit: "L".to_owned(),

@@ -216,6 +216,7 @@ pub fn plan(tank: &Tank) -> Plan {
         owned: product == "potassium_sulfate",
     };
     Plan {
+        begin: None,
         true_l: tank.geometry.true_l,
         change: change(tank),
         low_share: 0.0,

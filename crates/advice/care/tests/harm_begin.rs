@@ -1,0 +1,89 @@
+//! A plan that begins with smaller changes, as Care, wall and calendar carry it out (harm rules 6 and 8); each test fails when it is taken out.
+
+mod days;
+
+use care::{Act, day, events};
+use days::{HOUSEHOLD, june, log, noted, planned};
+use logbook::{Reading, Sure, What};
+use recipe::{Begin, BeginReading, Plan};
+use setup::Tank;
+
+/// The household, wishing for more alkalinity than its tap has: it comes in steps.
+fn raised() -> (Tank, Plan, Begin) {
+    let (tank, plan) = planned(&HOUSEHOLD.replace("[at_hand]", "[wish]\nalkalinity = \"9 to 12 °dH\"\n\n[at_hand]"));
+    let begin = plan.begin.clone().unwrap_or_else(|| panic!("so far in one change"));
+    assert!(begin.share < plan.change.share && begin.changes.is_some_and(|n| n > 1), "{begin:?}");
+    (tank, plan, begin)
+}
+
+fn litres(act: &Act) -> f64 {
+    match act.writes.first() {
+        Some(What::Change { litres }) => *litres,
+        other => panic!("{other:?}"),
+    }
+}
+
+/// What the change of a Saturday is, after this log.
+fn saturday(tank: &Tank, plan: &Plan, kept: &[logbook::Kept]) -> Act {
+    let day = day(tank, plan, kept, &june(27, 8));
+    day.act("change").cloned().unwrap_or_else(|| panic!("{:?}", day.today))
+}
+
+#[test]
+fn rule_6_row_sheet_wall_and_calendar_give_the_small_change() {
+    let (tank, plan, begin) = raised();
+    let today = day(&tank, &plan, &[], &june(27, 8));
+    let act = today.act("change").unwrap_or_else(|| panic!());
+    // By hand: so many changes of this share leave (1 - s)^n of the way, and then the usual change moves no further than one of them.
+    let n = begin.changes.map_or(0, |n| n as i32);
+    assert!((1.0 - begin.share).powi(n) * plan.change.share <= begin.share + 1e-9);
+    assert!((litres(act) - begin.litres).abs() < 0.01 * begin.litres, "{act:?}");
+    let sheet = today.change.clone().unwrap_or_else(|| panic!());
+    assert!((sheet.litres - begin.litres).abs() < 1e-9 && sheet.first[0].starts_with("Begin smaller"), "{sheet:?}");
+    assert!(!sheet.steps.iter().any(|step| step.say.starts_with("Then the salts")), "no whole dose of salts");
+    let out: f64 = f64::from(sheet.buckets.0) * sheet.buckets.1;
+    assert!((out - begin.litres).abs() < 1e-9);
+    let events = events(&tank, &plan, &[], &june(27, 8));
+    let event = events.iter().find(|event| event.key == "change").unwrap_or_else(|| panic!());
+    assert!(event.summary.contains("to begin with"), "{}", event.summary);
+}
+
+#[test]
+fn rule_6_they_are_a_day_apart_and_through_when_all_are_ticked() {
+    let (tank, plan, begin) = raised();
+    let n = begin.changes.map_or(0, |n| n as i8);
+    assert!((2..=20).contains(&n), "{n}");
+    let note = saturday(&tank, &plan, &[]).note;
+    assert!(note.starts_with("new water "), "{note}");
+    let ticked = |count: i8, note: &str| {
+        noted((0..count).map(|i| (june(21 - count + i, 9), What::Change { litres: begin.litres }, note)).collect())
+    };
+    // The day after the first, the second.
+    let after_one = ticked(1, &note);
+    assert!((litres(&saturday(&tank, &plan, &after_one)) - begin.litres).abs() < 0.01 * begin.litres);
+    let all = ticked(n, &note);
+    let usual = plan.change.litres;
+    assert!((litres(&saturday(&tank, &plan, &all)) - usual).abs() < 0.01 * usual);
+    // Water of another plan brings the tank nowhere.
+    let other = ticked(n, "new water 31 µS/cm");
+    assert!(litres(&saturday(&tank, &plan, &other)) < 1.01 * begin.litres);
+    assert!(litres(&saturday(&tank, &plan, &ticked(n, ""))) < 1.01 * begin.litres);
+}
+
+#[test]
+fn rule_6_a_test_that_finds_the_tank_there_ends_it() {
+    let (tank, plan, begin) = raised();
+    let key = match begin.reading {
+        BeginReading::Conductivity => "conductivity",
+        BeginReading::Alkalinity => "alkalinity",
+        BeginReading::Hardness => "hardness",
+    };
+    let read = |value: f64, sure: Sure| {
+        let reading = Reading { of: key.to_owned(), value, below: false, error: None, kit: None, sure };
+        litres(&saturday(&tank, &plan, &log(vec![(june(20, 9), What::Test(reading))])))
+    };
+    let usual = plan.change.litres;
+    assert!((read(begin.new_water, Sure::Plain) - usual).abs() < 0.01 * usual);
+    assert!(read(begin.new_water, Sure::NotSure) < 1.01 * begin.litres);
+    assert!(read(0.3 * begin.new_water, Sure::Plain) < 1.01 * begin.litres);
+}
