@@ -52,7 +52,9 @@ pub(crate) fn read(text: &str, decimal: Decimal) -> Content {
         return Content::Nothing;
     }
     if is_plain(shown) {
-        return Content::Numbers(numbers(&tidied, decimal));
+        let start = tidied.len() - tidied.trim_start().len();
+        let number = |(value, or)| Number { comparator: Comparator::Equal, value, or, start, end: start + shown.len() };
+        return value_of(shown, decimal).map(number).map_or(Content::Words, |n| Content::Numbers(vec![n]));
     }
     // "n.a." is "not seen" to some and "does not apply" to others: then nothing is taken.
     if lexicon().is_no_value(shown) {
@@ -144,11 +146,11 @@ fn value_of(raw: &str, decimal: Decimal) -> Option<(f64, Option<f64>)> {
         Some((m, p)) => (m, p.trim_start_matches('+').parse::<i32>().ok()?),
         None => (raw, 0),
     };
-    let mantissa: String = mantissa.chars().filter(|c| !matches!(c, ' ' | '\'')).collect();
+    let mantissa = mantissa.replace([' ', '\''], "");
     let (points, commas) = (mantissa.matches('.').count(), mantissa.matches(',').count());
     let as_decimal = |sign: char| {
-        let plain: String =
-            mantissa.chars().filter(|&c| c.is_ascii_digit() || c == sign).collect::<String>().replace(sign, ".");
+        let kept = mantissa.chars().filter(|&c| c.is_ascii_digit() || c == sign);
+        let plain: String = kept.map(|c| if c == sign { '.' } else { c }).collect();
         with_power(plain, power)
     };
     let whole = || {

@@ -1,9 +1,12 @@
 //! What a number is counted as: said by the row, proven by its limit, or asked.
 
+use std::rc::Rc;
+
 use knowledge::{Determinand, book};
 
 use crate::named::Name;
 use crate::reading::{Basis, Counted};
+use crate::recent::{Recent, recall};
 use crate::{Unit, fold, lexicon};
 
 /// A basis and why it is taken, where the row does not print it.
@@ -49,7 +52,7 @@ pub(crate) fn decide(name: &Name, unit: Option<Unit>, around: &str, limit_mg_per
         "mass" | "hardness" | "alkalinity" => {}
         _ => return Decided::plainly(Counted::Plainly),
     }
-    let said = said(name, determinand, around);
+    let said = recalled(name, determinand, around);
     match unit {
         Some(Unit::GermanDegree | Unit::FrenchDegree | Unit::EnglishDegree | Unit::Grains) => {
             let carbonate = name.key == "alkalinity" || name.key == "bicarbonate";
@@ -58,6 +61,15 @@ pub(crate) fn decide(name: &Name, unit: Option<Unit>, around: &str, limit_mg_per
         Some(Unit::MmolPerL | Unit::MeqPerL) => by_amount(name, determinand, unit, &said),
         _ => by_mass(name, determinand, &said, limit_mg_per_l),
     }
+}
+
+/// [`said`], once for the same words.
+fn recalled(name: &Name, determinand: &Determinand, around: &str) -> Rc<[Basis]> {
+    thread_local! {
+        static KEPT: Recent<Rc<[Basis]>> = const { Recent::new() };
+    }
+    let words = [name.key, "\n", &name.beside.join(" "), "\n", around].concat();
+    recall(&KEPT, &words, || said(name, determinand, around).into())
 }
 
 /// The bases that the row names, of those that the determinand may have.

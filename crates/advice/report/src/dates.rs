@@ -2,6 +2,7 @@
 
 use crate::fold::{tidy, words};
 use crate::lexicon::lexicon;
+use crate::recent::{Recent, recall};
 
 use knowledge::ReportColumn;
 
@@ -15,7 +16,10 @@ struct When {
 
 /// Whether a text begins with a date ("12.03.2025", "5 de mayo de 2025") or is a month of a year ("Jul-24", "03/2025").
 pub(crate) fn is_date(text: &str) -> bool {
-    numbers(text).is_some() || in_words(text).is_some() || month_of_year(text).is_some()
+    thread_local! {
+        static KEPT: Recent<bool> = const { Recent::new() };
+    }
+    recall(&KEPT, text, || numbers(text).is_some() || in_words(text).is_some() || month_of_year(text).is_some())
 }
 
 /// Whether a text stands for a quarter or half of a year: "1e kwartaal", "Q3 2024".

@@ -6,7 +6,7 @@ use std::rc::Rc;
 use knowledge::ReportColumn;
 
 use crate::lexicon::lexicon;
-use crate::{Reading, Statistic, UnknownRow};
+use crate::{Basis, Counted, Reading, Statistic, Unit, UnknownRow};
 
 /// A value with the words that name its sample.
 #[derive(Clone, Debug, PartialEq)]
@@ -18,7 +18,7 @@ pub(crate) struct Raw {
     pub date: Rc<str>,
     /// Place in [`Found::tables`].
     pub table: usize,
-    /// The column of its table and what stands over it; none for a note, and where columns are determinands.
+    /// The column of its table, or its row where the determinands stand side by side, and what heads it; none for a note.
     pub series: Option<(usize, Rc<str>)>,
 }
 
@@ -44,13 +44,13 @@ impl Found {
 
     /// Tables that give the same determinands with other values are of different samples: their titles tell them apart.
     pub fn part_tables(&mut self) {
-        let mut tables: Vec<BTreeMap<Key, Option<f64>>> = vec![BTreeMap::new(); self.tables.len()];
+        let mut tables: Vec<BTreeMap<Key<'_>, Option<f64>>> = vec![BTreeMap::new(); self.tables.len()];
         for raw in self.raw.iter().filter(|r| r.group.is_empty()) {
             if let Some(table) = tables.get_mut(raw.table) {
                 table.entry(key(raw)).or_insert(raw.reading.value);
             }
         }
-        let clash = |a: &BTreeMap<Key, Option<f64>>, b: &BTreeMap<Key, Option<f64>>| {
+        let clash = |a: &BTreeMap<Key<'_>, Option<f64>>, b: &BTreeMap<Key<'_>, Option<f64>>| {
             let shared: Vec<bool> = a.iter().filter_map(|(k, v)| b.get(k).map(|w| v != w)).collect();
             shared.len() >= LEAST_SHARED && shared.contains(&true)
         };
@@ -61,14 +61,19 @@ impl Found {
             full.iter().any(|&j| i != j && matches!((tables.get(i), tables.get(j)), (Some(a), Some(b)) if clash(a, b)))
         };
         let apart: BTreeSet<usize> = full.iter().copied().filter(|&i| clashes(i)).collect();
-        for raw in self.raw.iter_mut().filter(|r| apart.contains(&r.table) && r.group.is_empty()) {
-            let mut titles = self.tables.get(raw.table).into_iter().flatten().enumerate();
-            let only = |at: usize, t: &String| {
-                let same = apart.iter().filter_map(|&i| self.tables.get(i)).filter(|o| o.get(at) == Some(t)).count();
+        let name = |table: usize| -> Rc<str> {
+            let only = |(at, t): &(usize, &String)| {
+                let same = apart.iter().filter_map(|&i| self.tables.get(i)).filter(|o| o.get(*at) == Some(*t)).count();
                 !t.is_empty() && same == 1
             };
-            let own = titles.find(|(at, t)| only(*at, t)).map(|(_, t)| t.clone());
-            raw.group = own.unwrap_or_else(|| format!("table {}", raw.table + 1)).into();
+            let own = self.tables.get(table).into_iter().flatten().enumerate().find(only);
+            own.map_or_else(|| format!("table {}", table + 1).into(), |(_, t)| t.as_str().into())
+        };
+        let names: BTreeMap<usize, Rc<str>> = apart.iter().map(|&table| (table, name(table))).collect();
+        for raw in self.raw.iter_mut().filter(|r| r.group.is_empty()) {
+            if let Some(name) = names.get(&raw.table) {
+                raw.group = name.clone();
+            }
         }
     }
 }
@@ -82,9 +87,15 @@ fn place_in(title: &str) -> &str {
 /// Determinands that two tables must share before they are of different samples.
 const LEAST_SHARED: usize = 3;
 
-type Key = (String, Statistic, String, Rc<str>);
+/// Determinand, statistic, unit, what it is counted as, date.
+type Key<'a> = (&'a str, Statistic, Option<Unit>, (u8, &'a [Basis]), &'a str);
 
-fn key(raw: &Raw) -> Key {
+fn key(raw: &Raw) -> Key<'_> {
     let r = &raw.reading;
-    (r.determinand.clone(), r.statistic, format!("{:?}{:?}", r.unit, r.counted), raw.date.clone())
+    let counted = match &r.counted {
+        Counted::As(basis) => (0, std::slice::from_ref(basis)),
+        Counted::Plainly => (1, [].as_slice()),
+        Counted::Open(bases) => (2, bases.as_slice()),
+    };
+    (&r.determinand, r.statistic, r.unit, counted, &raw.date)
 }

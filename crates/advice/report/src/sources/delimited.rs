@@ -12,8 +12,13 @@ pub(crate) fn grid(text: &str) -> Option<Grid> {
         .delimiter(delimiter)
         .from_reader(text.trim_start_matches('\u{feff}').as_bytes());
     let mut rows = Vec::new();
-    for record in reader.records().take(super::MOST_ROWS) {
-        let Ok(record) = record else { continue };
+    let mut record = csv::StringRecord::new();
+    for _ in 0..super::MOST_ROWS {
+        match reader.read_record(&mut record) {
+            Ok(true) => {}
+            Ok(false) => break,
+            Err(_) => continue,
+        }
         let line = record.position().map_or(1, |p| u32::try_from(p.line()).unwrap_or(u32::MAX));
         let cells: Vec<Cell> = record.iter().map(|c| Cell::new(c.trim())).collect();
         if cells.iter().any(|c| !c.text.is_empty()) {

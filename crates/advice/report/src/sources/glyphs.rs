@@ -1,5 +1,7 @@
 //! From glyphs on a page to lines of pieces.
 
+use std::rc::Rc;
+
 use super::middle::{self, Printed};
 use crate::layout::{Line, Piece, Word};
 
@@ -10,12 +12,49 @@ pub(crate) struct Glyph {
     pub x1: f64,
     pub y: f64,
     pub size: f64,
-    pub text: String,
+    pub text: Letters,
+}
+
+/// The text of a glyph: nearly always one letter.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum Letters {
+    One(char),
+    More(Rc<str>),
+}
+
+impl Letters {
+    pub fn of(text: &str) -> Letters {
+        let mut chars = text.chars();
+        match (chars.next(), chars.next()) {
+            (Some(only), None) => Letters::One(only),
+            _ => Letters::More(text.into()),
+        }
+    }
+
+    fn is_blank(&self) -> bool {
+        match self {
+            Letters::One(c) => c.is_whitespace(),
+            Letters::More(text) => text.trim().is_empty(),
+        }
+    }
+
+    fn put(&self, to: &mut String) {
+        match self {
+            Letters::One(c) => to.push(*c),
+            Letters::More(text) => to.push_str(text),
+        }
+    }
+
+    fn text(&self) -> String {
+        let mut out = String::new();
+        self.put(&mut out);
+        out
+    }
 }
 
 impl Glyph {
     fn word(&self) -> Word {
-        Word { x0: self.x0, x1: self.x1, text: self.text.clone() }
+        Word { x0: self.x0, x1: self.x1, text: self.text.text() }
     }
 }
 
@@ -27,7 +66,7 @@ const CELL: f64 = 0.8;
 
 /// The lines of a page from top to bottom, each cut into pieces at wide gaps.
 pub(crate) fn lines(mut glyphs: Vec<Glyph>) -> Vec<Line> {
-    glyphs.retain(|g| g.size > 0.5 && !g.text.trim().is_empty());
+    glyphs.retain(|g| g.size > 0.5 && !g.text.is_blank());
     let typical = typical_size(&glyphs);
     let (small, mut main): (Vec<Glyph>, Vec<Glyph>) = glyphs.into_iter().partition(|g| g.size < SMALL * typical);
     main.sort_by(|a, b| a.y.total_cmp(&b.y));
@@ -90,8 +129,8 @@ fn pieces(mut row: Vec<Glyph>, y: f64) -> Vec<Piece> {
     for glyph in row {
         let raised = glyph.size < SMALL * height && glyph.y < y - 0.15 * height;
         let text_so_far = out.last().map_or("", |p| p.text.as_str());
-        let unit = ["/m", "dm", "cm", "l", "L", "-"].iter().any(|u| text_so_far.ends_with(u));
-        if raised && !unit {
+        let unit = || ["/m", "dm", "cm", "l", "L", "-"].iter().any(|u| text_so_far.ends_with(u));
+        if raised && !unit() {
             continue;
         }
         // Bold print is sometimes the same glyph twice.
@@ -105,7 +144,7 @@ fn pieces(mut row: Vec<Glyph>, y: f64) -> Vec<Piece> {
             Some(piece) => {
                 match piece.words.last_mut().filter(|_| gap <= SPACE * height) {
                     Some(word) => {
-                        word.text.push_str(&glyph.text);
+                        glyph.text.put(&mut word.text);
                         word.x1 = word.x1.max(glyph.x1);
                     }
                     None => {
@@ -113,12 +152,12 @@ fn pieces(mut row: Vec<Glyph>, y: f64) -> Vec<Piece> {
                         piece.words.push(glyph.word());
                     }
                 }
-                piece.text.push_str(&glyph.text);
+                glyph.text.put(&mut piece.text);
                 piece.x1 = piece.x1.max(glyph.x1);
             }
             None => {
                 let words = vec![glyph.word()];
-                out.push(Piece { x0: glyph.x0, x1: glyph.x1, text: glyph.text.clone(), words });
+                out.push(Piece { x0: glyph.x0, x1: glyph.x1, text: glyph.text.text(), words });
             }
         }
         last = Some(glyph);

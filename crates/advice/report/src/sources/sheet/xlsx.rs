@@ -222,8 +222,8 @@ fn shown(cell: &Open, shared: &Shared) -> Shown {
 
 /// `C14` as row and column from 0.
 fn place(text: &str) -> Option<(u32, u32)> {
-    let letters: String = text.chars().take_while(char::is_ascii_alphabetic).collect();
-    let row: u32 = text.get(letters.len()..)?.parse().ok()?;
+    let (letters, row) = text.split_at(text.bytes().take_while(u8::is_ascii_alphabetic).count());
+    let row: u32 = row.parse().ok()?;
     if letters.is_empty() || letters.len() > 3 {
         return None;
     }
