@@ -176,7 +176,10 @@ fn unnamed(out: &mut [Column], data: &[&Row], from: usize) {
     let dated = |c: &Column| !c.date.is_empty() || is_year(&c.heading);
     let told = |c: &Column| dated(c) || place_word(&c.heading) || is_unit(&c.heading);
     let all_told = open.iter().filter_map(|&i| out.get(i)).all(|c| told(c) || limit && !c.group.is_empty());
+    let most = open.iter().map(|&i| values(data, from + i)).max().unwrap_or(0);
     for &i in &open {
+        // Results stand in most rows, limits in some.
+        let sparse = values(data, from + i) * 2 < most;
         let Some(column) = out.get_mut(i) else { continue };
         let beside = known && !dated(column) && !place_word(&column.heading);
         // Beside known results, numbers in most rows are asked about; a few are something else.
@@ -188,7 +191,7 @@ fn unnamed(out: &mut [Column], data: &[&Row], from: usize) {
             column.date = column.heading.clone();
             column.group.clear();
         }
-        if beside || open.len() > 1 && !all_told {
+        if beside || sparse || open.len() > 1 && !all_told {
             let heading = if column.heading.is_empty() { "no heading" } else { &column.heading };
             column.doubt = Some(format!("Does the column with the heading \"{heading}\" hold results, or limits?"));
         }

@@ -5,6 +5,7 @@ use std::rc::Rc;
 
 use knowledge::ReportColumn;
 
+use crate::footnotes::Footnotes;
 use crate::lexicon::lexicon;
 use crate::{Basis, Counted, Reading, Statistic, Unit, UnknownRow};
 
@@ -29,6 +30,8 @@ pub(crate) struct Found {
     pub unknown: Vec<UnknownRow>,
     /// The titles of the tables, in their order: what stands above each, and the name of its sheet.
     pub tables: Vec<[String; 2]>,
+    /// What its footnotes say.
+    pub footnotes: Rc<Footnotes>,
 }
 
 impl Found {

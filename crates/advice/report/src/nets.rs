@@ -11,7 +11,8 @@ use crate::found::{Found, Raw};
 use crate::reading::Statistic;
 use crate::{Reading, Unit, ask};
 
-/// So many determinands with the number of a limit make a column suspect, where they are more than half of it.
+/// So many determinands with the number of a limit make a column suspect, where they are more than half of it; one less
+/// where they are all of it.
 const LIMITS: usize = 4;
 /// So many rows with round numbers that no result beside them goes under.
 const SEEN: usize = 5;
@@ -76,7 +77,7 @@ fn are_limits(column: &[&Raw]) -> bool {
         printed(&r.reading).is_some_and(|v| all.iter().any(|l| same(v, *l)))
     };
     let hits: BTreeSet<&str> = column.iter().filter(is_limit).map(|r| r.reading.determinand.as_str()).collect();
-    hits.len() >= LIMITS && hits.len() * 2 > known.len()
+    hits.len() >= LIMITS && hits.len() * 2 > known.len() || hits.len() + 1 >= LIMITS && hits.len() == known.len()
 }
 
 /// One digit and zeros: 0.05, 2, 10.

@@ -8,6 +8,7 @@ use quantity::Comparator;
 use crate::cell::{Content, read as read_cell};
 use crate::columns::Column;
 use crate::count::decide;
+use crate::footnotes::{self, Footnotes};
 use crate::found::{Found, Raw};
 use crate::grid::{Grid, Row};
 use crate::named::{Name, Named};
@@ -37,7 +38,16 @@ struct Told<'a> {
 /// Read one row under these columns.
 pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habits: Habits, found: &mut Found) {
     let text = row.text(from);
-    let with = |role: ReportColumn| columns.iter().position(|c| c.role == Some(role)).map(|i| row.text(from + i));
+    // Where two columns have the same role, the one that is filled speaks.
+    let with = |role: ReportColumn| {
+        let mut all = columns.iter().enumerate().filter(|(_, c)| c.role == Some(role)).map(|(i, _)| row.text(from + i));
+        let first = all.next()?;
+        Some(if lexicon::lexicon().is_no_value(first) || first.is_empty() {
+            all.find(|t| !t.is_empty()).unwrap_or(first)
+        } else {
+            first
+        })
+    };
     let symbol = with(ReportColumn::Symbol).filter(|s| s.chars().any(char::is_alphabetic)).unwrap_or("");
     let held: Vec<(usize, &Column, Vec<Value>)> = columns
         .iter()
@@ -102,13 +112,14 @@ fn signed(row: &Row, columns: &[Column], from: usize, at: usize) -> String {
 fn push(grid: &Grid, row: &Row, (at, column, values): (usize, &Column, Vec<Value>), told: &Told, found: &mut Found) {
     let place = grid.place(row, Some(at));
     let alone = column.statistic() == Some(Statistic::Single);
+    let notes = found.footnotes.clone();
     let ranged = values.iter().any(|v| v.statistic.is_some());
     for value in values {
         // "Not seen" is no range.
         if column.role == Some(ReportColumn::Range) && value.value.is_none() && value.statistic.is_none() {
             continue;
         }
-        let mut raw = reading(told, column, &value, &place);
+        let mut raw = reading(told, column, &value, &place, &notes);
         if ranged && !alone && column.role != Some(ReportColumn::Range) && value.statistic.is_some() {
             raw.reading.statistic = value.statistic.unwrap_or(raw.reading.statistic);
             // A range under "average" is a range; under "maximum" nobody knows.
@@ -186,6 +197,7 @@ pub(crate) fn across(
     found: &mut Found,
 ) {
     let at = |row: Option<&Row>, c: usize| row.map_or("", |r| r.text(c)).to_owned();
+    let notes = found.footnotes.clone();
     for (c, cell) in head.into_iter().flat_map(|h| &h.cells).enumerate() {
         let name = match name_of(&cell.text) {
             Named::Determinand(name) => name,
@@ -213,9 +225,10 @@ pub(crate) fn across(
         };
         let place = grid.place(data, Some(c));
         let sign = c.checked_sub(1).map(|b| data.text(b)).filter(|t| matches!(*t, "<" | ">")).unwrap_or("");
-        values(&format!("{sign}{}", data.text(c)), habits)
-            .iter()
-            .for_each(|value| found.push(reading(&told, column, value, &place)));
+        values(&format!("{sign}{}", data.text(c)), habits).iter().for_each(|value| {
+            let raw = reading(&told, column, value, &place, &notes);
+            found.push(Raw { series: Some((data.line as usize, kept(data.text(0)))), ..raw });
+        });
     }
 }
 
@@ -223,7 +236,14 @@ pub(crate) fn across(
 const HARDNESS: &str = "total hardness";
 
 /// One line of notes: name, value, unit.
-pub(crate) fn noted(name: &Name, as_written: &str, value: &Value, place: &Place, habits: Habits) -> Raw {
+pub(crate) fn noted(
+    name: &Name,
+    as_written: &str,
+    value: &Value,
+    place: &Place,
+    habits: Habits,
+    notes: &Footnotes,
+) -> Raw {
     let column = Column {
         role: Some(if habits.mean { ReportColumn::Mean } else { ReportColumn::Value }),
         group: String::new(),
@@ -244,11 +264,12 @@ pub(crate) fn noted(name: &Name, as_written: &str, value: &Value, place: &Place,
         all_in: habits.all_in,
         name,
     };
-    reading(&told, &column, value, place)
+    reading(&told, &column, value, place, notes)
 }
 
-fn reading(told: &Told<'_>, column: &Column, value: &Value, place: &Place) -> Raw {
+fn reading(told: &Told<'_>, column: &Column, value: &Value, place: &Place, notes: &Footnotes) -> Raw {
     let key = told.name.key;
+    let notes = notes.to(&[&told.as_written, &told.unit_text, &column.heading, &value.around]);
     let in_cell = value
         .unit
         .clone()
@@ -256,12 +277,15 @@ fn reading(told: &Told<'_>, column: &Column, value: &Value, place: &Place) -> Ra
     let in_cell = in_cell.or_else(|| unit_for(key, &value.around));
     let in_cell_is_known = in_cell.is_some();
     let unit = in_cell.or_else(|| told.unit.clone()).or_else(|| unit_for(key, &column.heading));
+    let plain = || notes.iter().filter(|note| footnotes::allowed(note).is_none());
+    let unit = unit.or_else(|| plain().find_map(|note| unit_for(key, note)));
     let (scale, unit_text) = unit.as_ref().map_or((1.0, String::new()), |f| (f.scale, f.text.trim().to_owned()));
     // The 20 of a date is no temperature.
     let told_by = |h: &str| lexicon::lexicon().column(h).is_none() && column.date.is_empty();
     let heading = if told_by(&column.heading) { column.heading.as_str() } else { "" };
     let inside = unit.as_ref().map_or("", |f| &*f.inside);
-    let around = format!("{} {inside} {} {heading}", told.unit_text, value.around);
+    let noted: Vec<&str> = notes.iter().map(|note| footnotes::basis(note)).collect();
+    let around = format!("{} {inside} {} {heading} {}", told.unit_text, value.around, noted.join(" "));
     let is_ph = key == "ph";
     let all_in = told.all_in.filter(|u| book().determinands.get(key).is_some_and(|d| fits(&d.kind, *u)));
     let mut printed = unit.map(|f| f.unit).or(is_ph.then_some(Unit::Ph)).or(all_in);
@@ -270,7 +294,8 @@ fn reading(told: &Told<'_>, column: &Column, value: &Value, place: &Place) -> Ra
         number = number.map(|f| quantity::canonical((f - 32.0) / 1.8));
         printed = Some(Unit::Celsius);
     }
-    let allowed = told.limit.as_ref().or(value.limit.as_ref());
+    let footnoted = notes.iter().find_map(|note| footnotes::allowed(note));
+    let allowed = told.limit.as_ref().or(value.limit.as_ref()).or(footnoted.as_ref());
     let limit_mg =
         allowed.and_then(|l| l.value).map(|l| if printed == Some(Unit::UgPerL) { l * 1e-3 } else { l * scale });
     let decided = decide(told.name, printed, &around, limit_mg);

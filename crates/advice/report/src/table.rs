@@ -5,13 +5,14 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::cell::{self, Content, Decimal};
 use crate::columns::{columns, says_mean};
+use crate::footnotes::Footnotes;
 use crate::found::{Found, Raw};
 use crate::grid::{Grid, Row};
 use crate::heading::{by_place, filled_on, heading_rows, is_heading};
 use crate::lexicon::lexicon;
 use crate::named::{Named, named};
 use crate::recent::{Recent, recall};
-use crate::{Statistic, Unit, across, paired, row, unit_find, wrapped};
+use crate::{Statistic, Unit, across, lost, paired, row, unit_find, wrapped};
 
 /// A cell longer than this is a sentence.
 const SENTENCE: usize = 140;
@@ -36,23 +37,17 @@ pub(crate) fn read(grids: Vec<Grid>) -> Found {
     let says = |t: String| t.chars().count() < SENTENCE && says_mean(&t) && !of_one(&t);
     let mean = titles.into_iter().any(says) || are_means(&grids);
     let habits = Habits { decimal, mean, all_in: all_in(&grids) };
-    let mut found = Found::default();
-    if std::env::var("DUMP").is_ok() {
-        for g in &grids {
-            eprintln!("--- grid {:?}", g.title);
-            for r in &g.rows {
-                eprintln!("{} {:?}", r.line, r.cells.iter().map(|c| &*c.text).collect::<Vec<_>>());
-            }
-        }
-    }
+    let mut found = Found { footnotes: Footnotes::of(&grids).into(), ..Found::default() };
     for grid in grids {
         let habits = Habits { mean: habits.mean || says_mean(&grid.title), ..habits };
         let from = found.raw.len();
+        let (known, told) = (lost::candidates(&grid), found.unknown.len());
         read_grid(paired::joined(&grid).unwrap_or(grid), habits, &mut found);
         // What no column tells of: notes. The result of a day is no mean.
         let plain = |r: &&mut Raw| r.reading.statistic == Statistic::Single && r.date.is_empty();
         let single = found.raw.iter_mut().skip(from).filter(|_| habits.mean).filter(plain);
         single.for_each(|r| r.reading.statistic = Statistic::Mean);
+        lost::tell(known, from, told, &mut found);
     }
     found
 }
