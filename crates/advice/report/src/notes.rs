@@ -38,11 +38,12 @@ pub(crate) fn read(grid: &Grid, row: &Row, from: usize, habits: Habits, found: &
         Some(first) if names_follow(&chars, first, all.get(1)) => value_first(&chars, &all),
         Some(_) => parts(&chars, &all),
     };
+    let notes = found.footnotes.clone();
     for (start, end) in parts {
         let part: String = chars.get(start..end).unwrap_or_default().iter().collect();
         let Some((name, head, values)) = note(part.trim(), habits) else { continue };
         for value in &values {
-            let mut raw = noted(&name, head.trim().trim_end_matches(':'), value, &place, habits);
+            let mut raw = noted(&name, head.trim().trim_end_matches(':'), value, &place, habits, &notes);
             if crowded {
                 ask::doubt(&mut raw.reading, format!("Is \"{}\" the result?", place.text));
             }

@@ -210,7 +210,7 @@ mod tests {
             ("µS.cm-1", Unit::UsPerCm, 1.0, ""),
             ("µeq/l", Unit::MeqPerL, 1e-3, ""),
             ("meq", Unit::MeqPerL, 1.0, ""),
-            ("milligrams per litre", Unit::MgPerL, 1.0, ""),
+            ("milligrams per litre", Unit::MgPerL, 1.0, " "),
             ("gr/gal", Unit::Grains, 1.0, ""),
             ("d°fr", Unit::FrenchDegree, 1.0, ""),
             ("N.T.U", Unit::Ntu, 1.0, ""),

@@ -112,6 +112,13 @@ fn from_unseen(tidied: &str, habits: Habits) -> Option<Vec<Value>> {
 /// The values of a cell of a table.
 fn of_cell(tidied: &str, numbers: &[Number]) -> Vec<Value> {
     let chars: Vec<char> = tidied.chars().collect();
+    // A number and nothing else.
+    if let [Number { comparator, value, or: None, start: 0, end }] = numbers
+        && *end == chars.len()
+    {
+        let (comparator, value, around) = (*comparator, Some(*value), String::new());
+        return vec![Value { statistic: None, comparator, value, unit: None, around, limit: None, question: None }];
+    }
     let mut out = of_numbers(&chars, numbers);
     let before: String = chars.get(..numbers.first().map_or(0, |n| n.start)).unwrap_or_default().iter().collect();
     let known = |w: &String| lexicon().is_beside(w) || lexicon().in_headings(w) || lexicon().is_between(w);
@@ -199,7 +206,7 @@ fn share_units(all: &mut [Value]) {
 }
 
 /// What is allowed, in mg/L where its unit says so; a range has no number.
-fn limit(all: &[Piece<'_>]) -> Option<Limit> {
+pub(crate) fn limit(all: &[Piece<'_>]) -> Option<Limit> {
     let said: Vec<&Piece<'_>> = all.iter().filter(|p| p.role == Role::Limit).collect();
     let first = said.first()?;
     let unit = said.iter().find_map(|p| p.unit.as_ref());

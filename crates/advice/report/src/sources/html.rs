@@ -53,7 +53,11 @@ impl Walk {
                 }
                 return;
             }
-            "sup" => return,
+            "sup" => {
+                let before = self.line.last().map_or("", String::as_str);
+                let raised = raised(before, &element.text().collect::<String>());
+                return self.text(&raised);
+            }
             "br" | "p" | "li" | "div" | "h1" | "h2" | "h3" | "h4" | "h5" | "h6" | "tr" | "dt" | "section"
             | "article" => {
                 self.end_line();
@@ -152,7 +156,7 @@ fn fill(cells: &mut Vec<Cell>, held: &mut Vec<(usize, usize, String)>, open: &mu
     }
 }
 
-/// The text of a cell without footnote marks; a raised 3 of a cubic metre stays.
+/// The text of a cell.
 fn shown(cell: ElementRef<'_>) -> String {
     let mut out = String::new();
     let mut stack: Vec<_> = cell.children().rev().collect();
@@ -160,8 +164,10 @@ fn shown(cell: ElementRef<'_>) -> String {
         match node.value() {
             Node::Text(text) => out.push_str(text),
             Node::Element(e) => match e.name() {
-                "sup"
-                    if !out.ends_with("/m") && !out.ends_with("dm") && !out.ends_with("cm") && !out.ends_with(" l") => {
+                "sup" => {
+                    let inside = ElementRef::wrap(node).map(|e| e.text().collect::<String>()).unwrap_or_default();
+                    let raised = raised(&out, &inside);
+                    out.push_str(&raised);
                 }
                 "script" | "style" => {}
                 "br" | "p" | "div" | "li" => {
@@ -175,3 +181,40 @@ fn shown(cell: ElementRef<'_>) -> String {
     }
     out
 }
+
+/// What is raised: a charge, a power, or the mark of a footnote, which then stands apart from what it marks.
+fn raised(before: &str, inside: &str) -> String {
+    let inside = inside.trim();
+    let raise = |text: &str| {
+        text.chars().map(|c| RAISED.iter().find(|(plain, _)| *plain == c).map_or(c, |(_, up)| *up)).collect()
+    };
+    let is_power = before.ends_with('m') && inside.chars().all(|c| c.is_ascii_digit());
+    if is_power || inside.contains(['+', '-', '\u{2212}', '\u{207b}']) {
+        return raise(inside);
+    }
+    let bare = inside.trim_matches(['(', ')', '[', ']']);
+    let short = (1..=2).contains(&bare.chars().count()) && bare.chars().all(|c| c.is_ascii_alphanumeric());
+    match (bare.chars().all(|c| c == '*' || c == '†' || c == '‡') && !bare.is_empty(), short) {
+        (true, _) => format!(" {bare} "),
+        (_, true) if before.trim().is_empty() => format!("{bare}) "),
+        (_, true) => format!(" {bare}) "),
+        _ => String::new(),
+    }
+}
+
+/// Signs and what stands for them raised.
+const RAISED: [(char, char); 13] = [
+    ('0', '⁰'),
+    ('1', '¹'),
+    ('2', '²'),
+    ('3', '³'),
+    ('4', '⁴'),
+    ('5', '⁵'),
+    ('6', '⁶'),
+    ('7', '⁷'),
+    ('8', '⁸'),
+    ('9', '⁹'),
+    ('+', '⁺'),
+    ('-', '⁻'),
+    ('\u{2212}', '⁻'),
+];
