@@ -92,7 +92,7 @@ fn finish(key: &'static str, counted: Option<&'static str>, by_symbol: bool, bes
 }
 
 /// Formulas and charges that stand beside a name, folded.
-const FORMULAS: [&str; 16] = [
+pub(crate) const FORMULAS: [&str; 16] = [
     "caco3", "hco3", "p2o5", "sio2", "cao", "no3", "no2", "nh4", "nh3", "po4", "so4", "cl2", "ca2", "mg2", "o2", "po43",
 ];
 

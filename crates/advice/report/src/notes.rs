@@ -29,6 +29,7 @@ pub(crate) fn read(grid: &Grid, row: &Row, from: usize, habits: Habits, found: &
         Some(next) => format!("{own} {next}"),
         None => own.into_owned(),
     };
+    let text = without_leaders(&text);
     let chars: Vec<char> = text.chars().collect();
     let all = numbers(&text, habits.decimal);
     let place = grid.place(row, Some(from));
@@ -50,6 +51,20 @@ pub(crate) fn read(grid: &Grid, row: &Row, from: usize, habits: Habits, found: &
             found.push(raw);
         }
     }
+}
+
+/// "Sodium.......12.1": the dots lead to the value.
+fn without_leaders(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some(at) = rest.find("...") {
+        let (before, dots) = rest.split_at(at);
+        out.push_str(before);
+        out.push(' ');
+        rest = dots.trim_start_matches('.');
+    }
+    out.push_str(rest);
+    out
 }
 
 /// The next line, where a sentence goes on in it.

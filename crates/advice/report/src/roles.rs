@@ -6,6 +6,7 @@ use crate::cell::Number;
 use crate::dates::is_year;
 use crate::fold::words;
 use crate::lexicon::lexicon;
+use crate::named::FORMULAS;
 use crate::unit_find::{self, Found};
 use crate::{Statistic, Unit};
 
@@ -91,7 +92,8 @@ fn role(chars: &[char], all: &mut [Piece<'_>], i: usize) -> Role {
         return Role::Aside;
     }
     // "8.4 (7.9 - 8.9)"
-    let opens = matches!(bare(&piece.before).trim(), "(" | "[");
+    let bare = bare(&piece.before);
+    let opens = bare.trim_end().ends_with(['(', '[']) && words(&bare).iter().all(known);
     if opens && later.first().is_some_and(|next| is_to(&next.before)) {
         return Role::Result(None);
     }
@@ -138,13 +140,14 @@ fn goes_on(last: &mut Piece<'_>, piece: &Piece<'_>) -> Option<Role> {
 
 /// The same result in another unit, or counted otherwise.
 fn again(earlier: &[Piece<'_>], piece: &Piece<'_>) -> Role {
-    let known = |w: &String| {
-        lexicon().is_beside(w) || w.chars().count() == 1 || !lexicon().bases(std::slice::from_ref(w)).is_empty()
-    };
     let Some(unit) = own_unit(piece).filter(|_| words(&bare(&piece.before)).iter().all(known)) else {
         return Role::Unclear;
     };
-    let bases = |p: &Piece<'_>| lexicon().bases(&crate::fold::stems(&p.behind));
+    let bases = |p: &Piece<'_>| {
+        let stems = crate::fold::stems(&p.behind);
+        let formula = stems.iter().find(|w| FORMULAS.contains(&w.as_str())).cloned();
+        formula.or_else(|| lexicon().bases(&stems).first().map(|b| (*b).to_lowercase()))
+    };
     let mut same = None;
     for other in earlier.iter().filter(|p| matches!(p.role, Role::Result(_))) {
         let Some(theirs) = other.unit.as_ref() else { return Role::Unclear };
@@ -152,7 +155,7 @@ fn again(earlier: &[Piece<'_>], piece: &Piece<'_>) -> Role {
         if (a / b - 1.0).abs() < 0.01 {
             return Role::Aside;
         }
-        let told_apart = !bases(piece).is_empty() && !bases(other).is_empty() && bases(piece) != bases(other);
+        let told_apart = bases(piece).zip(bases(other)).is_some_and(|(a, b)| a != b);
         let same_kind = theirs.unit == unit.unit || theirs.unit.is_mass() && unit.unit.is_mass();
         if same_kind && !told_apart {
             return Role::Unclear;
@@ -163,6 +166,14 @@ fn again(earlier: &[Piece<'_>], piece: &Piece<'_>) -> Role {
         Some(Role::Result(Some(Statistic::Min | Statistic::Max))) | None => Role::Result(None),
         Some(role) => role,
     }
+}
+
+/// Words beside a number that change nothing, or say how it is counted.
+fn known(w: &String) -> bool {
+    lexicon().is_beside(w)
+        || w.chars().count() == 1
+        || FORMULAS.contains(&w.as_str())
+        || !lexicon().bases(std::slice::from_ref(w)).is_empty()
 }
 
 /// What one of a unit is in its own kind's unit: µg/L beside mg/L are one kind.

@@ -91,10 +91,10 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
     }
 }
 
-/// "Total hardness: 16.3 °dH (hardness class hard)": only what stands in brackets behind the value is no determinand.
+/// "Total hardness: 16.3 °dH (hardness class hard)": only what stands behind the value is no determinand.
 fn behind_value_apart(text: &str) -> bool {
-    let Some((before, _)) = text.rsplit_once('(') else { return false };
-    before.chars().any(|c| c.is_ascii_digit()) && matches!(name_of(before), Named::Determinand(_))
+    let value = text.find(|c: char| c.is_ascii_digit()).and_then(|at| text.get(..at));
+    value.is_some_and(|before| matches!(name_of(before), Named::Determinand(_)))
 }
 
 /// The text of a cell, with the sign that stands in a column of its own: the one before it, else the only one.
