@@ -24,6 +24,13 @@ pub(crate) fn is_date(text: &str) -> bool {
 
 /// Whether a text stands for a quarter or half of a year: "1e kwartaal", "Q3 2024".
 pub(crate) fn is_period(text: &str) -> bool {
+    thread_local! {
+        static KEPT: Recent<bool> = const { Recent::new() };
+    }
+    recall(&KEPT, text, || is_part_of_a_year(text))
+}
+
+fn is_part_of_a_year(text: &str) -> bool {
     let words = words(text);
     let quarter = |w: &String| matches!(w.as_str(), "q1" | "q2" | "q3" | "q4" | "1q" | "2q" | "3q" | "4q");
     let named = matches!(lexicon().column(text), Some((ReportColumn::Date, false)))

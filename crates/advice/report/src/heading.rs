@@ -45,9 +45,9 @@ pub(crate) fn is_heading(row: &Row, from: usize, to: usize) -> bool {
         }
     }
     let value = |c: usize| matches!(cell::read(row.text(c), Decimal::Unknown), Content::Numbers(n) if n.first().is_some_and(|n| n.start == 0));
-    let data = names_one(row.text(from)) && (from + 1..to).any(value);
-    let units = of_units((from..to).map(|c| row.text(c)));
-    (any >= 2 && exact >= 1 || units) && !data
+    let data = || names_one(row.text(from)) && (from + 1..to).any(value);
+    let units = || of_units((from..to).map(|c| row.text(c)));
+    (any >= 2 && exact >= 1 || units()) && !data()
 }
 
 /// The rows of a heading around the one with the telling words.

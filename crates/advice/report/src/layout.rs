@@ -84,6 +84,9 @@ pub(crate) fn grids(lines: &[Line]) -> Vec<Grid> {
 }
 
 fn is_heading(line: &Line) -> bool {
+    if line.pieces.len() < 2 {
+        return false;
+    }
     let texts = || line.pieces.iter().map(|p| p.text.as_str());
     if !has_number(line) && (heading::of_units(texts()) || heading::of_determinands(texts())) {
         return true;

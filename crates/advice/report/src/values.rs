@@ -1,11 +1,14 @@
 //! The values of one cell: a number, a range, two numbers in two units, "not detected".
 
+use std::rc::Rc;
+
 use quantity::Comparator;
 
-use crate::cell::{Content, Number, numbers, read};
+use crate::cell::{Content, Decimal, Number, numbers, read};
 use crate::fold::{tidy, words};
 use crate::lexicon::lexicon;
 use crate::reading::Limit;
+use crate::recent::{Recent, recall};
 use crate::roles::{Piece, Role, pieces};
 use crate::table::Habits;
 use crate::unit_find::Found;
@@ -29,6 +32,18 @@ pub(crate) struct Value {
 
 /// The values of a cell; empty where it holds none.
 pub(crate) fn values(text: &str, habits: Habits) -> Vec<Value> {
+    thread_local! {
+        static KEPT: Recent<Rc<[Value]>> = const { Recent::new() };
+    }
+    let sign = match habits.decimal {
+        Decimal::Point => ".",
+        Decimal::Comma => ",",
+        Decimal::Unknown => "?",
+    };
+    recall(&KEPT, &[sign, text].concat(), || values_of(text, habits).into()).to_vec()
+}
+
+fn values_of(text: &str, habits: Habits) -> Vec<Value> {
     match read(text, habits.decimal) {
         Content::NotDetected => vec![not_seen(None, None, String::new(), None)],
         Content::Numbers(numbers) => {
