@@ -169,7 +169,9 @@ fn note(part: &str, habits: Habits) -> Option<(Name, String, Vec<Value>)> {
     };
     let name = plainly(name);
     let mut values = asked(values, part);
-    if lexicon().explains(part) {
+    // "We add fluoride" in brackets behind the value makes no doubt of it.
+    let clause = values.last().map_or("", |v| v.around.split(['(', ',', ';']).next().unwrap_or(""));
+    if lexicon().explains(&format!("{head} {clause}")) {
         let asks = || Some(format!("Is \"{}\" about your water?", part.trim()));
         values.iter_mut().for_each(|v| v.question = asks());
     }

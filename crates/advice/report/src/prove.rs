@@ -1,9 +1,11 @@
 //! What the report's own numbers prove of how one of them is counted, and where they disagree.
 
+use std::collections::BTreeSet;
+
 use knowledge::Place;
 
 use crate::ask;
-use crate::estimate::{self, BasisOdds, Evidence, Origin, Usual};
+use crate::estimate::{self, BasisOdds, Evidence, Mend, Origin, Usual};
 use crate::reading::{Counted, Reading};
 use crate::{Contradiction, Sample};
 
@@ -75,4 +77,53 @@ pub(crate) fn contradictions(readings: &[Reading], samples: &[Sample]) -> Vec<Co
         out.extend(clashes.map(|clash| Contradiction { text: format!("{told}{}", clash.text) }));
     }
     out
+}
+
+/// What a point in the wrong place makes of a value, and what to call what would be right.
+const MISPLACED: [(f64, &str); 2] = [(0.1, "A tenth of it"), (10.0, "Ten times as much")];
+/// Samples whose contradictions are looked into.
+const MOST_DOUBTED: usize = 20;
+/// More values than this that would each mend it prove nothing of one.
+const MOST_BLAMED: usize = 2;
+
+/// Ask about a value that alone makes its sample disagree, where a point in another place would agree.
+pub(crate) fn misplaced(readings: &mut [Reading], samples: usize) {
+    let usual = Usual::at(Place::Other);
+    let mut asked: Vec<(usize, String)> = Vec::new();
+    for places in by_sample(readings, samples).into_iter().take(MOST_DOUBTED) {
+        let mine: Vec<&Reading> = places.iter().filter_map(|&i| readings.get(i)).collect();
+        let all = estimate::of_readings(&mine, Origin::Laboratory);
+        let blamed: BTreeSet<usize> = estimate::clashes(&all, &usual)
+            .iter()
+            .flat_map(|clash| &clash.mends)
+            .filter_map(|mend| if let Mend::Slip { item } = mend { Some(*item) } else { None })
+            .collect();
+        let agrees = |item: usize, factor: f64| {
+            let mut changed = all.clone();
+            changed.items.get_mut(item).into_iter().for_each(|i| (i.value, i.sd) = (i.value * factor, i.sd * factor));
+            estimate::clashes(&changed, &usual).is_empty()
+        };
+        let found: Vec<(usize, &str)> = blamed
+            .into_iter()
+            .filter_map(|i| Some((i, MISPLACED.into_iter().find(|(f, _)| agrees(i, *f))?.1)))
+            .collect();
+        for (item, right) in found.iter().filter(|_| found.len() <= MOST_BLAMED) {
+            let Some(wrong) = all.items.get(*item) else { continue };
+            let rows = estimate::rows(&mine);
+            let of_it = |row: &&Vec<&Reading>| {
+                estimate::item(row, Origin::Laboratory).is_some_and(|i| i.as_written == wrong.as_written)
+            };
+            let row: Vec<Reading> = rows.iter().filter(of_it).flatten().map(|r| (*r).clone()).collect();
+            let text = format!("Is {} right? {right} would agree with the rest.", wrong.as_written);
+            asked.extend(
+                places
+                    .iter()
+                    .filter(|i| readings.get(**i).is_some_and(|r| row.contains(r)))
+                    .map(|&i| (i, text.clone())),
+            );
+        }
+    }
+    for (place, text) in asked {
+        readings.get_mut(place).into_iter().for_each(|r| ask::doubt(r, text.clone()));
+    }
 }

@@ -47,6 +47,7 @@ fn of_grids(mut grids: Vec<Grid>) -> Report {
     }
     prove::settle(&mut report.readings, report.samples.len());
     report.contradictions = prove::contradictions(&report.readings, &report.samples);
+    prove::misplaced(&mut report.readings, report.samples.len());
     report.questions = ask::questions(&report.readings);
     report
 }

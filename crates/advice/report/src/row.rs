@@ -341,7 +341,7 @@ fn unit_doubt(told: &Told<'_>, value: &Value, in_cell_is_known: bool) -> Option<
     if let Some(other) = &value.unit {
         return Some(format!("Which unit is \"{}\"?", other.text.trim()));
     }
-    let glued = value.around.split([' ', '(', ',', ';']).next().unwrap_or("");
+    let glued = value.around.trim_start().split([' ', '(', ',', ';']).next().unwrap_or("");
     let letters = |part: &str| part.chars().any(char::is_alphabetic);
     if glued.starts_with('°') || glued.split_once('/').is_some_and(|(a, b)| letters(a) && letters(b)) {
         return Some(format!("Which unit is \"{glued}\"?"));
