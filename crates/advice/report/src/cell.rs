@@ -5,6 +5,7 @@ use quantity::Comparator;
 use crate::dates::is_date;
 use crate::fold::{tidy, words};
 use crate::lexicon::lexicon;
+use crate::recent::{Recent, recall};
 
 /// How the report writes its decimals.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -56,6 +57,19 @@ pub(crate) fn read(text: &str, decimal: Decimal) -> Content {
         let number = |(value, or)| Number { comparator: Comparator::Equal, value, or, start, end: start + shown.len() };
         return value_of(shown, decimal).map(number).map_or(Content::Words, |n| Content::Numbers(vec![n]));
     }
+    thread_local! {
+        static KEPT: Recent<Content> = const { Recent::new() };
+    }
+    let sign = match decimal {
+        Decimal::Point => ".",
+        Decimal::Comma => ",",
+        Decimal::Unknown => "?",
+    };
+    recall(&KEPT, &[sign, &tidied].concat(), || read_tidied(&tidied, decimal))
+}
+
+fn read_tidied(tidied: &str, decimal: Decimal) -> Content {
+    let shown = tidied.trim();
     // "n.a." is "not seen" to some and "does not apply" to others: then nothing is taken.
     if lexicon().is_no_value(shown) {
         return Content::Nothing;
@@ -66,7 +80,7 @@ pub(crate) fn read(text: &str, decimal: Decimal) -> Content {
     if is_date(shown) {
         return Content::Date;
     }
-    let numbers = numbers(&tidied, decimal);
+    let numbers = numbers(tidied, decimal);
     if numbers.is_empty() { Content::Words } else { Content::Numbers(numbers) }
 }
 

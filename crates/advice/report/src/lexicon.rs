@@ -48,6 +48,8 @@ pub(crate) struct Lexicon {
     compound: Vec<String>,
     not_detected: BTreeSet<String>,
     no_value: BTreeSet<String>,
+    /// Letters and signs of the longest of both.
+    longest_mark: usize,
     months: BTreeMap<String, u32>,
     all_in: Vec<Vec<String>>,
     are_means: Vec<Vec<String>>,
@@ -117,6 +119,8 @@ impl Lexicon {
         made.to = all(&headings.to).map(|(_, name)| name.to_lowercase()).collect();
         made.not_detected = all(&headings.not_detected).map(|(_, name)| mark(name)).collect();
         made.no_value = all(&headings.no_value).map(|(_, name)| mark(name)).collect();
+        let marks = made.not_detected.iter().chain(&made.no_value);
+        made.longest_mark = marks.map(|mark| mark.chars().count()).max().unwrap_or(0);
         for (names, month) in headings.months.iter().zip(1..) {
             made.months.extend(all(names).flat_map(|(_, name)| words(name)).map(|name| (name, month)));
         }
@@ -214,12 +218,17 @@ impl Lexicon {
 
     /// Whether the text stands for "too little to be seen".
     pub fn is_not_detected(&self, text: &str) -> bool {
-        self.not_detected.contains(&mark(text))
+        self.may_be_mark(text) && self.not_detected.contains(&mark(text))
     }
 
     /// Whether the text stands for no value.
     pub fn is_no_value(&self, text: &str) -> bool {
-        self.no_value.contains(&mark(text))
+        self.may_be_mark(text) && self.no_value.contains(&mark(text))
+    }
+
+    /// Whether a text is no longer than the longest mark.
+    fn may_be_mark(&self, text: &str) -> bool {
+        text.chars().filter(|c| !matches!(c, '.' | ' ')).take(self.longest_mark + 1).count() <= self.longest_mark
     }
 
     /// Whether words say that a unit among them is that of all values.

@@ -5,7 +5,7 @@ use std::rc::Rc;
 use std::thread::LocalKey;
 
 /// Answers kept to one question.
-const SLOTS: usize = 2048;
+const SLOTS: usize = 4096;
 /// A longer text, in bytes, is a sentence, and hardly comes again.
 const LONGEST: usize = 160;
 

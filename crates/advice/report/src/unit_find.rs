@@ -60,6 +60,10 @@ pub(crate) fn without(text: &str) -> String {
 
 /// The first unit of a text.
 pub(crate) fn find(text: &str) -> Option<Found> {
+    // A number alone has none.
+    if text.bytes().all(|b| b.is_ascii_digit() || matches!(b, b'.' | b',' | b'<' | b'-' | b' ')) {
+        return None;
+    }
     thread_local! {
         static KEPT: Recent<Option<Found>> = const { Recent::new() };
     }
