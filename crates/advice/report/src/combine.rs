@@ -21,6 +21,8 @@ pub struct OneWater {
     pub name: Option<String>,
     /// The files, with their samples, that it was put together from.
     pub from: Vec<String>,
+    /// The works or zones that it stands for, as the reports name them.
+    pub works: Vec<String>,
     /// What is known of it.
     pub evidence: Evidence,
     /// Open bases that the numbers together prove.
@@ -52,6 +54,7 @@ pub struct Combined {
 /// One source: its evidence with the readings that it came from.
 struct Part {
     label: String,
+    works: Option<String>,
     by: By,
     evidence: Evidence,
     readings: Vec<Reading>,
@@ -99,6 +102,7 @@ fn one(mut evidence: Evidence, members: &[&Part], usual: &Usual) -> Option<OneWa
     Some(OneWater {
         apart: told,
         name: evidence.name.clone(),
+        works: members.iter().filter_map(|part| part.works.clone()).collect(),
         from: members.iter().map(|part| part.label.clone()).collect(),
         readings: members.iter().flat_map(|part| part.readings.iter().cloned()).collect(),
         evidence,
@@ -164,9 +168,10 @@ fn of_filed(name: &str, filed: &Filed) -> Vec<Part> {
             Some(sample) => format!("{name}, {sample}"),
             None => name.to_owned(),
         };
+        let works = evidence.name.clone();
         evidence.name = evidence.name.or_else(|| Some(name.to_owned()));
         let mine = |reading: &&Reading| reading.sample.unwrap_or(0) == sample;
-        Part { label, by: filed.by, evidence, readings: report.readings.iter().filter(mine).cloned().collect() }
+        Part { label, works, by: filed.by, evidence, readings: report.readings.iter().filter(mine).cloned().collect() }
     };
     let counts = |(sample, _): &(usize, Evidence)| one.is_none_or(|one| one == *sample);
     all.into_iter().enumerate().filter(counts).map(part).collect()

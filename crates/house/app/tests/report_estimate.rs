@@ -132,8 +132,44 @@ fn last_year_against_this_year() {
     let said = text(&tapmere(&["report", "compare", &old, &new, "--setup", HOUSEHOLD]));
     assert!(said.contains("Nitrate rose from 3") && said.contains("Which advice changes"), "{said}");
     let (answer, _) = json(&["report", "compare", &old, &new, "--setup", HOUSEHOLD, "--json"]);
-    assert!(!answer["advice"].as_array().unwrap().is_empty());
+    assert!(!answer["waters"][0]["advice"].as_array().unwrap().is_empty());
     let (same, code) = json(&["report", "compare", &old, &old, "--setup", HOUSEHOLD, "--json"]);
+    let same = &same["waters"][0];
     assert_eq!((same["advice"].as_array().unwrap().len(), code), (0, Some(0)));
     assert!(same["moved"].as_array().unwrap().iter().all(|moved| moved["for_sure"] == false));
+}
+
+#[test]
+fn two_works_each_against_its_namesake() {
+    let folder = tempfile::tempdir().unwrap();
+    let year = |file: &str, works: [&str; 2], nitrate: [f64; 2]| {
+        let path = folder.path().join(file);
+        let ([a, b], [low, high]) = (works, nitrate);
+        let text = format!(
+            "Parameter,Unit,{a},{b}\nConductivity at 25 °C,µS/cm,310,620\nCalcium,mg/l,40,95\nMagnesium,mg/l,5.0,9.0\n\
+             Sodium,mg/l,10.0,22.0\nPotassium,mg/l,2.0,3.0\nChloride,mg/l,12.0,40.0\nSulphate,mg/l,15.0,50.0\n\
+             Nitrate as NO3,mg/l,{low},{high}\nPhosphate as PO4,mg/l,0.05,0.05\nCopper,mg/l,0.002,0.002\n"
+        );
+        std::fs::write(&path, text).unwrap();
+        path.to_str().unwrap().to_owned()
+    };
+    let old = year("last.csv", ["Works A", "Works B"], [3.0, 20.0]);
+    let new = year("this.csv", ["Works A", "Works B"], [32.0, 20.0]);
+    let compare =
+        |new: &str| json(&["report", "compare", &old, new, "--sample", "all", "--setup", HOUSEHOLD, "--json"]).0;
+    let answer = compare(&new);
+    let waters = answer["waters"].as_array().unwrap();
+    assert_eq!((waters.len(), answer["unmatched"].as_array().unwrap().len()), (2, 0), "{answer}");
+    for water in waters {
+        let rose = water["name"] == "Works A";
+        let nitrate = water["moved"].as_array().unwrap().iter().find(|moved| moved["of"]["ion"] == "nitrate").unwrap();
+        assert_eq!(nitrate["for_sure"], rose, "{water}");
+        assert_eq!(!water["advice"].as_array().unwrap().is_empty(), rose, "{water}");
+    }
+    let other = year("other.csv", ["Works A", "Works C"], [32.0, 20.0]);
+    let answer = compare(&other);
+    assert_eq!(answer["waters"].as_array().unwrap().len(), 1);
+    assert_eq!(answer["unmatched"].as_array().unwrap().len(), 2, "{answer}");
+    let said = text(&tapmere(&["report", "compare", &old, &other, "--sample", "all", "--setup", HOUSEHOLD]));
+    assert!(said.contains("Works C is in the later report") && said.contains("What moved at Works A"), "{said}");
 }

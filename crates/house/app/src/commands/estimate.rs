@@ -2,7 +2,10 @@
 //! against this year's.
 
 use quantity::{Fault, Faults};
-use report::{Asked, By, Combined, Filed, Meaning, Moved, OneWater, Picked, Refusal, combine, compare, meaning, take};
+use report::{
+    Asked, By, Combined, Filed, Meaning, Moved, OneWater, Pair, Picked, Refusal, Years, combine, compare, meaning,
+    picked_alike, take, years,
+};
 use serde::Serialize;
 use setup::{Setup, Tank};
 
@@ -46,7 +49,7 @@ pub struct Compare {
     /// Your setup file, whose advice is compared; without one, a tank of assumptions
     #[arg(long, value_name = "FILE")]
     pub setup: Option<String>,
-    /// The zone, works or date that is yours, as both reports name it
+    /// The zone, works or date that is yours, as both reports name it; `all` for every one, each against its namesake
     #[arg(long, value_name = "NAME")]
     pub sample: Option<String>,
     /// What an open number is counted as, for instance `nitrate=N`; may be given more than once
@@ -71,10 +74,21 @@ struct Answer<'a> {
 /// What is answered in JSON by `report compare`.
 #[derive(Serialize)]
 struct Compared<'a> {
-    moved: &'a [Moved],
-    advice: &'a [String],
+    waters: &'a [Year],
+    unmatched: &'a [String],
     questions: &'a [Asked],
     errors: &'a [Refusal],
+}
+
+/// One water in both reports.
+#[derive(Serialize)]
+pub struct Year {
+    /// The works or zone that both name.
+    pub name: Option<String>,
+    /// What moved.
+    pub moved: Vec<Moved>,
+    /// Which advice moves with it.
+    pub advice: Vec<String>,
 }
 
 /// Sources that were read.
@@ -125,29 +139,42 @@ pub fn compared(args: &Compare) -> u8 {
         Ok(setup) => setup,
         Err(faults) => return faulty(&faults, args.json, SOME),
     };
-    let (mut waters, mut told) = (Vec::new(), Sources::default());
-    for file in [&args.before, &args.after] {
-        let sources = match read([(file, By::Works)].into_iter(), args.sample.as_deref(), &args.counted) {
-            Ok(sources) => sources,
-            Err(fault) => return faulty(&fault.into(), args.json, USAGE),
-        };
-        let Some(combined) = together(&sources, &setup) else { return faulty(&no_water().into(), args.json, SOME) };
-        waters.extend(combined.waters.into_iter().next());
-        told.questions.extend(sources.questions);
-        told.errors.extend(sources.errors);
+    let [mut before, after] = match [&args.before, &args.after]
+        .map(|file| read([(file, By::Works)].into_iter(), args.sample.as_deref(), &args.counted))
+    {
+        [Ok(before), Ok(after)] => [before, after],
+        [Err(fault), _] | [_, Err(fault)] => return faulty(&fault.into(), args.json, USAGE),
+    };
+    if let ([(_, old)], [(_, new)]) = (before.all.as_mut_slice(), after.all.as_slice()) {
+        *old = picked_alike(old, new);
+        before.questions = old.asked().into_iter().collect();
     }
-    let [before, after] = waters.as_slice() else { return faulty(&no_water().into(), args.json, SOME) };
-    let advice = match advice(&setup, before, after) {
-        Ok(advice) => advice,
+    let (Some(old), Some(new)) = (together(&before, &setup), together(&after, &setup)) else {
+        return faulty(&no_water().into(), args.json, SOME);
+    };
+    let Years { pairs, unmatched } = years(&old.waters, &new.waters);
+    let waters: Result<Vec<Year>, Faults> = pairs.iter().map(|pair| year(&setup, pair)).collect();
+    let waters = match waters {
+        Ok(waters) => waters,
         Err(faults) => return faulty(&faults, args.json, SOME),
     };
-    let moved = compare(&before.estimate, &after.estimate, &units(&setup));
+    let told = Sources {
+        questions: before.questions.into_iter().chain(after.questions).collect(),
+        errors: before.errors.into_iter().chain(after.errors).collect(),
+        ..Sources::default()
+    };
     let code = if told.questions.is_empty() && told.errors.is_empty() { ALL } else { SOME };
     if args.json {
         let Sources { questions, errors, .. } = &told;
-        return say_json(&Compared { moved: &moved, advice: &advice, questions, errors }, code);
+        return say_json(&Compared { waters: &waters, unmatched: &unmatched, questions, errors }, code);
     }
-    say(&(first(&told) + &letter::moved(&moved, &advice)), code)
+    say(&(first(&told) + &letter::years(&waters, &unmatched)), code)
+}
+
+/// What moved in one water, and which advice moves with it.
+fn year(setup: &Setup, pair: &Pair) -> Result<Year, Faults> {
+    let moved = compare(&pair.before.estimate, &pair.after.estimate, &units(setup));
+    Ok(Year { name: pair.name.clone(), moved, advice: advice(setup, &pair.before, &pair.after)? })
 }
 
 /// Which advice differs between two waters at the same tank.

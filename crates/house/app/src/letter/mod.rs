@@ -20,5 +20,5 @@ pub use signs::signs;
 pub use tank::tank;
 pub use tap::tap;
 pub use text::list;
-pub use waters::{meant, moved, waters};
+pub use waters::{meant, waters, years};
 pub use why::whys;

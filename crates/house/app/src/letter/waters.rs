@@ -5,6 +5,7 @@ use report::estimate::{Decided, Line, Quantity};
 use report::{Combined, Meaning, Moved, OneWater};
 
 use super::text::Text;
+use crate::commands::estimate::Year;
 
 /// The waters of an estimate with what they mean, and the next test.
 pub fn waters(combined: &Combined, meanings: &[Option<Meaning>], units: &Units) -> String {
@@ -141,20 +142,25 @@ fn means(t: &mut Text, meaning: &Meaning) {
     t.table(&swings);
 }
 
-/// What moved from one report to the next, and which advice moves with it.
-pub fn moved(moved: &[Moved], advice: &[String]) -> String {
+/// What moved in each water from one report to the next, and which advice moves with it.
+pub fn years(waters: &[Year], unmatched: &[String]) -> String {
     let mut t = Text::new(&Units::default());
-    t.head("What moved");
-    if !moved.iter().any(|moved| moved.for_sure) {
-        t.say("Nothing moved by more than both reports may be off.");
+    unmatched.iter().for_each(|text| t.say(text));
+    for water in waters {
+        let of = water.name.as_ref().map_or_else(String::new, |name| format!(" at {name}"));
+        let (sure, still): (Vec<&Moved>, Vec<&Moved>) = water.moved.iter().partition(|moved| moved.for_sure);
+        t.head(&format!("What moved{of}"));
+        if sure.is_empty() {
+            t.say("Nothing moved by more than both reports may be off.");
+        }
+        sure.iter().for_each(|moved| t.point(&moved.text));
+        t.head("What moved by no more than both may be off");
+        still.iter().for_each(|moved| t.point(&moved.text));
+        t.head("Which advice changes with it");
+        if water.advice.is_empty() {
+            t.say("None.");
+        }
+        water.advice.iter().for_each(|line| t.point(line));
     }
-    moved.iter().filter(|moved| moved.for_sure).for_each(|moved| t.point(&moved.text));
-    t.head("What moved by no more than both may be off");
-    moved.iter().filter(|moved| !moved.for_sure).for_each(|moved| t.point(&moved.text));
-    t.head("Which advice changes with it");
-    if advice.is_empty() {
-        t.say("None.");
-    }
-    advice.iter().for_each(|line| t.point(line));
     t.finish()
 }
