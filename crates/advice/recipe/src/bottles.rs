@@ -155,7 +155,7 @@ fn into_new_water(desk: &Desk, dose: &Dose, out: &mut Bottled) {
 }
 
 /// A dose times a factor.
-fn scaled(dose: &Dose, factor: f64) -> Dose {
+pub(crate) fn scaled(dose: &Dose, factor: f64) -> Dose {
     let brings = dose.brings.iter().map(|(ion, mg)| (*ion, mg * factor)).collect();
     Dose { amount: dose.amount * factor, brings, ..dose.clone() }
 }
@@ -253,41 +253,18 @@ struct Line<'i> {
 impl Line<'_> {
     /// One amount as a line of the recipe, with its why-note.
     fn record(&self, desk: &Desk, tools: &Tools, weighed: &mut Vec<Weighed>, from_stock: &mut Vec<FromStock>) {
-        let (pen, error_share) = (&desk.pen, self.error_share);
-        let (product, name) = (self.item.dose.product.clone(), self.item.dose.name.clone());
+        let (dose, error_share) = (self.item.dose, self.error_share);
         let why = desk.why(self.why(desk, tools));
-        match self.amount {
-            Amount::Direct { grams, .. } => {
-                weighed.push(Weighed {
-                    product,
-                    name,
-                    grams,
-                    error_share,
-                    soluble_g_per_l: self.item.limit_g_per_l,
-                    why,
-                });
-            }
-            Amount::Stock { stock_g, stock_ml, take_ml, grams, .. } => {
-                let sentence = format!(
-                    "Weigh {} of {} into {} of boiled, cooled water, shake, and take {} of that: {} g is too little for your scale.",
-                    pen.grams(stock_g, tools.scale_g),
-                    name,
-                    pen.ml(stock_ml),
-                    pen.ml(take_ml),
-                    pen.n(self.exact_g, 2)
-                );
-                from_stock.push(FromStock {
-                    product,
-                    name,
-                    stock_g,
-                    stock_ml,
-                    take_ml,
-                    grams,
-                    error_share,
-                    sentence,
-                    why,
-                });
-            }
+        match self.amount.as_stock(desk, dose, self.exact_g, "", &why) {
+            Some(stock) => from_stock.push(FromStock { error_share, ..stock }),
+            None => weighed.push(Weighed {
+                product: dose.product.clone(),
+                name: dose.name.clone(),
+                grams: self.amount.grams(),
+                error_share,
+                soluble_g_per_l: self.item.limit_g_per_l,
+                why,
+            }),
         }
     }
 

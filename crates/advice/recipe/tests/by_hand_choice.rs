@@ -7,22 +7,9 @@ use std::collections::BTreeMap;
 
 use common::{exact, tank, water};
 use quantity::Ion;
-use recipe::{Choice, Into, LeftOut, Reason, Subject, choose, choose_at, levels};
+use recipe::{Choice, Into, Reason, Subject, choose, choose_at, levels};
 use setup::{Animals, Feeding, OwnProduct, Tank};
-use tanks::plain;
-
-fn near(a: f64, b: f64) {
-    assert!((a - b).abs() <= 1e-5 * b.abs(), "{a} is not {b}");
-}
-
-fn a_day(choice: &Choice, ion: Ion) -> f64 {
-    let bottles = choice.doses.iter().filter(|dose| dose.into == Into::Bottle);
-    bottles.flat_map(|dose| &dose.brings).filter(|(i, _)| *i == ion).map(|(_, mg)| mg).sum()
-}
-
-fn left_out<'a>(choice: &'a Choice, subject: &Subject) -> Vec<&'a Reason> {
-    choice.left_out.iter().filter(|left: &&LeftOut| left.subject == *subject).map(|left| &left.reason).collect()
-}
+use tanks::{a_day, left_out, near, plain};
 
 /// Judge: by hand. Right after a change a = D 7 (1 - 0.25) / 0.25 = 21 D must be 10, so D = 10 / 21 mg/L; in 100 L that is
 /// 47.62 mg of nitrate; a gram of 99 % potassium nitrate holds 0.99 × 62.004 / 101.102 = 0.607149 g of it: 78.43 mg.

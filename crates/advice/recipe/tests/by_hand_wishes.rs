@@ -5,22 +5,9 @@ mod tanks;
 
 use common::{exact, tank, water};
 use quantity::Ion;
-use recipe::{Choice, Into, LeftOut, Reason, Subject, choose, choose_at, levels};
+use recipe::{Into, Reason, Subject, choose, choose_at, levels};
 use setup::OwnProduct;
-use tanks::plain;
-
-fn near(a: f64, b: f64) {
-    assert!((a - b).abs() <= 1e-5 * b.abs(), "{a} is not {b}");
-}
-
-fn a_day(choice: &Choice, ion: Ion) -> f64 {
-    let bottles = choice.doses.iter().filter(|dose| dose.into == Into::Bottle);
-    bottles.flat_map(|dose| &dose.brings).filter(|(i, _)| *i == ion).map(|(_, mg)| mg).sum()
-}
-
-fn left_out<'a>(choice: &'a Choice, subject: &Subject) -> Vec<&'a Reason> {
-    choice.left_out.iter().filter(|left: &&LeftOut| left.subject == *subject).map(|left| &left.reason).collect()
-}
+use tanks::{a_day, left_out, near, plain};
 
 /// Judge: by hand. Nine German degrees in a water of one: the table's 40 mg/L of calcium and 12 of magnesium are 1.996 +
 /// 0.987 meq/L, 8.4 degrees, and stop it short of 8.5: they follow the keeper's own wish. Too little is never mended by thinner

@@ -2,17 +2,10 @@
 
 mod common;
 
-use common::{exact, sentences, tank};
+use common::{exact, sentences, tank, with_chlorine};
 use quantity::{Ion, Kind, Known};
 use recipe::{Stands, plan};
 use setup::{Disinfectant, Feeding, Tank};
-
-fn with_chlorine(disinfectant: Disinfectant, mg_per_l: Known<f64>) -> Tank {
-    let mut tank = tank();
-    tank.tap.disinfectant = disinfectant;
-    tank.tap.total_chlorine_mg_per_l = mg_per_l;
-    tank
-}
 
 #[test]
 fn rule_22_stands_before_the_first_weighing_whatever_is_weighed() {

@@ -3,22 +3,15 @@
 
 mod common;
 
-use common::{exact, ranged, says, sentences, tank};
+use common::{exact, ranged, says, sentences, tank, with_chlorine};
 use quantity::{Ion, Kind, Known};
 use recipe::{Plan, plan};
-use setup::{Disinfectant, Tank};
+use setup::Disinfectant;
 
 /// mg of thiosulfate pentahydrate that reach a bucket, at full weight.
 fn thiosulfate_mg(plan: &Plan) -> f64 {
     let c = plan.new_water.conditioner.as_ref().expect("a conditioner");
     1000.0 * c.stock_g / c.stock_ml * c.ml_a_bucket
-}
-
-fn with_chlorine(disinfectant: Disinfectant, mg_per_l: Known<f64>) -> Tank {
-    let mut tank = tank();
-    tank.tap.disinfectant = disinfectant;
-    tank.tap.total_chlorine_mg_per_l = mg_per_l;
-    tank
 }
 
 #[test]

@@ -11,6 +11,7 @@ use quantity::canonical;
 use setup::Tank;
 
 use crate::desk::Desk;
+use crate::plan::{Dose, FromStock};
 
 /// The tools of the kitchen.
 #[derive(Clone, Copy, Debug)]
@@ -112,6 +113,23 @@ impl Amount {
         match *self {
             Amount::Direct { error_share, .. } | Amount::Stock { error_share, .. } => error_share,
         }
+    }
+
+    /// The line of the recipe for the stock of a dose of `exact_g`, taken for `what` ("" or " for a change"), with the key of its
+    /// why-note; `None`: it is weighed straight in.
+    pub(crate) fn as_stock(&self, desk: &Desk, dose: &Dose, exact_g: f64, what: &str, why: &str) -> Option<FromStock> {
+        let Amount::Stock { stock_g, stock_ml, take_ml, grams, error_share } = *self else { return None };
+        let pen = &desk.pen;
+        let sentence = format!(
+            "Weigh {} of {} into {} of boiled, cooled water, shake, and take {} of that{what}: {} g is too little for your scale.",
+            pen.grams(stock_g, desk.tank.at_hand.scale_g.value),
+            dose.name,
+            pen.ml(stock_ml),
+            pen.ml(take_ml),
+            pen.n(exact_g, 2)
+        );
+        let (product, name, why) = (dose.product.clone(), dose.name.clone(), why.to_owned());
+        Some(FromStock { product, name, stock_g, stock_ml, take_ml, grams, error_share, sentence, why })
     }
 }
 

@@ -126,30 +126,28 @@ fn why_conditioner(
     let pen = &desk.pen;
     let per_mg = desk.book.harm.limit.thiosulfate_mg_per_mg.value();
     let whole_l = desk.tank.geometry.true_l.high;
-    let need = c.chlorine_mg_per_l * per_mg * bucket_l / stock.mg_per_ml;
     let assay = desk.product(THIOSULFATE).map_or(1.0, |p| p.assay());
-    let sum = format!(
-        "({} g − {} g the scale may err) × {} pure ÷ {} mL = {} mg/mL; {} mg/L × {} mg/mg × {} L ÷ {} mg/mL = {} mL, drawn up as {} mL; \
-         {} mL × {} mg/mL ÷ {} ÷ {} L = {} mg/L covered; whole tank at most {} L: {} mL",
+    let (strength, per_mg_said, bucket_said) = (pen.n(stock.mg_per_ml, 4), pen.n(per_mg, 2), pen.n(bucket_l, 4));
+    let stock_sum = format!(
+        "({} g − {} g the scale may err) × {} pure ÷ {} mL = {strength} mg/mL",
         pen.steps(stock.grams, tools.scale_g),
         pen.n(tools.scale_error_g, 2),
         pen.n(assay, 3),
         pen.n(stock.ml, 4),
-        pen.n(stock.mg_per_ml, 4),
-        pen.n(c.chlorine_mg_per_l, 3),
-        pen.n(per_mg, 2),
-        pen.n(bucket_l, 4),
-        pen.n(stock.mg_per_ml, 4),
-        pen.n(need, 4),
-        pen.n(c.ml_a_bucket, 4),
-        pen.n(c.ml_a_bucket, 4),
-        pen.n(stock.mg_per_ml, 4),
-        pen.n(per_mg, 2),
-        pen.n(bucket_l, 4),
-        pen.n(c.covers_mg_per_l, 3),
-        pen.n(whole_l, 4),
-        pen.n(c.ml_whole_tank, 4),
     );
+    let dose_sum = format!(
+        "{} mg/L × {per_mg_said} mg/mg × {bucket_said} L ÷ {strength} mg/mL = {} mL, drawn up as {} mL",
+        pen.n(c.chlorine_mg_per_l, 3),
+        pen.n(c.chlorine_mg_per_l * per_mg * bucket_l / stock.mg_per_ml, 4),
+        pen.n(c.ml_a_bucket, 4),
+    );
+    let covers_sum = format!(
+        "{} mL × {strength} mg/mL ÷ {per_mg_said} ÷ {bucket_said} L = {} mg/L covered",
+        pen.n(c.ml_a_bucket, 4),
+        pen.n(c.covers_mg_per_l, 3),
+    );
+    let whole_sum = format!("whole tank at most {} L: {} mL", pen.n(whole_l, 4), pen.n(c.ml_whole_tank, 4));
+    let sum = [stock_sum, dose_sum, covers_sum, whole_sum].join("; ");
     let limit = &desk.book.harm.limit;
     let words = format!(
         "Two molecules of sodium thiosulfate pentahydrate for one of chlorine: 2 × 248.17 ÷ 70.90 = 7.0 mg for a mg, enough on every \

@@ -7,6 +7,7 @@
 use knowledge::Role;
 use quantity::{Kind, canonical};
 
+use crate::bottles::scaled;
 use crate::bottles::weigh::{Amount, Tools, weigh};
 use crate::desk::{Desk, why};
 use crate::plan::{Change, Dose, FromStock, Into, Note, Salt};
@@ -61,7 +62,7 @@ enum Way {
     /// g for the whole change.
     Jug(f64),
     /// By way of a stock.
-    Stock { stock_g: f64, stock_ml: f64, take_ml: f64, grams: f64, error_share: f64 },
+    Stock(Amount),
 }
 
 fn weighed(desk: &Desk, tools: &Tools, change: &Change, dose: &Dose) -> Option<Way> {
@@ -77,12 +78,7 @@ fn weighed(desk: &Desk, tools: &Tools, change: &Change, dose: &Dose) -> Option<W
         return Some(Way::Jug(tools.on_scale(exact)));
     }
     let limit = desk.book.stock_limit_g_per_l(desk.product(&dose.product)?, desk.tank.at_hand.coldest_room_c.low)?;
-    match weigh(tools, exact, desk.book.recipe.new_water.stock_for_ml.value, limit)? {
-        Amount::Stock { stock_g, stock_ml, take_ml, grams, error_share } => {
-            Some(Way::Stock { stock_g, stock_ml, take_ml, grams, error_share })
-        }
-        Amount::Direct { grams, .. } => Some(Way::Jug(grams)),
-    }
+    weigh(tools, exact, desk.book.recipe.new_water.stock_for_ml.value, limit).map(Way::Stock)
 }
 
 impl Way {
@@ -90,43 +86,25 @@ impl Way {
     fn grams(&self, change: &Change) -> f64 {
         match *self {
             Way::Bucket(grams) => canonical(grams * f64::from(change.buckets.0)),
-            Way::Jug(grams) | Way::Stock { grams, .. } => grams,
+            Way::Jug(grams) => grams,
+            Way::Stock(amount) => amount.grams(),
         }
     }
 
     fn given(&self, dose: &Dose, change: &Change) -> Dose {
-        let factor = self.grams(change) / (dose.amount * change.litres);
-        let brings = dose.brings.iter().map(|(ion, mg)| (*ion, mg * factor)).collect();
-        Dose { amount: dose.amount * factor, brings, ..dose.clone() }
+        scaled(dose, self.grams(change) / (dose.amount * change.litres))
     }
 
     fn line(&self, desk: &Desk, tools: &Tools, change: &Change, dose: &Dose) -> Salt {
-        let (pen, buckets) = (&desk.pen, f64::from(change.buckets.0.max(1)));
+        let buckets = f64::from(change.buckets.0.max(1));
         let grams_a_change = self.grams(change);
         let grams_a_bucket = match *self {
             Way::Bucket(grams) => grams,
             _ => grams_a_change / buckets,
         };
         let why = desk.why(self.why(desk, tools, change, dose));
-        let from_stock = match *self {
-            Way::Stock { stock_g, stock_ml, take_ml, grams, error_share } => Some(FromStock {
-                product: dose.product.clone(),
-                name: dose.name.clone(),
-                stock_g,
-                stock_ml,
-                take_ml,
-                grams,
-                error_share,
-                sentence: format!(
-                    "Weigh {} of {} into {} of boiled, cooled water, shake, and take {} of that for a change: {} g is too little for your scale.",
-                    pen.grams(stock_g, tools.scale_g),
-                    dose.name,
-                    pen.ml(stock_ml),
-                    pen.ml(take_ml),
-                    pen.n(dose.amount * change.litres, 2)
-                ),
-                why: why.clone(),
-            }),
+        let from_stock = match self {
+            Way::Stock(amount) => amount.as_stock(desk, dose, dose.amount * change.litres, " for a change", &why),
             _ => None,
         };
         let how = self.how(desk, tools, change, &dose.product, from_stock.as_ref());
@@ -164,7 +142,7 @@ impl Way {
                 pen.grams(*grams, tools.scale_g),
                 pen.litres(change.buckets.1)
             ),
-            (Way::Stock { .. }, Some(stock)) => {
+            (Way::Stock(_), Some(stock)) => {
                 format!("{} Stir it into a jug of {jug} of the new water and {place}.", stock.sentence)
             }
             _ => format!(
@@ -197,13 +175,13 @@ impl Way {
                 pen.grams(grams, tools.scale_g),
                 pen.grams(self.grams(change), tools.scale_g)
             ),
-            Way::Jug(grams) => format!(
+            Way::Jug(grams) | Way::Stock(Amount::Direct { grams, .. }) => format!(
                 "{per_litre}; × {} L = {} g a change, weighed as {}",
                 pen.n(change.litres, 4),
                 pen.n(dose.amount * change.litres, 4),
                 pen.grams(grams, tools.scale_g)
             ),
-            Way::Stock { stock_g, stock_ml, take_ml, grams, .. } => format!(
+            Way::Stock(Amount::Stock { stock_g, stock_ml, take_ml, grams, .. }) => format!(
                 "{per_litre}; × {} L = {} g a change; {} ÷ {} × {} = {} g",
                 pen.n(change.litres, 4),
                 pen.n(dose.amount * change.litres, 4),

@@ -131,6 +131,14 @@ pub fn tank() -> Tank {
     }
 }
 
+/// That tank with a disinfectant in its tap, mg/L of total chlorine.
+pub fn with_chlorine(disinfectant: Disinfectant, mg_per_l: Known<f64>) -> Tank {
+    let mut tank = tank();
+    tank.tap.disinfectant = disinfectant;
+    tank.tap.total_chlorine_mg_per_l = mg_per_l;
+    tank
+}
+
 /// Every sentence of a plan, one after the other.
 pub fn sentences(plan: &recipe::Plan) -> Vec<String> {
     let mut all = Vec::new();

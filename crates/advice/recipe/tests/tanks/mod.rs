@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 use quantity::Ion;
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
+use recipe::{Choice, Into, Reason, Subject};
 use setup::{Animals, Energy, Feeding, OwnProduct, Tank};
 
 use crate::common::{exact, ranged, tank, water};
@@ -149,4 +150,20 @@ pub fn plain(bands: &[(Ion, (f64, f64))]) -> Tank {
     tank.growth.uptake_mg_per_l_day = BTreeMap::new();
     tank.wish.bands = bands.iter().copied().collect();
     tank
+}
+
+/// Two numbers agree to the solver's tolerance.
+pub fn near(a: f64, b: f64) {
+    assert!((a - b).abs() <= 1e-5 * b.abs(), "{a} is not {b}");
+}
+
+/// mg/L of an ion that the bottles of a choice bring a day.
+pub fn a_day(choice: &Choice, ion: Ion) -> f64 {
+    let bottles = choice.doses.iter().filter(|dose| dose.into == Into::Bottle);
+    bottles.flat_map(|dose| &dose.brings).filter(|(i, _)| *i == ion).map(|(_, mg)| mg).sum()
+}
+
+/// Why a choice left something out.
+pub fn left_out<'a>(choice: &'a Choice, subject: &Subject) -> Vec<&'a Reason> {
+    choice.left_out.iter().filter(|left| left.subject == *subject).map(|left| &left.reason).collect()
 }
