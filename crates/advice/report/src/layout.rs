@@ -112,7 +112,8 @@ fn grid(lines: &[Line]) -> Grid {
         .iter()
         .map(|line| {
             let mut cells = vec![Cell::default(); columns.len().max(1)];
-            for piece in line.pieces.iter().flat_map(|p| p.clone().cut_where(begins)) {
+            let cut = line.pieces.iter().flat_map(|p| p.clone().cut_where(begins));
+            for piece in cut.flat_map(|p| over_columns(p, &columns, WIDE * space)) {
                 let at = nearest(&columns, &piece).unwrap_or(0);
                 if let Some(cell) = cells.get_mut(at) {
                     cell.append(&piece.text);
@@ -122,6 +123,36 @@ fn grid(lines: &[Line]) -> Grid {
         })
         .collect();
     Grid { rows, wrapped: true, ..Grid::default() }
+}
+
+/// A heading over several columns that is one for each of them: cut at its wide gaps, where the parts stand over other
+/// columns.
+fn over_columns(piece: Piece, columns: &[(f64, f64)], wide: f64) -> Vec<Piece> {
+    let covered = columns.iter().filter(|&&(x0, x1)| overlap(x0, x1, &piece) > 0.0).count();
+    let number = piece.text.starts_with(|c: char| c.is_ascii_digit() || c == '<');
+    if covered < 2 || wide <= 0.0 || number || piece.text.chars().count() > LONGEST_HEADING {
+        return vec![piece];
+    }
+    let parts = piece.clone().cut_where(|before, word| word.x0 - before.x1 >= wide);
+    let at: Vec<Option<usize>> = parts.iter().map(|p| over(columns, p)).collect();
+    // All in other columns, from left to right.
+    let apart = at.windows(2).all(|w| matches!(w, [Some(a), Some(b)] if a < b));
+    if apart { parts } else { vec![piece] }
+}
+
+/// A heading longer than this is a sentence.
+const LONGEST_HEADING: usize = 120;
+
+/// The column whose middle is nearest to that of a piece.
+fn over(columns: &[(f64, f64)], piece: &Piece) -> Option<usize> {
+    let middle = |x0: f64, x1: f64| (x0 + x1) / 2.0;
+    let way = |i: &usize| {
+        columns.get(*i).map_or(f64::MAX, |&(x0, x1)| match overlap(x0, x1, piece) > 0.0 {
+            true => (middle(x0, x1) - middle(piece.x0, piece.x1)).abs() * 0.5,
+            false => (middle(x0, x1) - middle(piece.x0, piece.x1)).abs(),
+        })
+    };
+    (0..columns.len()).min_by(|a, b| way(a).total_cmp(&way(b)))
 }
 
 /// The columns: runs of the line that pieces cover, over all lines with enough pieces.

@@ -16,6 +16,8 @@ use crate::{Reading, Unit, ask};
 const LIMITS: usize = 4;
 /// So many rows with round numbers that no result beside them goes under.
 const SEEN: usize = 5;
+/// So many determinands more than once make rows of several waters.
+const AGAIN: usize = 3;
 /// Printed numbers that differ by less than this share are the same.
 const SAME: f64 = 1e-3;
 
@@ -36,6 +38,7 @@ pub(crate) fn cast(found: &mut Found) {
         }
     }
     asked.extend(out_of_order(&found.raw));
+    asked.extend(again(&found.raw, &columns));
     for (at, text) in asked {
         found.raw.get_mut(at).into_iter().for_each(|raw| ask::doubt(&mut raw.reading, text.clone()));
     }
@@ -113,6 +116,25 @@ fn are_seen(column: &[&Raw], all: &[Raw], columns: &Columns) -> bool {
         }
     }
     under >= SEEN
+}
+
+/// Columns that give several determinands more than once, each time another value: rows of several waters, unnamed.
+fn again(raw: &[Raw], columns: &Columns) -> Vec<(usize, String)> {
+    let mut out = Vec::new();
+    for places in columns.values() {
+        let mut seen: BTreeMap<_, Vec<f64>> = BTreeMap::new();
+        for r in places.iter().filter_map(|&i| raw.get(i)) {
+            let (unit, statistic) = (r.reading.unit.map(Unit::name), r.reading.statistic);
+            let key = (&r.reading.determinand, unit, statistic, &r.group, &r.date);
+            seen.entry(key).or_default().extend(r.reading.value);
+        }
+        let other = |v: &&Vec<f64>| v.first().is_some_and(|first| v.iter().any(|x| !same(*x, *first)));
+        if seen.values().filter(other).count() >= AGAIN {
+            let text = "The table gives this more than once. Which row is your water?";
+            out.extend(places.iter().map(|&i| (i, text.to_owned())));
+        }
+    }
+    out
 }
 
 /// Rows whose lowest value is above the mean or the highest, or whose mean is above the highest.

@@ -3,6 +3,8 @@
 use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 
+use knowledge::ReportColumn;
+
 use crate::cell::{self, Content, Decimal};
 use crate::columns::{columns, says_mean};
 use crate::footnotes::Footnotes;
@@ -223,7 +225,12 @@ fn part(grid: &Grid, heading: &[&Row], rows: &[Row], from: usize, to: usize, hab
     let heading: Vec<Row> =
         if grid.wrapped { heading.iter().map(|r| (*r).clone()).collect() } else { filled_on(heading, from, to) };
     let columns = columns(&heading.iter().collect::<Vec<_>>(), &named, from, to, habits.mean);
-    for row in rows {
+    let place = columns.iter().position(|c| c.role == Some(ReportColumn::Place)).filter(|_| grid.wrapped);
+    let rows = match place {
+        Some(place) => Cow::Owned(wrapped::placed(rows, from, from + place)),
+        None => Cow::Borrowed(rows),
+    };
+    for row in rows.iter() {
         row::read(grid, row, &columns, from, habits, found);
     }
 }

@@ -40,6 +40,32 @@ pub(crate) fn joined(rows: &[Row], from: usize, to: usize) -> Vec<Row> {
     out
 }
 
+/// A place printed once, beside the middle of its rows, set in each of them: the names start again with each place.
+pub(crate) fn placed(rows: &[Row], from: usize, place: usize) -> Vec<Row> {
+    let key = |row: &Row| match name_of(row.text(from)) {
+        Named::Determinand(name) => Some((name.key, name.counted)),
+        _ => None,
+    };
+    let named = rows.iter().filter(|r| key(r).is_some());
+    let told = named.clone().filter(|r| !r.text(place).is_empty()).count();
+    let first = named.clone().find_map(key);
+    if told * 2 > named.count() {
+        return rows.to_vec();
+    }
+    let starts: Vec<usize> =
+        (0..rows.len()).filter(|&i| rows.get(i).and_then(key) == first && first.is_some()).collect();
+    let mut out = rows.to_vec();
+    for (n, &start) in starts.iter().enumerate() {
+        let end = starts.get(n + 1).copied().unwrap_or(rows.len());
+        let texts = rows.get(start..end).unwrap_or_default().iter().map(|r| r.text(place)).filter(|t| !t.is_empty());
+        let whole = texts.collect::<Vec<_>>().join(" ");
+        for cell in out.iter_mut().take(end).skip(start).filter_map(|r| r.cells.get_mut(place)) {
+            cell.text = whole.as_str().into();
+        }
+    }
+    out
+}
+
 /// "total" under "Iron" is iron; "iron" under a title is itself.
 fn same(whole: &str, name: &str) -> bool {
     match (name_of(whole), name_of(name)) {

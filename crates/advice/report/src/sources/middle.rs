@@ -1,5 +1,7 @@
-//! Cells of two lines beside cells of one that stands at their middle, as print of pages of the web sets them.
+//! Cells of several lines beside cells of one that stands at their middle or their top, as print of pages of the web sets
+//! them: told by the way between lines, which is shorter within a row than between rows.
 
+use crate::dates::{is_date, is_year};
 use crate::grid::glued;
 use crate::layout::{Piece, Word};
 
@@ -28,7 +30,59 @@ pub(crate) fn joined(lines: Vec<Printed>) -> Vec<Printed> {
         }
         out.push(line);
     }
+    gathered(out)
+}
+
+/// Lines of one row are nearer than this share of the way between rows.
+const WITHIN: f64 = 0.85;
+/// So many ways between rows make one usual.
+const ROWS: usize = 4;
+
+/// Lines without a value, nearer to the row above or below than rows are to each other, go on in its cells.
+fn gathered(lines: Vec<Printed>) -> Vec<Printed> {
+    let is_row = |l: &Printed| l.pieces.len() >= HEADING && has_value(l);
+    let mut ways: Vec<f64> = lines
+        .windows(2)
+        .filter_map(|w| match w {
+            [a, b] if is_row(a) && is_row(b) => Some(b.y - a.y),
+            _ => None,
+        })
+        .collect();
+    ways.sort_by(f64::total_cmp);
+    let Some(way) = ways.get(ways.len() / 2).copied().filter(|_| ways.len() >= ROWS) else { return lines };
+    let goes_on = |part: &Printed, row: &Printed| {
+        let word = |p: &&Piece| !p.text.starts_with(|c: char| c.is_ascii_digit() || c == '<');
+        let under = |p: &Piece| row.pieces.iter().filter(word).any(|r| meet(r, p));
+        is_row(row) && !has_value(part) && (part.y - row.y).abs() <= WITHIN * way && part.pieces.iter().all(under)
+    };
+    let mut out: Vec<Printed> = Vec::with_capacity(lines.len());
+    for mut line in lines {
+        match out.last_mut() {
+            Some(row) if goes_on(&line, row) => {
+                row.pieces = cells(std::mem::take(&mut row.pieces), line.pieces);
+                continue;
+            }
+            Some(part) if goes_on(part, &line) => {
+                line.pieces = cells(std::mem::take(&mut part.pieces), line.pieces);
+                line.pieces.sort_by(|a, b| a.x0.total_cmp(&b.x0));
+                out.pop();
+            }
+            _ => {}
+        }
+        out.push(line);
+    }
     out
+}
+
+/// "25 °C" may be the end of a name; a date heads a column.
+fn has_value(line: &Printed) -> bool {
+    let value = |t: &str| {
+        t.starts_with(|c: char| c.is_ascii_digit() || c == '<')
+            && !t.ends_with(['C', ')'])
+            && !is_date(t)
+            && !is_year(t)
+    };
+    line.pieces.iter().any(|p| value(&p.text))
 }
 
 /// So many pieces without a value are a heading.
@@ -39,8 +93,7 @@ fn are_one(upper: &Printed, middle: &Printed, lower: &Printed) -> bool {
     let size = middle.size.min(upper.size).min(lower.size);
     let near = above + below <= LEADING * size && (above - below).abs() <= OFF * (above + below);
     // A line with a value is a row of its own.
-    let value =
-        |line: &Printed| line.pieces.iter().any(|p| p.text.starts_with(|c: char| c.is_ascii_digit() || c == '<'));
+    let value = has_value;
     let clear = |p: &Piece| middle.pieces.iter().all(|m| !meet(m, p));
     let beside = |p: &Piece, other: &Printed| other.pieces.iter().any(|o| meet(o, p));
     near && (value(middle) || middle.pieces.len() >= HEADING)
