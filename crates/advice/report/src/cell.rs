@@ -98,7 +98,9 @@ pub(crate) fn numbers(tidied: &str, decimal: Decimal) -> Vec<Number> {
     let mut at = 0;
     while let Some(&c) = chars.get(at) {
         let before = at.checked_sub(1).and_then(|i| chars.get(i));
-        let free = !before.is_some_and(|b| b.is_alphanumeric() || matches!(b, '.' | ',' | '_'));
+        // "10...14": dots that lead to a number are none of its own.
+        let dots = at >= 2 && chars.get(at - 2..at) == Some(&['.', '.']);
+        let free = dots || !before.is_some_and(|b| b.is_alphanumeric() || matches!(b, '.' | ',' | '_'));
         let starts =
             c.is_ascii_digit() || (matches!(c, '.' | ',') && chars.get(at + 1).is_some_and(char::is_ascii_digit));
         if !(free && starts) {

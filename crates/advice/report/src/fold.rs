@@ -9,8 +9,17 @@ pub(crate) fn tidy(text: &str) -> Cow<'_, str> {
         return Cow::Borrowed(text);
     }
     let mut out = String::with_capacity(text.len());
-    for c in text.chars() {
+    let mut ahead = text.chars().peekable();
+    while let Some(c) = ahead.next() {
         match c {
+            // "12.3¹": the mark of a footnote, and no digit of the number. "SO4²⁻" has a charge.
+            '\u{b9}' | '\u{b2}' | '\u{b3}' if ends_in_number(&out) && !is_raised_sign(ahead.peek()) => {
+                out.push(' ');
+                out.push(raised_digit(c));
+                if !matches!(ahead.peek(), Some(')' | '\u{207e}')) {
+                    out.push(')');
+                }
+            }
             '\u{ad}' | '\u{200b}'..='\u{200d}' | '\u{feff}' => {}
             '\u{2010}'..='\u{2015}' | '\u{2212}' | '\u{207b}' | '\u{208b}' => out.push('-'),
             '\u{207a}' | '\u{208a}' => out.push('+'),
@@ -39,6 +48,24 @@ pub(crate) fn tidy(text: &str) -> Cow<'_, str> {
         }
     }
     Cow::Owned(out)
+}
+
+/// Whether a text ends in a number, and not in the digit of a formula.
+fn ends_in_number(text: &str) -> bool {
+    let digits = text.trim_end_matches(|c: char| c.is_ascii_digit() || c == '.' || c == ',');
+    digits.len() < text.len() && !digits.chars().next_back().is_some_and(|c| c.is_alphabetic() || c == '^')
+}
+
+fn is_raised_sign(next: Option<&char>) -> bool {
+    matches!(next, Some('\u{207a}' | '\u{207b}' | '+' | '-' | '\u{2212}'))
+}
+
+fn raised_digit(c: char) -> char {
+    match c {
+        '\u{b9}' => '1',
+        '\u{b2}' => '2',
+        _ => '3',
+    }
 }
 
 /// The letter without its accent.

@@ -171,6 +171,7 @@ fn note(part: &str, habits: Habits) -> Option<(Name, String, Vec<Value>)> {
     let mut values = asked(values, part);
     // "We add fluoride" in brackets behind the value makes no doubt of it.
     let clause = values.last().map_or("", |v| v.around.split(['(', ',', ';']).next().unwrap_or(""));
+    let clause = clause.split_once(". ").map_or(clause, |(before, _)| before);
     if lexicon().explains(&format!("{head} {clause}")) {
         let asks = || Some(format!("Is \"{}\" about your water?", part.trim()));
         values.iter_mut().for_each(|v| v.question = asks());

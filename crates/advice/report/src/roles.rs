@@ -47,11 +47,28 @@ pub(crate) fn pieces<'a>(chars: &[char], numbers: &'a [Number]) -> Vec<Piece<'a>
         let unit = unit_behind(&behind);
         out.push(Piece { number, before, behind, unit, role: Role::Unclear });
     }
+    let labels = labels_behind(&out);
     for i in 0..out.len() {
-        let role = role(chars, &mut out, i);
+        let label = labels.get(i).copied();
+        let role = label.unwrap_or_else(|| role(chars, &mut out, i));
         out.get_mut(i).into_iter().for_each(|p| p.role = role);
     }
     out
+}
+
+/// "10 (min) 14 (max)", "12 avg": where every number has its word behind it, those words count.
+fn labels_behind(all: &[Piece<'_>]) -> Vec<Role> {
+    let label = |p: &Piece<'_>| {
+        let word = bare(&p.behind);
+        match lexicon().column(word.trim_matches([' ', '(', ')', '.', ',', ';', '[', ']'])) {
+            Some((role, true)) => of_column(role).filter(|t| matches!(t, Told::Result(Some(_)))),
+            _ => None,
+        }
+    };
+    let before = all.first().is_some_and(|p| said(&p.before).is_some());
+    let labels: Option<Vec<Role>> =
+        all.iter().map(|p| Some(if let Told::Result(s) = label(p)? { Role::Result(s) } else { return None })).collect();
+    labels.filter(|_| !before).unwrap_or_default()
 }
 
 /// The unit behind a number: a bare C is one there.
@@ -129,7 +146,7 @@ fn goes_on(last: &mut Piece<'_>, piece: &Piece<'_>) -> Option<Role> {
     }
     match last.role {
         Role::Limit => Some(Role::Limit),
-        Role::Result(None) => {
+        Role::Result(None) if last.number.value <= piece.number.value => {
             last.role = Role::Result(Some(Statistic::Min));
             Some(Role::Result(Some(Statistic::Max)))
         }
@@ -237,7 +254,7 @@ fn of_column(role: ReportColumn) -> Option<Told> {
 }
 
 /// "250 allowed", with nothing between.
-fn limit_behind(behind: &str) -> bool {
+pub(crate) fn limit_behind(behind: &str) -> bool {
     let bare = bare(behind);
     let clause = bare.split([',', ';', '(']).next().unwrap_or("");
     matches!(lexicon().column(clause), Some((ReportColumn::Limit, _)))

@@ -346,6 +346,8 @@ fn unit_doubt(told: &Told<'_>, value: &Value, in_cell_is_known: bool) -> Option<
     if glued.starts_with('°') || glued.split_once('/').is_some_and(|(a, b)| letters(a) && letters(b)) {
         return Some(format!("Which unit is \"{glued}\"?"));
     }
+    // "12 MFL", "0.5 U": capitals behind a number are a unit, or a mark of the laboratory.
+    let capitals = (glued.chars().count() > 1 || glued == "U") && glued.chars().all(|c| c.is_ascii_uppercase());
     let known = |w: &String| {
         let lexicon = lexicon::lexicon();
         lexicon.is_beside(w)
@@ -354,6 +356,9 @@ fn unit_doubt(told: &Told<'_>, value: &Value, in_cell_is_known: bool) -> Option<
             || w.chars().count() == 1
             || w.chars().any(|c| c.is_ascii_digit())
     };
+    if glued == "U" || capitals && !crate::fold::words(glued).iter().all(|w| known(w) || lexicon::lexicon().in_headings(w)) {
+        return Some(format!("What is \"{glued}\" behind the value?"));
+    }
     let strange = told.unit.is_none() && !crate::fold::words(&told.unit_text).iter().all(known);
     strange.then(|| format!("Which unit is \"{}\"?", told.unit_text.trim()))
 }

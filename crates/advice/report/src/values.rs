@@ -9,7 +9,7 @@ use crate::fold::{tidy, words};
 use crate::lexicon::lexicon;
 use crate::reading::Limit;
 use crate::recent::{Recent, recall};
-use crate::roles::{Piece, Role, pieces};
+use crate::roles::{Piece, Role, limit_behind, pieces};
 use crate::table::Habits;
 use crate::unit_find::Found;
 use crate::{Statistic, Unit};
@@ -143,6 +143,15 @@ fn of_cell(tidied: &str, numbers: &[Number]) -> Vec<Value> {
         all.for_each(|v| {
             v.question = Some(format!("Is \"{}\" the result? \"{word}\" is not understood.", tidied.trim()))
         });
+    }
+    // "up to 10", "50 allowed"
+    let all = words(&before);
+    let up_to = all.last().is_some_and(|w| w.chars().count() > 2 && lexicon().is_to(w))
+        || all.len() > 1 && lexicon().is_to(&all.get(all.len() - 2..).unwrap_or_default().join(" "));
+    let behind = out.first().filter(|_| numbers.len() == 1).map_or("", |v| v.around.as_str());
+    if up_to && numbers.len() == 1 || limit_behind(behind) {
+        let ask = || Some(format!("Is \"{}\" found, or allowed?", tidied.trim()));
+        out.iter_mut().filter(|v| v.question.is_none()).for_each(|v| v.question = ask());
     }
     asked(out, tidied)
 }
