@@ -48,7 +48,7 @@ pub(crate) fn named(text: &str) -> Named {
     let all: Vec<String> = stems(&shown).into_iter().map(|word| lexicon().uncompounded(word)).collect();
     let first = longest(&all, None);
     let asks = |e: &Entry| matches!(e.target, Target::Determinand(_, Some("ask")));
-    if first.is_none_or(|(_, e)| asks(e))
+    if first.is_none_or(|(_, e)| asks(e) && e.stems.len() < all.len())
         && let Some(entry) = in_any_order(&all)
     {
         let Target::Determinand(key, counted) = entry.target else { return Named::Apart };

@@ -270,15 +270,7 @@ pub(crate) fn noted(
 fn reading(told: &Told<'_>, column: &Column, value: &Value, place: &Place, notes: &Footnotes) -> Raw {
     let key = told.name.key;
     let notes = notes.to(&[&told.as_written, &told.unit_text, &column.heading, &value.around]);
-    let in_cell = value
-        .unit
-        .clone()
-        .filter(|f| unit_for(key, &f.text).is_some() || unit_for(key, &format!("1{}", f.text)).is_some());
-    let in_cell = in_cell.or_else(|| unit_for(key, &value.around));
-    let in_cell_is_known = in_cell.is_some();
-    let unit = in_cell.or_else(|| told.unit.clone()).or_else(|| unit_for(key, &column.heading));
-    let plain = || notes.iter().filter(|note| footnotes::allowed(note).is_none());
-    let unit = unit.or_else(|| plain().find_map(|note| unit_for(key, note)));
+    let (unit, in_cell_is_known) = printed_unit(told, column, value, &notes);
     let (scale, unit_text) = unit.as_ref().map_or((1.0, String::new()), |f| (f.scale, f.text.trim().to_owned()));
     // The 20 of a date is no temperature.
     let told_by = |h: &str| lexicon::lexicon().column(h).is_none() && column.date.is_empty();
@@ -332,6 +324,17 @@ fn reading(told: &Told<'_>, column: &Column, value: &Value, place: &Place, notes
     }
 }
 
+/// The unit of a value: its own, else that of its row, of its column, or of a footnote; and whether it is its own.
+fn printed_unit(told: &Told<'_>, column: &Column, value: &Value, notes: &[&str]) -> (Option<FoundUnit>, bool) {
+    let key = told.name.key;
+    let fits = |f: &FoundUnit| unit_for(key, &f.text).is_some() || unit_for(key, &format!("1{}", f.text)).is_some();
+    let in_cell = value.unit.clone().filter(fits).or_else(|| unit_for(key, &value.around));
+    let is_own = in_cell.is_some();
+    let unit = in_cell.or_else(|| told.unit.clone()).or_else(|| unit_for(key, &column.heading));
+    let mut plain = notes.iter().filter(|note| footnotes::allowed(note).is_none());
+    (unit.or_else(|| plain.find_map(|note| unit_for(key, note))), is_own)
+}
+
 /// A unit is there, and nobody knows it: in the cell itself, or in the column of units.
 fn unit_doubt(told: &Told<'_>, value: &Value, in_cell_is_known: bool) -> Option<String> {
     let key = told.name.key;
@@ -356,7 +359,9 @@ fn unit_doubt(told: &Told<'_>, value: &Value, in_cell_is_known: bool) -> Option<
             || w.chars().count() == 1
             || w.chars().any(|c| c.is_ascii_digit())
     };
-    if glued == "U" || capitals && !crate::fold::words(glued).iter().all(|w| known(w) || lexicon::lexicon().in_headings(w)) {
+    if glued == "U"
+        || capitals && !crate::fold::words(glued).iter().all(|w| known(w) || lexicon::lexicon().in_headings(w))
+    {
         return Some(format!("What is \"{glued}\" behind the value?"));
     }
     let strange = told.unit.is_none() && !crate::fold::words(&told.unit_text).iter().all(known);
