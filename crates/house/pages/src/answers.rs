@@ -15,12 +15,15 @@ const KEPT: usize = 24;
 /// What follows from a setup.
 pub type Follows = Arc<Result<Answer, Faults>>;
 
-/// An answer with the text that it follows from, and the blanks of its letters.
+/// An answer with the setup that it follows from, and the blanks of its letters.
 #[derive(Clone)]
-struct Kept {
-    text: String,
-    answer: Follows,
-    blanks: Arc<Blanks>,
+pub struct Kept {
+    /// The setup, taken apart once: one that a book reads anew would be taken apart for each letter.
+    pub setup: Arc<Setup>,
+    /// What follows from it.
+    pub answer: Follows,
+    /// The blanks; none where it can't be understood.
+    pub blanks: Arc<Blanks>,
 }
 
 /// The answers that were worked out last.
@@ -53,10 +56,11 @@ impl Answers {
     /// Keeps what somebody else worked out.
     pub fn keep(&self, setup: &Setup, answer: Follows) {
         let blanks = answer.as_ref().as_ref().map(|answer| blanks(setup, answer)).unwrap_or_default();
-        self.push(Kept { text: setup.text().to_owned(), answer, blanks: Arc::new(blanks) });
+        self.push(Kept { setup: Arc::new(setup.clone()), answer, blanks: Arc::new(blanks) });
     }
 
-    fn get(&self, setup: &Setup) -> Kept {
+    /// All that is kept of a setup; worked out where it is not yet.
+    pub fn get(&self, setup: &Setup) -> Kept {
         loop {
             if let Some(kept) = self.find(setup) {
                 return kept;
@@ -68,7 +72,7 @@ impl Answers {
 
     fn find(&self, setup: &Setup) -> Option<Kept> {
         let mut kept = self.kept.lock().unwrap_or_else(PoisonError::into_inner);
-        let at = kept.iter().rposition(|kept| kept.text == setup.text())?;
+        let at = kept.iter().rposition(|kept| kept.setup.text() == setup.text())?;
         let found = kept.remove(at);
         kept.push(found.clone());
         Some(found)
@@ -76,7 +80,7 @@ impl Answers {
 
     fn push(&self, new: Kept) {
         let mut kept = self.kept.lock().unwrap_or_else(PoisonError::into_inner);
-        kept.retain(|old| old.text != new.text);
+        kept.retain(|old| old.setup.text() != new.setup.text());
         if kept.len() >= KEPT {
             kept.remove(0);
         }

@@ -11,7 +11,7 @@ use recipe::Answer;
 use setup::{Change, Setup, Shelf};
 
 use crate::act::{self, Act, Asked, Logged};
-use crate::answers::{Answers, Follows};
+use crate::answers::{Answers, Follows, Kept};
 use crate::blank::{Blank, Blanks};
 use crate::ctx::{Ctx, Desk, Place, href, letter};
 use crate::first;
@@ -195,14 +195,13 @@ impl House {
         status: StatusCode,
     ) -> Response<Vec<u8>> {
         let Some(setup) = desk.book.setup() else { return missing(desk.place) };
-        let answer = self.follows(setup);
+        let Kept { setup, answer, blanks } = self.answers.get(setup);
         let answer = match answer.as_ref() {
             Ok(answer) => answer,
             Err(faults) => return unreadable(desk.place, faults),
         };
-        let blanks = self.answers.blanks(setup);
-        self.compare(desk, page, logged, setup, &blanks, &mut said);
-        let mut sheet = Sheet::new(desk.place, &desk.now, desk.book.revision(), setup, answer, &blanks, &said);
+        self.compare(desk, page, logged, &setup, &blanks, &mut said);
+        let mut sheet = Sheet::new(desk.place, &desk.now, desk.book.revision(), &setup, answer, &blanks, &said);
         sheet.take(logged);
         let title = if said.refused.is_empty() { page.name.to_owned() } else { format!("Not taken: {}", page.name) };
         let class = format!("page-{}", page.key);

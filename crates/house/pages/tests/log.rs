@@ -156,7 +156,7 @@ fn enter_writes_the_line_that_is_filled_in() {
     assert_eq!(all(&mut door).len(), 2);
     let two = [&[("revision", "1")], &empty[..], &[("log-food-amount", "0.2"), ("log-change-amount", "25")]].concat();
     let response = door.post(LOG, &two);
-    assert!(text(&response).contains("more than one line is filled in") && text(&response).contains("value=\"25\""));
+    assert!(text(&response).contains("More than one line is filled in") && text(&response).contains("value=\"25\""));
     sent(&mut door, &[("log-mended", "1"), ("log-mend-amount", "0.3 g"), ("act", "line")]);
     assert_eq!(door.shelf.log(1).unwrap().entry(1).unwrap().unwrap().what, What::Food { grams: 0.3 });
 }
@@ -170,7 +170,7 @@ fn a_line_is_taken_out_and_put_back() {
     sent(&mut door, &[("act", "undo@2")]);
     assert_eq!(all(&mut door).len(), 2);
     let response = door.post(LOG, &[("revision", "1"), ("act", "out 9")]);
-    assert!(text(&response).contains("there is no entry 9"));
+    assert!(text(&response).contains("There is no entry 9"));
 }
 
 #[test]

@@ -160,7 +160,7 @@ fn what_can_not_be_written_stays_on_the_page() {
     let response = post(&mut race, SALTS, "revision=1&at_hand.bottle=512");
     assert_eq!(response.status(), 409);
     let page = text(&response);
-    assert!(page.contains("another window changed this tank") && page.contains("“512” I did not take"), "{page}");
+    assert!(page.contains("nother window changed this tank") && page.contains("“512” I did not take"), "{page}");
     let response = post(&mut race, "/first", "tap.nitrate=7.7&glass.outer_length=61.5");
     assert_eq!(response.status(), 503);
     let page = text(&response);

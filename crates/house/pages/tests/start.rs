@@ -72,7 +72,7 @@ fn buttons_write_into_the_log_and_the_log_turns_the_letter() {
 fn a_reading_without_its_basis_is_not_written() {
     let mut shelf = fresh();
     let page = refused(&mut shelf, &[("act", "read"), ("read_ammonia", "0.2")]);
-    assert!(words(&page).contains("counted as what?"), "{}", words(&page));
+    assert!(words(&page).contains("Counted as what?"), "{}", words(&page));
     assert!(page.contains("value=\"0.2\""), "what was typed stays");
     assert!(entries(&mut shelf).is_empty());
     let page = refused(&mut shelf, &[("act", "read"), ("read_ammonia", "900"), ("read_ammonia_as", "n")]);

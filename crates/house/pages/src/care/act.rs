@@ -132,7 +132,7 @@ fn asked(sheet: &Sheet, act: &Act) -> Markup {
                     aria-label=(ask.says) aria-invalid=[fault.map(|_| "true")] aria-describedby=[about.as_ref()];
                 (NB) (ask.unit)
             }
-            " Enter ticks it off."
+            " Then tick it off, or press Enter."
             @if let (Some(fault), Some(about)) = (fault, &about) { " " span.really id=(about) { (parts::faults(&fault.faults)) } }
         }
     }

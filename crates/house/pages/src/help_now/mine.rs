@@ -15,6 +15,7 @@ use crate::ctx::{Ctx, Place, href};
 use crate::house::House;
 use crate::parts::{Head, frame, in_words};
 use crate::plain::{closed, missing, not_so, unreadable};
+use crate::words::glued;
 use crate::{respond, wait};
 
 /// The way from a plain page to the same trouble of the tank that was edited last; in an empty book, to the first visit.
@@ -196,7 +197,7 @@ fn causes(causes: &[Cause]) -> Markup {
             h2 { "What speaks for a cause" }
             div.text {
                 p.small { "The likeliest first. A cause that nothing speaks for may still be the one." }
-                ol.steps { @for cause in causes { li { b { (cause.title) "." } " " (cause.because) " " (cause.check) } } }
+                ol.steps { @for cause in causes { li { b { (cause.title) "." } " " (glued(&cause.because)) " " (glued(&cause.check)) } } }
             }
         }
     }
@@ -208,12 +209,12 @@ fn one(sum: &Sum) -> Markup {
     html! {
         section.verse {
             div class={ "text " (class) } {
-                h2.sum-head { (sum.head) }
+                h2.sum-head { (glued(&sum.head)) }
                 p.when { (sum.urgency.words()) }
-                @for sentence in &sum.says { p { (sentence) } }
+                @for sentence in &sum.says { p { (glued(sentence)) } }
                 details.more {
                     summary { "Why?" }
-                    @if !sum.why.sum.is_empty() { p.sum { (sum.why.sum) } }
+                    @if !sum.why.sum.is_empty() { p.sum { (glued(&sum.why.sum)) } }
                     p { (sum.why.words) }
                     p.small { (sum.why.kind.words()) @if !sources.is_empty() { "; " (sources.join("; ")) } }
                 }
