@@ -367,6 +367,9 @@ fn form(sheet: &Sheet, page: &Page) -> Markup {
             section.verse.rewrite { p {
                 button.send name="do" value="rewrite" { "Rewrite the letter" }
                 span { "with the numbers you changed. " @if enter.is_none() { "Enter does the same; nothing" } @else { "Nothing" } " is lost, each change can be undone." }
+                @if sheet.revision > 1 && !page.asks_back {
+                    " " button.again name="do" value=(crate::post::BACK) { "take the last change back" }
+                }
             } }
         }
     }

@@ -27,12 +27,17 @@ pub enum Posted {
     Unknown(Box<Said>),
 }
 
+/// What the button sends that takes the last change back.
+pub(crate) const BACK: &str = "back";
+
 /// A form, sorted.
 #[derive(Default)]
 struct Form {
     revision: Option<u64>,
     texts: BTreeMap<String, Vec<String>>,
     undo: Option<(String, u64)>,
+    /// The last change is to be taken back, whatever it was.
+    back: bool,
     reply: Option<(String, String)>,
     /// Fields whose assumed texts are true.
     so: Vec<String>,
@@ -49,6 +54,7 @@ impl Form {
             match name.as_ref() {
                 "revision" => form.revision = value.trim().parse().ok(),
                 "undo" => form.undo = value.rsplit_once('@').and_then(|(f, r)| Some((f.to_owned(), r.parse().ok()?))),
+                "do" if value == BACK => form.back = true,
                 "so" => form.so.extend(value.split(' ').map(str::to_owned)),
                 "again" => form.again = Some(value.into_owned()),
                 "take" => {
@@ -161,6 +167,9 @@ fn lay(house: &House, desk: &mut Desk, form: &Form) -> Result<Posted, Unwritten>
     if changed {
         desk.book.write_over(now, setup, changes)?;
     }
+    if form.back && !changed && refused.is_empty() {
+        return back(desk, revision, now);
+    }
     // The letter is compared with what the keeper saw, so that what was changed elsewhere is marked too.
     let before = changed.then_some(revision);
     let over = (changed && revision != now).then_some(now);
@@ -171,6 +180,20 @@ fn lay(house: &House, desk: &mut Desk, form: &Form) -> Result<Posted, Unwritten>
         vec!["Something you wrote I could not take; it stands beside its number. The old number holds.".to_owned()];
     told.extend(over.into_iter().flat_map(|over| merged(desk, revision, over)));
     Ok(Posted::Refused(Box::new(Said { told, refused, before, unknown, ..Said::default() })))
+}
+
+/// The last change taken back; what the letter did not show is not taken back unseen.
+fn back(desk: &mut Desk, seen: u64, now: u64) -> Result<Posted, Unwritten> {
+    let said = |told: &str| Ok(Posted::Unknown(Box::new(Said { told: vec![told.to_owned()], ..Said::default() })));
+    if seen != now {
+        return said(
+            "The last change was made elsewhere and does not stand in your letter, so I took nothing back. This is the letter as it stands.",
+        );
+    }
+    match desk.book.undo_over(now)? {
+        Some(_) => Ok(Posted::Taken(query(Some(now), None, None))),
+        None => said("There is no change left to take back: this is the letter as it began."),
+    }
 }
 
 /// What to say of a letter of revision `before` that was laid over revision `over`.

@@ -256,3 +256,30 @@ fn a_number_beyond_its_range_widens_the_range() {
         );
     }
 }
+
+#[test]
+fn the_last_change_is_taken_back_from_a_letter_opened_later() {
+    let mut door = Door::open(HOUSEHOLD, "/");
+    for (revision, value) in [("1", "400"), ("2", "500"), ("3", "600")] {
+        door.rewrite(SALTS, &[("revision", revision), ("at_hand.bottle", value)]);
+    }
+    // A fresh letter, days later: no "was" in its address.
+    let page = door.page(SALTS);
+    assert!(page.contains("value=\"back\""), "the button stands on every letter");
+    for (revision, left) in [("4", Some("500 mL")), ("5", Some("400 mL")), ("6", None)] {
+        let page = door.rewrite(SALTS, &[("revision", revision), ("do", "back")]);
+        assert_eq!(written(&door, "at_hand.bottle").as_deref(), left, "{page}");
+        assert!(page.contains("(was "), "what was taken back is marked");
+    }
+    // Nothing is left, and nothing that was not seen is taken back.
+    let end = door.book().revision();
+    door.post(SALTS, &[("revision", &end.to_string()), ("do", "back")]);
+    assert_eq!(door.book().revision(), end);
+    door.rewrite(SALTS, &[("revision", &end.to_string()), ("at_hand.bottle", "450")]);
+    door.post(SALTS, &[("revision", &end.to_string()), ("do", "back")]);
+    assert_eq!(written(&door, "at_hand.bottle").as_deref(), Some("450 mL"));
+    // What was typed beside it is kept.
+    let now = door.book().revision().to_string();
+    door.rewrite(SALTS, &[("revision", &now), ("at_hand.bottle", "700"), ("do", "back")]);
+    assert_eq!(written(&door, "at_hand.bottle").as_deref(), Some("700 mL"));
+}

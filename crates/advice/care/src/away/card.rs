@@ -134,8 +134,10 @@ fn wrong(tank: &Tank) -> Vec<String> {
     ];
     let gasp = if tank.co2_given_mg_per_l.is_some() {
         "carbon dioxide off (valve closed), air pump on"
-    } else {
+    } else if tank.keeping.filter {
         "air pump on, or the filter’s outlet lifted so that the surface moves"
+    } else {
+        "air pump on, or water lifted with a cup and poured back so that the surface moves"
     };
     wrong.push(format!("All hang at the surface or breathe fast: {gasp}, no food; call."));
     if tank.co2_given_mg_per_l.is_some() {
@@ -144,7 +146,8 @@ fn wrong(tank: &Tank) -> Vec<String> {
                 .to_owned(),
         );
     }
-    wrong.push("Filter and lamp are off: press the protective switch once. It trips again: leave it, call.".to_owned());
+    let off = if tank.keeping.filter { "Filter and lamp are off" } else { "The lamp stays off" };
+    wrong.push(format!("{off}: press the protective switch once. It trips again: leave it, call."));
     wrong.push("Too cold or too warm: touch nothing in the water; call.".to_owned());
     wrong.push("A dead one: out with a net, into the household waste; wash your hands.".to_owned());
     wrong

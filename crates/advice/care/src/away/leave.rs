@@ -36,8 +36,8 @@ pub(super) fn before(tank: &Tank, plan: &Plan, away: &Away, pen: &Pen) -> Vec<No
         "No change: this tank gets none.".to_owned()
     } else {
         format!(
-            "Your usual change, {}, not a larger one; wipe the glass, cut plants that reach the surface. {} {} {}",
-            pen.litres(plan.change.litres),
+            "{}; wipe the glass, cut plants that reach the surface. {} {} {}",
+            recipe::say::capital(&usual_change(plan, pen)),
             harm.rule.plugs_out.say,
             harm.rule.heater_plug.say,
             harm.rule.siphon.say
@@ -308,6 +308,17 @@ fn top_up_slowly(tank: &Tank, plan: &Plan, away: &Away, pen: &Pen) -> Note {
     keyed("Top up slowly", says, "conductivity_step_percent")
 }
 
+/// The change before and after: the plan's, or the smaller ones with which it begins.
+fn usual_change(plan: &Plan, pen: &Pen) -> String {
+    match &plan.begin {
+        Some(begin) => format!(
+            "the change that stands in Care ({} while the plan begins), not a larger one",
+            pen.litres(begin.litres)
+        ),
+        None => format!("your usual change, {}, not a larger one", pen.litres(plan.change.litres)),
+    }
+}
+
 /// The first days back.
 pub(super) fn back(tank: &Tank, plan: &Plan, away: &Away, pen: &Pen) -> Vec<Note> {
     let mut notes = vec![note(
@@ -320,11 +331,11 @@ pub(super) fn back(tank: &Tank, plan: &Plan, away: &Away, pen: &Pen) -> Vec<Note
         notes.push(keyed(
             "Test, then change",
             format!(
-                "Ammonia, nitrite and alkalinity first; then your usual change{}.",
+                "Ammonia, nitrite and alkalinity first; then {}.",
                 if old {
-                    format!(" in tenths: {}", book().harm.rule.old_acid_tank.say)
+                    format!("your usual change in tenths: {}", book().harm.rule.old_acid_tank.say)
                 } else {
-                    format!(", {}, not a larger one", pen.litres(plan.change.litres))
+                    usual_change(plan, pen)
                 }
             ),
             "old_acid_tank",
@@ -333,8 +344,9 @@ pub(super) fn back(tank: &Tank, plan: &Plan, away: &Away, pen: &Pen) -> Vec<Note
     notes.push(note(
         "Back to usual over a week",
         format!(
-            "Light {} minutes more each day, the bottles’ usual dose from the first day, food as ever. Nothing is made up for.",
-            pen.n(60.0 * book().start.light_step_h.value, 2)
+            "Light {} minutes more each day, {}food as ever. Nothing is made up for.",
+            pen.n(60.0 * book().start.light_step_h.value, 2),
+            if plan.bottles.is_empty() { "" } else { "the bottles’ usual dose from the first day, " }
         ),
     ));
     notes

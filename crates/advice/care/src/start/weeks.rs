@@ -239,7 +239,8 @@ fn leaching(tank: &Tank, pen: &Pen) -> Vec<Note> {
         note(
             "Way two: in the dark",
             format!(
-                "Filled, filter and heater on, no plant, no light, no change for {} weeks, longer if the test says so: bacteria take up the ammonia. When ammonia and nitrite show the lowest step, change nearly all the water once ({}), plant on that day, and count week one from there. Cheaper in water, slower to look at.",
+                "Filled, {}, no plant, no light, no change for {} weeks, longer if the test says so: bacteria take up the ammonia. When ammonia and nitrite show the lowest step, change nearly all the water once ({}), plant on that day, and count week one from there. Cheaper in water, slower to look at.",
+                if tank.keeping.filter { "filter and heater on" } else { "heater on" },
                 span(pen, start.dark_weeks.low(), start.dark_weeks.high()),
                 pen.litres(start.dark_change_percent.value / 100.0 * litres)
             ),

@@ -142,8 +142,9 @@ fn body(place: Place, sheet: &Sheet, answer: &Answer, typed: &Typed, log: &[Kept
     let plain = place.href(&format!("{HELP_NOW}/{}", sheet.key));
     html! {
         section.verse {
-            h1.answer { (sheet.title) ", in this tank" }
+            h1.answer { (sheet.title) ": " (named(place)) }
             div.text {
+                (others(place, sheet))
                 p { "First do the steps of " a href=(plain) { "the notice" } ": they need no numbers. What stands here is of your tank, and holds where the two differ." }
             }
         }
@@ -158,6 +159,29 @@ fn body(place: Place, sheet: &Sheet, answer: &Answer, typed: &Typed, log: &[Kept
         }
         @for (replies, work) in &all { (outcome(replies, work)) }
         (form(place, sheet, typed))
+    }
+}
+
+/// The tank by its name, where it stands beside others.
+fn named(place: Place) -> String {
+    let tanks = place.tanks.unwrap_or_default();
+    let own = tanks.iter().find(|tank| place.tank == Some(tank.id)).filter(|_| tanks.len() > 1);
+    own.map_or_else(|| "in this tank".to_owned(), |tank| tank.label())
+}
+
+/// The way to the same trouble of another tank: figures of the wrong one harm.
+fn others(place: Place, sheet: &Sheet) -> Markup {
+    let tanks = place.tanks.unwrap_or_default();
+    let others: Vec<_> = tanks.iter().filter(|tank| place.tank != Some(tank.id)).collect();
+    html! {
+        @if !others.is_empty() {
+            p.other-tanks { "Another tank? "
+                @for (n, tank) in others.iter().enumerate() {
+                    @if n > 0 { ", " }
+                    a href=(address(place.base, tank.id, &sheet.key)) { (tank.label()) }
+                }
+            }
+        }
     }
 }
 
