@@ -72,26 +72,32 @@ fn whose(head: &Row, roles: &[Option<ReportColumn>], row: &Row) -> (String, Stri
     (place, date)
 }
 
-/// The names with what goes on of them in the next lines of print, and how many lines they take.
+/// The names with what stands of them in the lines of print above and below, and how many lines they take from `top` on.
 fn whole<'a>(grid: &Grid, top: usize, first: &'a Row) -> (Cow<'a, Row>, usize) {
     let value = |c: &Cell| match cell::read(&c.text, Decimal::Unknown) {
         Content::Numbers(n) => n.first().is_some_and(|n| n.start == 0),
         Content::NotDetected => true,
         _ => false,
     };
-    let mut head = Cow::Borrowed(first);
-    let mut height = 1;
-    while grid.wrapped
-        && height < 4
-        && let Some(next) = grid.rows.get(top + height).filter(|r| !r.cells.iter().any(value))
-    {
-        for (cell, more) in head.to_mut().cells.iter_mut().zip(&next.cells).filter(|(_, more)| !more.text.is_empty()) {
+    let words = |i: usize| grid.rows.get(i).is_some_and(|r| !r.cells.iter().any(value));
+    // A title stands alone at the left.
+    let beyond = |i: usize| grid.rows.get(i).is_some_and(|r| r.cells.iter().skip(1).any(|c| !c.text.trim().is_empty()));
+    if !grid.wrapped {
+        return (Cow::Borrowed(first), 1);
+    }
+    let over = (top.saturating_sub(LINES)..top).rev().take_while(|&i| words(i) && beyond(i)).last().unwrap_or(top);
+    let under = (top + 1..top + LINES).take_while(|&i| words(i)).last().unwrap_or(top);
+    let mut head = Row { line: first.line, cells: vec![Cell::default(); grid.width()] };
+    for row in grid.rows.get(over..=under).unwrap_or_default() {
+        for (cell, more) in head.cells.iter_mut().zip(&row.cells).filter(|(_, more)| !more.text.trim().is_empty()) {
             cell.append(more.text.trim());
         }
-        height += 1;
     }
-    (head, height)
+    (Cow::Owned(head), under + 1 - top)
 }
+
+/// Most lines of a heading on one side of the one with most names.
+const LINES: usize = 4;
 
 fn is_result(role: ReportColumn) -> bool {
     use ReportColumn::*;

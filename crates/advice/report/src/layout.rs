@@ -52,6 +52,8 @@ pub(crate) struct Line {
 
 /// A gap of so many spaces between words may part two cells.
 const WIDE: f64 = 1.3;
+/// Most lines of a heading.
+const LINES: usize = 4;
 /// Lines looked at to find the columns of a table.
 const LOOKED_AT: usize = 400;
 
@@ -60,8 +62,11 @@ pub(crate) fn grids(lines: &[Line]) -> Vec<Grid> {
     let headings: Vec<usize> = (0..lines.len()).filter(|&i| lines.get(i).is_some_and(is_heading)).collect();
     let mut starts: Vec<usize> = vec![0];
     for &at in &headings {
-        let after_heading = at > 0 && headings.contains(&(at - 1));
-        if after_heading {
+        // A heading goes on over lines without a number.
+        let last = headings.iter().rev().find(|&&h| h < at);
+        let goes_on =
+            |from: usize| at - from <= LINES && !lines.get(from..at).unwrap_or_default().iter().any(has_number);
+        if last.is_some_and(|&h| h + 1 == at || goes_on(h)) {
             continue;
         }
         // Lines of a heading that stand above the one with the telling words.
@@ -133,13 +138,17 @@ fn over_columns(piece: Piece, columns: &[(f64, f64)], wide: f64) -> Vec<Piece> {
     if covered < 2 || wide <= 0.0 || number || piece.text.chars().count() > LONGEST_HEADING {
         return vec![piece];
     }
-    let parts = piece.clone().cut_where(|before, word| word.x0 - before.x1 >= wide);
+    // A word right where a column begins is the first of its cell, however narrow the gap.
+    let edge = |word: &Word| columns.iter().skip(1).any(|&(x0, _)| (word.x0 - x0).abs() < EDGE);
+    let parts = piece.clone().cut_where(|before, word| word.x0 - before.x1 >= wide || edge(word));
     let at: Vec<Option<usize>> = parts.iter().map(|p| over(columns, p)).collect();
     // All in other columns, from left to right.
     let apart = at.windows(2).all(|w| matches!(w, [Some(a), Some(b)] if a < b));
     if apart { parts } else { vec![piece] }
 }
 
+/// A word that begins so near to a column's edge begins at it, points.
+const EDGE: f64 = 0.5;
 /// A heading longer than this is a sentence.
 const LONGEST_HEADING: usize = 120;
 

@@ -85,6 +85,8 @@ fn has_value(line: &Printed) -> bool {
     line.pieces.iter().any(|p| value(&p.text))
 }
 
+/// Most words of a heading of two lines.
+const FEW: usize = 5;
 /// So many pieces without a value are a heading.
 const HEADING: usize = 3;
 
@@ -94,6 +96,8 @@ fn are_one(upper: &Printed, middle: &Printed, lower: &Printed) -> bool {
     let near = above + below <= LEADING * size && (above - below).abs() <= OFF * (above + below);
     // A line with a value is a row of its own.
     let value = has_value;
+    // Headings that look like one are cut later, by the columns under them.
+    let few = |p: &Piece| p.words.len() <= FEW;
     let clear = |p: &Piece| middle.pieces.iter().all(|m| !meet(m, p));
     let beside = |p: &Piece, other: &Printed| other.pieces.iter().any(|o| meet(o, p));
     near && (value(middle) || middle.pieces.len() >= HEADING)
