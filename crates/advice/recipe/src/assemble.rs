@@ -89,7 +89,7 @@ fn most(told: &Tank, waters: &[SourceWater], new: &[SourceWater]) -> (f64, Optio
 }
 
 /// What the worst of these waters brings, and the ammonia that it leaves.
-fn worst<'a>(desk: &Desk, waters: &mut dyn Iterator<Item = &'a SourceWater>) -> Option<(Brought, Ammonia)> {
+fn worst(desk: &Desk, waters: &mut dyn Iterator<Item = &SourceWater>) -> Option<(Brought, Ammonia)> {
     let of = |water: &SourceWater| {
         let brought = chlorine::brought(desk, water, desk.tank.low_share.unwrap_or(0.0));
         ammonia::worst(desk, water, brought.nitrogen.1).map(|worst| (brought, worst))

@@ -14,7 +14,6 @@
 use quantity::Known;
 use setup::SourceWater;
 
-use crate::bottles::slip::MEQ_PER_GERMAN_DEGREE;
 use crate::bottles::weigh::Tools;
 use crate::desk::Desk;
 use crate::indices::{aired, indices};
@@ -194,7 +193,7 @@ fn ways(desk: &Desk, usual: f64, waters: &Waters, before: Option<&Indices>, new:
             pen.hardness(soft.value),
             pen.hardness(hard.value),
             &limit.hardness_step_dh.say,
-            most(limit.hardness_step_dh.value() * MEQ_PER_GERMAN_DEGREE, soft, hard),
+            most(limit.hardness_step_meq_per_l(), soft, hard),
         ),
     ];
     if let (Some(before), Some(new)) = (before, new) {

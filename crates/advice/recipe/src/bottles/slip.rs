@@ -33,9 +33,6 @@ impl Ceiling {
     }
 }
 
-/// meq/L of hardness in a German degree: 2 × 10 mg CaO ÷ 56.077 g/mol (DIN 38409-6, source key `din_38409_6`).
-pub(crate) const MEQ_PER_GERMAN_DEGREE: f64 = 20.0 / 56.077;
-
 /// By how many times more a gram lifts the fewest litres that the tank may hold than the best estimate of them; 1 or more.
 pub(crate) fn in_the_fewest(litres: Known<f64>) -> f64 {
     if litres.low > 0.0 { (litres.value / litres.low).max(1.0) } else { 1.0 }
@@ -57,7 +54,7 @@ pub(crate) fn ceilings(desk: &Desk, brings: &[(Ion, f64)], alkalinity: f64) -> V
         .into_iter()
         .map(|ion| of(ion) / ion.molar_mass() * f64::from(ion.charge()))
         .sum::<f64>();
-    let hardness_most = limit.hardness_step_dh.value() * MEQ_PER_GERMAN_DEGREE;
+    let hardness_most = limit.hardness_step_meq_per_l();
     let others = [
         ("hardness", hardness, hardness_most, "meq/L"),
         ("alkalinity", smaller * alkalinity, limit.alkalinity_step_meq_per_l.value(), "meq/L"),
