@@ -35,7 +35,7 @@ pub(crate) fn read(grids: Vec<Grid>) -> Found {
     let decimal = cell::decimal_of(cells.filter(|c| !c.typed).map(|c| &*c.text));
     let titles = grids.iter().flat_map(|g| g.rows.iter().take(6)).filter(|r| filled(r) == 1).map(Row::joined);
     // "Sodium averages 21 mg/l" speaks of sodium alone.
-    let of_one = |t: &str| matches!(name_of(t), Named::Determinand(_)) && unit_find::find(t).is_some();
+    let of_one = |t: &str| matches!(name_of(t), Named::Determinand(_)) && t.contains(|c: char| c.is_ascii_digit());
     let says = |t: String| t.chars().count() < SENTENCE && says_mean(&t) && !of_one(&t);
     let mean = titles.into_iter().any(says) || are_means(&grids);
     let habits = Habits { decimal, mean, all_in: all_in(&grids) };
