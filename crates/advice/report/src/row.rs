@@ -56,7 +56,12 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
         .map(|(i, c)| (from + i, c, values(&signed(row, columns, from, i), habits)))
         .collect();
     let any = held.iter().any(|(.., v)| !v.is_empty());
-    let name = match name_of(text) {
+    // "French degrees" heads a row of hardness.
+    let named = match name_of(text) {
+        Named::Unknown if any && unit_find::is_hardness(text) => name_of(HARDNESS),
+        named => named,
+    };
+    let name = match named {
         Named::Apart if !any && behind_value_apart(text) => return notes::read(grid, row, from, habits, found),
         Named::Apart => return,
         Named::Determinand(name) => name,
