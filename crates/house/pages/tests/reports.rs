@@ -273,6 +273,35 @@ fn last_year_against_this_year_says_which_advice_changes() {
 }
 
 #[test]
+fn two_works_are_compared_by_their_names() {
+    let year = |nitrate: [f64; 2], other: &str| {
+        let [a, b] = nitrate;
+        format!(
+            "Parameter\tUnit\tWorks A\t{other}\nConductivity at 25 °C\tµS/cm\t310\t620\nCalcium\tmg/l\t40\t95\n\
+             Magnesium\tmg/l\t5\t9\nSodium\tmg/l\t10\t22\nPotassium\tmg/l\t2.0\t3.0\nChloride\tmg/l\t12\t40\n\
+             Sulphate\tmg/l\t15\t50\nNitrate as NO3\tmg/l\t{a}\t{b}\nPhosphate as PO4\tmg/l\t0.05\t0.05\n"
+        )
+    };
+    let mut keeper = Keeper::new();
+    let all = |keeper: &mut Keeper, page: &str| keeper.post(page, &[("sample", "all")]);
+    let first = keeper.paste(&year([3.0, 20.0], "Works B"), "works");
+    all(&mut keeper, &first);
+    let page = keeper.paste(&year([32.0, 20.0], "Works B"), "works");
+    all(&mut keeper, &page);
+    let html = keeper.get(&page);
+    let since = html.split_once("Since the last report").expect(&html).1;
+    let (a, b) = (since.find("<h3>Works A</h3>").expect(since), since.find("<h3>Works B</h3>").expect(since));
+    let (of_a, of_b) = if a < b { (&since[a..b], &since[b..]) } else { (&since[a..], &since[b..a]) };
+    assert!(of_a.contains("Nitrate rose from 3") && of_a.contains("The advice that changes with it:"), "{of_a}");
+    assert!(of_b.contains("Nothing moved by more"), "{of_b}");
+    // Another works than last year's is told, and not compared with it.
+    let page = keeper.paste(&year([32.0, 20.0], "Works C"), "works");
+    all(&mut keeper, &page);
+    let html = keeper.get(&page);
+    assert!(html.contains("Works C is in the later report and not in the earlier one"), "{html}");
+}
+
+#[test]
 fn a_stale_window_changes_nothing() {
     let mut keeper = Keeper::new();
     let page = keeper.paste(YEAR, "works");

@@ -27,8 +27,9 @@ fn waters(read: &Read, all: &[Read], setup: &Setup) -> Option<Vec<OneWater>> {
 fn since(read: &Read, all: &[Read], now: &[OneWater], setup: &Setup) -> Option<Years> {
     let earlier = earlier(read, all)?;
     let alike = picked_alike(&earlier.filed, &read.filed);
-    let named: Vec<(&str, &Filed)> =
-        std::iter::once((earlier.kept.name.as_str(), &alike)).chain(sources(earlier, all).into_iter().skip(1)).collect();
+    let named: Vec<(&str, &Filed)> = std::iter::once((earlier.kept.name.as_str(), &alike))
+        .chain(sources(earlier, all).into_iter().skip(1))
+        .collect();
     Some(years(&combine(&named, place_of(setup))?.waters, now))
 }
 
