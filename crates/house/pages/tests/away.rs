@@ -71,3 +71,16 @@ fn an_open_question_stands_on_top() {
     let text = words(&get(&mut book(QUESTION), "/tank/1/away"));
     assert!(text.contains("Still open."), "{text}");
 }
+
+#[test]
+fn the_hours_of_light_stand_on_tank_and_count_on_start_and_away() {
+    let mut shelf = book(HOUSEHOLD);
+    assert!(get(&mut shelf, "/tank/1/tank").contains("name=\"light.hours\" value=\"8\""));
+    let page = letters::post(&mut shelf, "/tank/1/tank", &[("light.hours", "10")]);
+    assert!(page.contains("name=\"light.hours\" value=\"10\""), "{page}");
+    assert!(get(&mut shelf, "/tank/1/away").contains("name=\"light\" value=\"10\""));
+    let away = words(&get(&mut shelf, "/tank/1/away"));
+    assert!(away.contains("6 hours instead of 10"), "{away}");
+    let start = words(&get(&mut shelf, "/tank/1/start"));
+    assert!(start.contains("10 in the end"), "{start}");
+}

@@ -46,6 +46,20 @@ fn told_uptake_counts_and_carries_the_others() {
     assert!((growth.uptake_mg_per_l_day[&Ion::Potassium].value - 0.9 * ratio).abs() < 1e-12);
 }
 
+/// In proportion to the hours of light (assumed), up to the ten of which plants make use; eight where nobody told.
+#[test]
+fn growth_goes_by_the_hours_of_light() {
+    let nitrate = |light: &str| growth(light).uptake_mg_per_l_day[&Ion::Nitrate].value;
+    let usual = nitrate("");
+    for (hours, share) in [("6 h", 6.0 / 8.0), ("8 h", 1.0), ("10 h", 10.0 / 8.0), ("14 h", 10.0 / 8.0)] {
+        let found = nitrate(&format!("[light]\nhours = \"{hours}\"\n"));
+        assert!((found - share * usual).abs() < 1e-9, "{hours}: {found}, usual {usual}");
+    }
+    // What was weighed is not scaled.
+    let told = "[light]\nhours = \"4 h\"\n[plants]\nuptake_nitrate = \"0.9 mg/L NO3 a day\"\n";
+    assert!((nitrate(told) - 0.9).abs() < 1e-12);
+}
+
 #[test]
 fn an_empty_tank_gets_no_food() {
     let file = HUNDRED_LITRES.replace("fish = 10", "fish = 0\nshrimps = 0");
