@@ -15,7 +15,7 @@ use logbook::{Reading, Sure, What};
 use recipe::Plan;
 use recipe::say::Pen;
 use setup::Tank;
-use trouble::{Case, Told, Urgency};
+use trouble::{Case, Harms, Told, Urgency};
 
 use crate::due::days_between;
 use crate::log::Past;
@@ -102,10 +102,10 @@ pub(crate) fn alarms(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen) -> Vec<Al
     let told = read.told();
     let case = Case { tank, plan, told: &told, litres_known: false };
     let found = [
-        ammonia(&case, &read, past),
-        nitrite(&case, &read, past),
-        temperature(tank, &read, pen),
-        alkalinity(&case, &read, past, pen),
+        gills(&case, &read, past, "ammonia_n"),
+        gills(&case, &read, past, "nitrite_n"),
+        temperature(&case, &read, past, pen),
+        alkalinity(&case, &read, past),
         nitrate(tank, &read, pen),
         carbon_dioxide(tank, plan, past),
         changed_too_much(plan, past, pen),
@@ -132,71 +132,45 @@ fn change_most(case: &Case, past: &Past) -> Option<f64> {
     if sum.figures.contains_key("no_change") { Some(0.0) } else { sum.figures.get("share_most").copied() }
 }
 
-/// Head and first sentence of a sum of Help now that says "at once".
-fn summed(case: &Case, past: &Past, key: &str) -> Option<Vec<String>> {
-    let worked = trouble::worked("ammonia", case, &[], past.now());
-    let sum = worked.sums.into_iter().find(|sum| sum.key == key && sum.urgency == Urgency::AtOnce)?;
-    // What a change does stands in Help now, with all that belongs to it.
-    let says = sum.says.into_iter().filter(|say| !say.starts_with("Change "));
-    let number = (key == "nitrite").then(|| format!("{}.", recipe::say::capital(&sum.why.sum)));
-    Some(std::iter::once(format!("{}.", sum.head)).chain(number).chain(says.take(2)).collect())
+/// The latest reading and what Help now says of it.
+fn judged<'a>(case: &Case, read: &Read<'a>, past: &Past, of: &str) -> Option<((Date, &'a Reading), Harms)> {
+    let found = read.get(of)?;
+    Some((found, trouble::harms(case, of, found.1.value, past.now())?))
 }
 
-fn ammonia(case: &Case, read: &Read, past: &Past) -> Option<Alarm> {
-    let found = read.get("ammonia_n")?;
-    let total = case.told.get("ammonia")?;
-    let limit = &knowledge::book().harm.limit;
-    let says = match trouble::toxic(case, total) {
-        Some(_) => summed(case, past, "toxic-ammonia")?,
-        // How toxic it is can't be worked out: the bad end, from what a kit shows on.
-        None if total >= limit.start_test_pass_mg_n_per_l.value() => {
-            vec![format!("Ammonia shows. {}", limit.ammonia_unionised_mg_n_per_l.say)]
-        }
-        None => return None,
+/// The head, the number at which it harms and what helps; what a change does stands in Help now, with all that belongs to it.
+fn gills(case: &Case, read: &Read, past: &Past, of: &str) -> Option<Alarm> {
+    case.told.get(of.trim_end_matches("_n"))?;
+    let (found, harms) = judged(case, read, past, of)?;
+    let mut says = vec![format!("{}.", harms.head)];
+    if let Some(sum) = &harms.sum {
+        says.extend((of == "nitrite_n").then(|| format!("{}.", recipe::say::capital(&sum.why.sum))));
+        says.extend(sum.says.iter().filter(|say| !say.starts_with("Change ")).take(2).cloned());
+    }
+    Some(alarm(found, harms.urgency, harms.trouble, says).of_gills(change_most(case, past)))
+}
+
+fn temperature(case: &Case, read: &Read, past: &Past, pen: &Pen) -> Option<Alarm> {
+    let (found, harms) = judged(case, read, past, "temperature")?;
+    let words = match harms.trouble {
+        "heater-on" => "Warm water holds less oxygen: air on, and cool it slowly.",
+        _ => "Warm it slowly.",
     };
-    Some(alarm(found, Urgency::AtOnce, "ammonia", says).of_gills(change_most(case, past)))
-}
-
-fn nitrite(case: &Case, read: &Read, past: &Past) -> Option<Alarm> {
-    let found = read.get("nitrite_n")?;
-    let says = summed(case, past, "nitrite")?;
-    Some(alarm(found, Urgency::AtOnce, "ammonia", says).of_gills(change_most(case, past)))
-}
-
-/// Outside what tanks are kept at, and outside what this one is told to be kept at.
-fn temperature(tank: &Tank, read: &Read, pen: &Pen) -> Option<Alarm> {
-    let found = read.get("temperature")?;
-    let usual = &knowledge::book().bound("tank_temperature")?.is;
-    let (low, high) = (usual.usual_low.min(tank.temperature_c.low), usual.usual_high.max(tank.temperature_c.high));
     let limit = &knowledge::book().harm.limit.temperature_step_c_per_h;
-    let c = found.1.value;
-    let (trouble, words) = match c {
-        c if c > high => ("heater-on", "Too warm: warm water holds less oxygen. Air on, and cool it slowly."),
-        c if c < low => ("heater-dead", "Too cold: warm it slowly."),
-        _ => return None,
-    };
     let says = vec![
-        format!(
-            "The water stands at {}; a tank is kept at {} to {}.",
-            pen.celsius(c),
-            pen.celsius(low),
-            pen.celsius(high)
-        ),
+        format!("The water stands at {}. {}.", pen.celsius(found.1.value), harms.head),
         words.to_owned(),
         limit.say.clone(),
     ];
-    Some(alarm(found, Urgency::AtOnce, trouble, says))
+    Some(alarm(found, harms.urgency, harms.trouble, says))
 }
 
-/// At its floor or under it, as urgent as Help now says, with its test first.
-fn alkalinity(case: &Case, read: &Read, past: &Past, pen: &Pen) -> Option<Alarm> {
-    let found = read.get("alkalinity")?;
-    let sums = trouble::worked("alkalinity", case, &[], past.now()).sums;
-    let sum = sums.into_iter().find(|sum| sum.key == "alkalinity" && sum.urgency != Urgency::LeaveItBe)?;
-    let floor = &knowledge::book().harm.limit.alkalinity_floor_meq_per_l;
-    let gone = format!("Alkalinity is gone, or nearly: {}.", pen.alkalinity(found.1.value));
-    let says = [gone, floor.say.clone()].into_iter().chain(sum.says.into_iter().take(1)).collect();
-    Some(alarm(found, sum.urgency, "alkalinity", says))
+fn alkalinity(case: &Case, read: &Read, past: &Past) -> Option<Alarm> {
+    let (found, harms) = judged(case, read, past, "alkalinity")?;
+    let floor = knowledge::book().harm.limit.alkalinity_floor_meq_per_l.say.clone();
+    let first = harms.sum.and_then(|sum| sum.says.into_iter().next());
+    let says = [format!("{}.", harms.head), floor].into_iter().chain(first).collect();
+    Some(alarm(found, harms.urgency, harms.trouble, says))
 }
 
 /// Nothing happens on the day; but shrimps, snails and young are counted by a strict guideline, so it is no quiet day either.

@@ -12,13 +12,14 @@
 //! **Checked by** `tests/by_hand_kits.rs`.
 
 use jiff::civil::Date;
-use knowledge::{Needs, TestRow};
+use knowledge::TestRow;
 use logbook::What;
 use quantity::Ion;
 use recipe::say::Pen;
 use recipe::{Level, Plan};
 use setup::Tank;
 
+use crate::day::acts::has;
 use crate::due::Rhythm;
 use crate::log::Past;
 
@@ -58,25 +59,10 @@ struct Verdict {
 /// All tests of this tank, the most telling first.
 pub(crate) fn kits(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen) -> Vec<Kit> {
     let book = knowledge::book();
-    let kits = book.routine.test.iter().filter(|(_, row)| belongs(tank, row));
+    let kits = book.routine.test.iter().filter(|(_, row)| has(tank, row.needs));
     let mut kits: Vec<Kit> = kits.filter_map(|(key, row)| kit(tank, plan, past, pen, key, row)).collect();
     kits.sort_by(|a, b| b.decides.cmp(&a.decides).then(b.telling.total_cmp(&a.telling)).then(a.key.cmp(&b.key)));
     kits
-}
-
-fn belongs(tank: &Tank, row: &TestRow) -> bool {
-    match row.needs {
-        Some(Needs::StartTest) => start_test_open(tank),
-        Some(Needs::Filter) => tank.keeping.filter,
-        Some(Needs::CarbonDioxide) => tank.co2_given_mg_per_l.is_some(),
-        Some(Needs::Evaporation) => tank.habits.top_up_l_per_day.value > 0.0,
-        None => true,
-    }
-}
-
-/// Animals, and a start test that nobody told as passed.
-fn start_test_open(tank: &Tank) -> bool {
-    tank.animals.any() && !tank.animals.start_test_passed
 }
 
 fn kit(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen, key: &str, row: &TestRow) -> Option<Kit> {

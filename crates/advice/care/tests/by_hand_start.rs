@@ -62,9 +62,16 @@ fn soil_lies_under_its_cap_and_takes_its_own_way() {
 #[test]
 fn light_grows_by_less_than_an_eighth_a_week() {
     // 6, 6.5, 7, 7.5, 8, 8 ...: the largest step is 0.5 ÷ 6 = 8.3 %, common practice allows 10 to 15 %.
-    let hours: Vec<f64> = (1..=8).map(light_h).collect();
-    assert_eq!(hours, [6.0, 6.5, 7.0, 7.5, 8.0, 8.0, 8.0, 8.0]);
-    assert!(hours.windows(2).all(|pair| pair[1] / pair[0] <= 1.10));
+    let mut tank = settled(EMPTY).tank;
+    let mut hours = |h: f64| -> Vec<f64> {
+        tank.keeping.light_h = quantity::Known::exact(h, quantity::Kind::Measured);
+        (1..=8).map(|week| light_h(&tank, week)).collect()
+    };
+    assert_eq!(hours(8.0), [6.0, 6.5, 7.0, 7.5, 8.0, 8.0, 8.0, 8.0]);
+    assert!(hours(8.0).windows(2).all(|pair| pair[1] / pair[0] <= 1.10));
+    // The keeper's own hours end it, but none over the ten that plants can use.
+    assert_eq!(hours(7.0)[7], 7.0);
+    assert!(hours(14.0).iter().all(|h| *h <= 10.0));
 }
 
 #[test]

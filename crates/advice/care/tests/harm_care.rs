@@ -48,6 +48,8 @@ fn rule_1_topping_up_from_the_tap_wants_its_conditioner_too() {
     let tops = |day: &Day| day.today.iter().find(|act| act.key == "top_up").map(|act| act.says.join(" "));
     let said = (1..8).find_map(|n| tops(&day(&tank, &plan, &[], &june(n, 8)))).unwrap_or_default();
     assert!(said.contains("of the conditioner") && said.contains("0.02 mg/L"), "{said}");
+    // Rule 18.
+    assert!(said.contains("below the heater's mark?") && said.contains("15 minutes"), "{said}");
 }
 
 #[test]

@@ -121,3 +121,18 @@ fn rules_1_and_4_a_refused_tap_gives_no_litre() {
         assert!(!says.contains("filled up") && under(&m.notes, "The new tap").is_empty(), "{:?}", m.notes);
     }
 }
+
+#[test]
+fn rule_6_alkalinity_alone_keeps_the_changes_small() {
+    // The same hardness, 1.5 meq/L more alkalinity as sodium bicarbonate: 0.36 ÷ 1.5 = 24 % on the first day.
+    let (old, mut new) = (tap(3.0, "50 %", CLEAN, ""), tap(3.0, "50 %", CLEAN, ""));
+    new.tank.tap.alkalinity_meq_per_l = quantity::Known::exact(4.5, quantity::Kind::Measured);
+    let sodium = quantity::Known::exact(23.0 + 1.5 * 22.99, quantity::Kind::Measured);
+    new.tank.tap.ions.insert(quantity::Ion::Sodium, sodium);
+    let m = way(&old, &new);
+    assert_eq!(m.limited_by, Some("alkalinity"));
+    assert!(m.steps.first().is_some_and(|step| (step.share - 0.24).abs() < 1e-6), "{:?}", m.steps);
+    // Rule 19: a tap of 12 °C moves the tank by a degree at most: 24 - 1 ÷ 0.24 = 19.8 °C.
+    let along = under(&m.notes, "Old water along");
+    assert!(along.contains("Never colder than 19.8 °C"), "{along}");
+}

@@ -242,6 +242,15 @@ fn rules_6_and_8_the_conductivity_of_a_tank_long_unchanged_is_not_guessed() {
 }
 
 #[test]
+fn rule_5_no_bucket_of_the_first_filling_is_over_ten_litres() {
+    let big = settled(&with("[at_hand]\nbucket = \"20 L\""));
+    assert_eq!(big.tank.at_hand.bucket_l.value, 20.0);
+    let start = begin(&big, &[], 0);
+    // 185 L by 10 L: nineteen times with 9.74 L.
+    assert!(under(&start.hand, "Bucket").contains("19 times with 9.74 L"), "{}", under(&start.hand, "Bucket"));
+}
+
+#[test]
 fn rule_6_what_differs_more_than_a_day_bears_comes_as_days() {
     let s = settled(EMPTY);
     let bag = Bag { conductivity_25_us_per_cm: Some(150.0), temperature_c: Some(18.0), ..Bag::default() };
@@ -316,6 +325,7 @@ fn rules_18_and_20_the_plugs_are_the_last_act_and_the_first_ever_after() {
     let plugs = under(&day, "The plugs, last");
     assert!(plugs.contains("dry hands") && plugs.contains("30 mA") && plugs.contains("15 minutes later"), "{plugs}");
     assert!(under(&day, "From now on").contains("before your hands go in"));
+    assert!(under(&begin(&settled(EMPTY), &[], 0).home.steps, "Hands").contains("before your hands go in"));
 }
 
 #[test]
@@ -331,6 +341,7 @@ fn rule_24_the_load_is_stated_and_asked() {
     let s = settled(EMPTY);
     let says = under(&begin(&s, &[], 0).day, "Where it stands").to_owned();
     assert!(says.contains("kPa") && says.contains("I can't tell"), "{says}");
+    assert!(says.contains("Ask whether floor and stand bear this mass and pressure"), "{says}");
     let kg = s.tank.geometry.mass_kg.high.round();
     assert!(says.contains(&format!("{kg} kg")), "{says}");
     assert!(!says.contains("it holds that"));

@@ -21,9 +21,6 @@ use water::{Surface, oxygen_at_saturation_mg_per_l};
 use crate::case::Case;
 use crate::sum::{Sum, Urgency};
 
-/// Longer than this it holds by itself.
-const LONG_H: f64 = 240.0;
-
 /// What goes into one end of the range.
 struct End {
     surface_cm_per_h: f64,
@@ -78,9 +75,14 @@ pub(crate) fn lasts_h(case: &Case) -> Option<(Known<f64>, Known<f64>)> {
     Some((Known::ranged(early.min(likely), likely, late.max(likely), uses.kind), uses))
 }
 
+/// Hours of breath over which it is said to last.
+fn long_h() -> f64 {
+    knowledge::book().troubles.number.breath_long_h.value
+}
+
 fn hours_words(hours: f64) -> String {
     match hours {
-        h if h > LONG_H => "days".to_owned(),
+        h if h > long_h() => "days".to_owned(),
         h if h < 1.0 => "less than an hour".to_owned(),
         // Rounded down: what is promised must last.
         h if h < 2.0 => "an hour".to_owned(),
@@ -95,8 +97,8 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
         return Vec::new();
     }
     let (pen, least) = (case.pen(), case.numbers().oxygen_least_mg_per_l.value);
-    let head = match lasts.value > LONG_H {
-        true if lasts.low > LONG_H => "Oxygen: at rest the surface lets in what is used".to_owned(),
+    let head = match lasts.value > long_h() {
+        true if lasts.low > long_h() => "Oxygen: at rest the surface lets in what is used".to_owned(),
         true => format!("Oxygen: likely enough at rest; at worst it runs low after {}", hours_words(lasts.low)),
         false => {
             format!("Oxygen: low after about {}, at worst after {}", hours_words(lasts.value), hours_words(lasts.low))
@@ -115,13 +117,13 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     let words = "Still water takes up oxygen slowly, and everything alive uses it. How fast was never measured in tanks like this: the early \
                  end counts.";
     let sources = ["benson_krause_1984", "cole_caraco_1998", "epa_oxygen_1986"];
-    let urgency = if lasts.low > LONG_H { Urgency::LeaveItBe } else { Urgency::AtOnce };
+    let urgency = if lasts.low > long_h() { Urgency::LeaveItBe } else { Urgency::AtOnce };
     let sum = Sum::new("oxygen-hours", urgency, head, arithmetic, words, &sources)
         .figure("hours_likely", lasts.value)
         .figure("hours_early", lasts.low)
         .figure("use_mg_per_l_h", uses.value)
         .only(uses.kind);
-    let before = if lasts.low > LONG_H {
+    let before = if lasts.low > long_h() {
         "now and then".to_owned()
     } else {
         format!("before {} are over", hours_words(lasts.low))

@@ -28,10 +28,6 @@ pub struct Cause {
     pub weight: f64,
 }
 
-/// Hours of a day in which the light, and with it carbon dioxide, is usually on (common practice).
-const BY_DAY: std::ops::Range<i8> = 8..22;
-/// Hours in which oxygen is lowest.
-const DAWN: std::ops::Range<i8> = 3..9;
 const DAY_H: f64 = 24.0;
 
 fn n(value: f64) -> String {
@@ -56,7 +52,7 @@ pub fn causes(case: &Case, log: &[Kept], now: &ZonedDateTime) -> Vec<Cause> {
 }
 
 fn evidence(case: &Case, row: &TroubleCause, recent: &[(f64, &Entry)], now: &ZonedDateTime) -> Option<Evidence> {
-    let pen = case.pen();
+    let (pen, numbers) = (case.pen(), case.numbers());
     let within: Vec<(f64, &Entry)> = recent.iter().copied().filter(|(ago, _)| *ago <= row.within_h).collect();
     let latest = |say: &dyn Fn(&What) -> Option<String>| {
         let said = within.iter().filter_map(|(ago, entry)| Some((*ago, say(&entry.what)?)));
@@ -86,7 +82,7 @@ fn evidence(case: &Case, row: &TroubleCause, recent: &[(f64, &Entry)], now: &Zon
         }
         CauseKey::CarbonDioxide => {
             let given = case.tank.co2_given_mg_per_l?;
-            BY_DAY.contains(&now.hour()).then(|| {
+            between(now, numbers.light_from_hour.value, numbers.light_to_hour.value).then(|| {
                 (
                     0.0,
                     format!("You give carbon dioxide by day, up to {} mg/L, and it is {}.", n(given.high), clock(now)),
@@ -103,8 +99,16 @@ fn evidence(case: &Case, row: &TroubleCause, recent: &[(f64, &Entry)], now: &Zon
             What::Animals { change, who, .. } if *change > 0 => Some(format!("{change} {who} came in")),
             _ => None,
         }),
-        CauseKey::Dawn => DAWN.contains(&now.hour()).then(|| (0.0, format!("It is {}.", clock(now)))),
+        CauseKey::Dawn => {
+            let dawns = between(now, numbers.dawn_from_hour.value, numbers.dawn_to_hour.value);
+            dawns.then(|| (0.0, format!("It is {}.", clock(now))))
+        }
     }
+}
+
+/// Whether the hour on the wall lies from one hour on and before another.
+fn between(now: &ZonedDateTime, from_hour: f64, to_hour: f64) -> bool {
+    (from_hour..to_hour).contains(&f64::from(now.hour()))
 }
 
 fn clock(now: &ZonedDateTime) -> String {

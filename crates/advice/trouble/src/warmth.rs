@@ -11,8 +11,6 @@ use quantity::{Digits, Known, format_number};
 use crate::case::Case;
 use crate::sum::{Sum, Urgency};
 
-/// Watts of heaters for whoever did not tell theirs.
-const USUAL_W: [f64; 3] = [25.0, 50.0, 100.0];
 const SOURCES: [&str; 3] = ["en_673", "ashrae_applications", "smith_1998"];
 
 fn n(value: f64) -> String {
@@ -119,7 +117,8 @@ pub(crate) fn stuck_sums(case: &Case) -> Vec<Sum> {
         room(case, case.tank.warmth.hottest_room_c, numbers.room_hottest_c.known(), |known| known.high);
     let (pen, too_warm) = (case.pen(), numbers.too_warm_c.low());
     let told = case.told.get("watts").or(case.tank.warmth.heater_w.map(|watts| watts.high));
-    let watts: Vec<f64> = told.map_or_else(|| USUAL_W.to_vec(), |watts| vec![watts]);
+    let usual = &numbers.heater_w;
+    let watts = told.map_or_else(|| vec![usual.low(), usual.value, usual.high()], |watts| vec![watts]);
     let all: Vec<(f64, Known<f64>)> = watts.iter().filter_map(|w| Some((*w, stuck_c(case, *w, room_c)?))).collect();
     let Some((_, worst)) = all.last().copied() else { return Vec::new() };
     let up_to = |known: Known<f64>| match known.high >= MOST_C {

@@ -27,6 +27,18 @@ named! {
         room_hottest_c,
         /// Water that is too warm, °C.
         too_warm_c,
+        /// Heaters on sale, W: the usual one, the smallest and the largest of whoever did not tell theirs.
+        heater_w,
+        /// Hour from which the light, and with it carbon dioxide, is usually on.
+        light_from_hour,
+        /// Hour from which it is usually off.
+        light_to_hour,
+        /// Hour from which oxygen is lowest.
+        dawn_from_hour,
+        /// Hour from which light brings it back.
+        dawn_to_hour,
+        /// Hours of breath over which it is said to last for days.
+        breath_long_h,
         /// Hours for which a reading is today's.
         reading_fresh_h,
         /// The most that is changed at once, percent.

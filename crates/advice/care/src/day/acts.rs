@@ -37,7 +37,8 @@ pub(crate) fn recurs(tank: &Tank, plan: &Plan, past: &Past, kits: &[Kit], pen: &
     all
 }
 
-fn has(tank: &Tank, needs: Option<Needs>) -> bool {
+/// Whether a tank has what a row of the routine needs.
+pub(crate) fn has(tank: &Tank, needs: Option<Needs>) -> bool {
     match needs {
         Some(Needs::Filter) => tank.keeping.filter,
         Some(Needs::CarbonDioxide) => tank.co2_given_mg_per_l.is_some(),

@@ -1,9 +1,8 @@
 //! What stands beside a line of the log: a reading that harms, with the way to Help now; animals that the setup counts otherwise.
 
-use knowledge::book;
 use logbook::{Kept, Reading, Sure, What};
 use maud::{Markup, html};
-use trouble::{Outcome, Told, Urgency, outcomes, sheet as trouble_sheet, worked};
+use trouble::{Outcome, Told, harms, outcomes, sheet as trouble_sheet};
 
 use crate::help_now::HELP_NOW;
 use crate::sheet::{Sheet, first_tank};
@@ -20,16 +19,16 @@ pub fn remark(sheet: &Sheet, kept: &Kept) -> Markup {
 
 /// A short sentence and the trouble in Help now; of several readings of the setup the first that harms.
 fn harm(sheet: &Sheet, kept: &Kept, reading: &Reading) -> Markup {
-    let found = match reading.of.as_str() {
-        "ammonia_n" => of_the_gills(sheet, kept, "toxic-ammonia").or_else(|| untold_ph(sheet, kept, reading.value)),
-        "nitrite_n" => of_the_gills(sheet, kept, "nitrite"),
-        "temperature" => warmth(sheet, reading.value),
-        _ => None,
-    };
+    let told = told(sheet, kept);
+    let one = |outcome: &Outcome| harms(&outcome.case(&told), &reading.of, reading.value, &kept.entry.at);
+    let found = outcomes(sheet.answer).iter().find_map(one);
     html! {
-        @if let Some((says, trouble)) = found {
-            @if let Some(help) = trouble_sheet(trouble) {
-                " " span.really { (glued(&says)) ". " a href=(sheet.letter(&format!("{HELP_NOW}/{trouble}"))) { "Help now: " (help.title) } }
+        @if let Some(found) = found {
+            @if let Some(help) = trouble_sheet(found.trouble) {
+                " " span.really {
+                    (glued(&found.head)) ". "
+                    a href=(sheet.letter(&format!("{HELP_NOW}/{}", found.trouble))) { "Help now: " (help.title) }
+                }
             }
         }
     }
@@ -42,41 +41,6 @@ fn told(sheet: &Sheet, kept: &Kept) -> Told {
     let around: Vec<Kept> = sheet.log.iter().chain(sheet.log_also).cloned().collect();
     told.hear(&around, &kept.entry.at);
     told
-}
-
-/// As Help now works it out.
-fn of_the_gills(sheet: &Sheet, kept: &Kept, key: &str) -> Option<(String, &'static str)> {
-    let told = told(sheet, kept);
-    let one = |outcome: &Outcome| {
-        let sums = worked("ammonia", &outcome.case(&told), &[], &kept.entry.at).sums;
-        sums.into_iter().find(|sum| sum.key == key && sum.urgency == Urgency::AtOnce).map(|sum| sum.head)
-    };
-    outcomes(sheet.answer).iter().find_map(one).map(|head| (head, "ammonia"))
-}
-
-/// How toxic it is can't be worked out without a pH: the bad end, from what the start test must stay under.
-fn untold_ph(sheet: &Sheet, kept: &Kept, mg_n_per_l: f64) -> Option<(String, &'static str)> {
-    let limit = &book().harm.limit;
-    let told = told(sheet, kept);
-    let unknown =
-        outcomes(sheet.answer).iter().any(|outcome| trouble::toxic(&outcome.case(&told), mg_n_per_l).is_none());
-    let shows = mg_n_per_l >= limit.start_test_pass_mg_n_per_l.value();
-    let says = limit.ammonia_unionised_mg_n_per_l.say.trim_end_matches('.');
-    (unknown && shows).then(|| (format!("Ammonia shows, and how much of it is toxic your pH says. {says}"), "ammonia"))
-}
-
-/// Outside what tanks are kept at, and outside what this one is told to be kept at.
-fn warmth(sheet: &Sheet, celsius: f64) -> Option<(String, &'static str)> {
-    let (tank, usual) = (first_tank(sheet.answer)?, &book().bound("tank_temperature")?.is);
-    let (low, high) = (usual.usual_low.min(tank.temperature_c.low), usual.usual_high.max(tank.temperature_c.high));
-    let print = |c: f64| quantity::Temperature::celsius(c).print(&sheet.units);
-    if celsius > high {
-        Some((format!("Too warm: tanks are kept at no more than {}", print(high)), "heater-on"))
-    } else if celsius < low {
-        Some((format!("Too cold: tanks are kept at no less than {}", print(low)), "heater-dead"))
-    } else {
-        None
-    }
 }
 
 /// Under the newest entry about some animals: the log does not change the letter, the keeper does.
