@@ -140,3 +140,17 @@ fn a_rich_tap_is_no_way_down_for_fish_either() {
         }
     }
 }
+
+#[test]
+fn rule_6_an_overdose_over_the_limit_of_a_day_is_at_once_and_none_below_it() {
+    let mut seen = [0, 0];
+    for times in ["2", "10", "1000"] {
+        for sum in work("overdose", &[], &[("times", times)]).sums.iter().filter(|sum| sum.key == "overdose") {
+            let over = figure(sum, "excess_mg_per_l") > figure(sum, "allowed_mg_per_l");
+            assert_eq!(sum.urgency == trouble::Urgency::AtOnce, over, "{sum:?}");
+            assert_eq!(sum.head.contains("below harm"), !over, "{}", sum.head);
+            seen[usize::from(over)] += 1;
+        }
+    }
+    assert!(seen[0] > 0 && seen[1] > 0, "{seen:?}");
+}
