@@ -36,7 +36,7 @@ pub(crate) enum Named {
 pub(crate) fn named(text: &str) -> Named {
     let mut shown: Vec<char> = tidy(text).chars().collect();
     let mut inside = String::new();
-    while let Some(found) = unit_find::find(&shown.iter().collect::<String>()) {
+    for found in unit_find::all(text) {
         inside.push(' ');
         inside.push_str(&found.inside);
         shown.iter_mut().take(found.end).skip(found.start).for_each(|c| *c = ' ');

@@ -9,7 +9,7 @@ use crate::named::{Name, Named};
 use crate::roles::sentence_end;
 use crate::row::{name_in, noted};
 use crate::table::{Habits, name_of};
-use crate::values::{Value, asked, of_numbers, unseen};
+use crate::values::{MOST_NUMBERS, Value, asked, of_numbers, unseen};
 use crate::{ask, unit_find};
 
 /// Words beside the name from which on a line is a sentence on something else.
@@ -32,6 +32,9 @@ pub(crate) fn read(grid: &Grid, row: &Row, from: usize, habits: Habits, found: &
     let text = without_leaders(&text);
     let chars: Vec<char> = text.chars().collect();
     let all = numbers(&text, habits.decimal);
+    if all.len() > MOST_NUMBERS {
+        return;
+    }
     let place = grid.place(row, Some(from));
     let crowded = grid.width() > 1 && row.cells.iter().filter(|c| !c.text.trim().is_empty()).count() > 2;
     let parts = match all.first() {

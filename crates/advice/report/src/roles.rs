@@ -47,10 +47,11 @@ pub(crate) fn pieces<'a>(chars: &[char], numbers: &'a [Number]) -> Vec<Piece<'a>
         let unit = unit_behind(&behind);
         out.push(Piece { number, before, behind, unit, role: Role::Unclear });
     }
-    let labels = labels_behind(&out);
+    let (labels, in_units) = (labels_behind(&out), in_units(chars, numbers));
     for i in 0..out.len() {
         let label = labels.get(i).copied();
-        let role = label.unwrap_or_else(|| role(chars, &mut out, i));
+        let of_unit = in_units.get(i) == Some(&true);
+        let role = if of_unit { Role::Aside } else { label.unwrap_or_else(|| role(chars, &mut out, i)) };
         out.get_mut(i).into_iter().for_each(|p| p.role = role);
     }
     out
@@ -126,8 +127,7 @@ fn is_aside(chars: &[char], piece: &Piece<'_>, i: usize, first: Option<&Option<F
     let counted = words(&piece.behind).into_iter().next().filter(|w| w.chars().count() > 2);
     let count = own_unit(piece).is_none()
         && counted.is_some_and(|w| matches!(lexicon().column(&w), Some((ReportColumn::Count, true))));
-    in_a_unit(chars, number)
-        || piece.behind.trim_start().starts_with('%')
+    piece.behind.trim_start().starts_with('%')
         || before.ends_with('±')
         || before.ends_with("+/-")
         || before.ends_with("+-")
@@ -296,10 +296,10 @@ pub(crate) fn is_to(between: &str) -> bool {
     dash || lexicon().is_to(text)
 }
 
-/// The 1 of "l-1", the 3 of "m3".
-fn in_a_unit(chars: &[char], number: &Number) -> bool {
-    let text: String = chars.iter().collect();
-    unit_find::all(&text).iter().any(|f| f.start <= number.start && number.end <= f.end)
+/// Which numbers are part of a unit: the 1 of "l-1", the 3 of "m3".
+fn in_units(chars: &[char], numbers: &[Number]) -> Vec<bool> {
+    let units = unit_find::all(&chars.iter().collect::<String>());
+    numbers.iter().map(|n| units.iter().any(|f| f.start <= n.start && n.end <= f.end)).collect()
 }
 
 /// "(1)", "1)": a mark behind the value.

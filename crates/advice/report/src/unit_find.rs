@@ -40,10 +40,14 @@ pub(crate) fn all(text: &str) -> Vec<Found> {
 }
 
 fn every(text: &str) -> Vec<Found> {
-    let mut rest: Vec<char> = tidy(text).chars().collect();
+    let (mut shown, mut chars) = lowered(text);
     let mut out: Vec<Found> = Vec::new();
-    while let Some(found) = find(&rest.iter().collect::<String>()) {
-        rest.iter_mut().take(found.end).skip(found.start).for_each(|c| *c = ' ');
+    let mut from = 0;
+    while let Some(found) = first_from(&shown, &chars, from) {
+        for rest in [&mut shown, &mut chars] {
+            rest.iter_mut().take(found.end).skip(found.start).for_each(|c| *c = ' ');
+        }
+        from = found.end;
         out.push(found);
     }
     out
@@ -52,7 +56,7 @@ fn every(text: &str) -> Vec<Found> {
 /// The text without its units.
 pub(crate) fn without(text: &str) -> String {
     let mut rest: Vec<char> = tidy(text).chars().collect();
-    while let Some(found) = find(&rest.iter().collect::<String>()) {
+    for found in all(text) {
         rest.iter_mut().take(found.end).skip(found.start).for_each(|c| *c = ' ');
     }
     rest.into_iter().collect()
@@ -71,15 +75,25 @@ pub(crate) fn find(text: &str) -> Option<Found> {
 }
 
 fn first(text: &str) -> Option<Found> {
+    let (shown, chars) = lowered(text);
+    first_from(&shown, &chars, 0)
+}
+
+/// The characters of a text, as they are and in small letters.
+fn lowered(text: &str) -> (Vec<char>, Vec<char>) {
     let shown: Vec<char> = tidy(text).chars().collect();
-    let chars: Vec<char> = shown.iter().map(|c| c.to_lowercase().next().unwrap_or(*c)).collect();
-    (0..chars.len()).find_map(|at| {
+    let chars = shown.iter().map(|c| c.to_lowercase().next().unwrap_or(*c)).collect();
+    (shown, chars)
+}
+
+fn first_from(shown: &[char], chars: &[char], from: usize) -> Option<Found> {
+    (from..chars.len()).find_map(|at| {
         let first = chars.get(at)?;
         let before = at.checked_sub(1).and_then(|i| chars.get(i));
         if !FIRST.contains(first) || before.is_some_and(|c| c.is_alphabetic() || matches!(c, '°' | '/')) {
             return None;
         }
-        let (unit, scale, end, inside) = per_litre(&chars, at).or_else(|| whole(&chars, at))?;
+        let (unit, scale, end, inside) = per_litre(chars, at).or_else(|| whole(chars, at))?;
         let cut = |from: usize, to: usize| shown.get(from..to).unwrap_or_default().iter().collect::<String>().into();
         Some(Found { unit, scale, start: at, end, inside: cut(inside.0, inside.1), text: cut(at, end) })
     })

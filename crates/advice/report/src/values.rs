@@ -30,6 +30,9 @@ pub(crate) struct Value {
     pub question: Option<String>,
 }
 
+/// Numbers that one cell or one sentence may hold.
+pub(crate) const MOST_NUMBERS: usize = 30;
+
 /// The values of a cell; empty where it holds none.
 pub(crate) fn values(text: &str, habits: Habits) -> Vec<Value> {
     thread_local! {
@@ -46,6 +49,8 @@ pub(crate) fn values(text: &str, habits: Habits) -> Vec<Value> {
 fn values_of(text: &str, habits: Habits) -> Vec<Value> {
     match read(text, habits.decimal) {
         Content::NotDetected => vec![not_seen(None, None, String::new(), None)],
+        // So many numbers are a list, or a table that lost its columns.
+        Content::Numbers(numbers) if numbers.len() > MOST_NUMBERS => Vec::new(),
         Content::Numbers(numbers) => {
             let tidied = tidy(text);
             from_unseen(&tidied, habits)
