@@ -153,7 +153,6 @@ pub(crate) const WHOLE: [(Unit, f64, &[&str]); 10] = [
             "°tac",
             "fr°",
             "°hf",
-            "ºhf",
             "° hf",
             "hf",
             "degré français",
