@@ -100,7 +100,7 @@ fn are_one(upper: &Printed, middle: &Printed, lower: &Printed) -> bool {
     let few = |p: &Piece| p.words.len() <= FEW;
     let clear = |p: &Piece| middle.pieces.iter().all(|m| !meet(m, p));
     let beside = |p: &Piece, other: &Printed| other.pieces.iter().any(|o| meet(o, p));
-    near && (value(middle) || middle.pieces.len() >= HEADING)
+    near && (value(middle) || middle.pieces.len() >= HEADING && upper.pieces.iter().chain(&lower.pieces).all(few))
         && !value(upper)
         && !value(lower)
         && upper.pieces.iter().all(|p| clear(p) && beside(p, lower))

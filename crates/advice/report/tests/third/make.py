@@ -372,7 +372,7 @@ Was this page helpful? Yes (14) No (2)
 def r14():  # South Tyrol, bilingual, rows = zones; cairo
     import cairocffi as cairo
     Z=['Dorf / Paese','Obertal / Valle di Sopra','Sonnberg / Monte Sole']
-    r=R('14-zweisprachig.pdf','de',Z)
+    r=R('14-zweisprachig.pdf','de',[z.replace(' / ',' ') for z in Z])
     ws=[W(43.6,12.8,2.1,0.7,1.3,29.8,3.6),W(28.9,6.2,1.8,0.5,0.9,12.7,1.9),W(67.1,25.5,3.9,1.2,4.4,88.2,8.8)]
     o=lambda x,d=1:f(x,d,',')
     s=cairo.PDFSurface(r.path(),842,595); c=cairo.Context(s)
@@ -385,7 +385,7 @@ def r14():  # South Tyrol, bilingual, rows = zones; cairo
     for n,u,l,v,key in [('Temperatur / Temperatura','°C','',['8,1','6,9','9,4'],k('temperature',None,'°C')),('pH-Wert / pH','','6,5–9,5',['7,8','8,0','7,6'],k('ph',None,'pH')),('Leitfähigkeit bei 20 °C / Conducibilità a 20 °C','µS/cm','2500',G(lambda w:w.ec20,0),k('conductivity','20C','µS/cm')),('Gesamthärte / Durezza totale','°fH','',G(lambda w:w.fh),k('hardness_total',None,'°fH')),('Hydrogenkarbonat / Idrogenocarbonato','mg/l','',G(lambda w:w.hco3,0),k('bicarbonate','HCO3')),('Kalzium / Calcio','mg/l','',G(lambda w:w.ca),k('calcium','ion')),('Magnesium / Magnesio','mg/l','',G(lambda w:w.mg),k('magnesium','ion')),('Natrium / Sodio','mg/l','200',G(lambda w:w.na),k('sodium','ion')),('Kalium / Potassio','mg/l','',G(lambda w:w.k),k('potassium','ion')),('Ammonium / Ammonio','mg/l','0,50',['<0,03','<0,03','<0,03'],k('ammonium','ion')),('Nitrit / Nitrito','mg/l','0,50',['<0,02','<0,02','<0,02'],k('nitrite','ion')),('Nitrat / Nitrato','mg/l','50',G(lambda w:w.no3),k('nitrate','ion')),('Chlorid / Cloruro','mg/l','250',G(lambda w:w.cl),k('chloride','ion')),('Sulfat / Solfato','mg/l','250',G(lambda w:w.so4),k('sulfate','ion')),('Eisen / Ferro','µg/l','200',['<20','<20','31'],k('iron','ion','µg/L')),('Arsen / Arsenico','µg/l','10',['1,2','3,8','<1'],None)]:
         y+=17; t(X[0],y,n); t(X[1],y,u); t(X[2],y,l)
         for x,z,a in zip(X[3:],Z,v):
-            if key: r.one(*key,'single',a,z)
+            if key: r.one(*key,'single',a,z.replace(' / ',' '))
             t(x,y,a)
     t(40,y+30,'Gesetzliche Grundlage / Base legale: Leg.-Dekret / D.Lgs. 18/2023.'); s.finish(); r.save()
 

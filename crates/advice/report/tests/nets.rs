@@ -1,0 +1,113 @@
+//! Nothing is wrong without a question, whatever stands over a column; and nothing is lost in silence.
+
+#![allow(clippy::unwrap_used, clippy::disallowed_methods)]
+
+mod common;
+
+use std::collections::BTreeSet;
+
+use common::folder;
+use report::{Report, Statistic, read, read_text};
+
+/// What was taken without a question: determinand, statistic, value or detection limit, in thousandths.
+fn taken(report: &Report) -> BTreeSet<(String, Statistic, Option<i64>)> {
+    let number = |v: Option<f64>| v.map(|v| (v * 1e3).round() as i64);
+    let sure = report.readings.iter().filter(|r| r.question.is_none());
+    sure.map(|r| (r.determinand.clone(), r.statistic, number(r.value.or(r.detection_limit)))).collect()
+}
+
+/// Reports in text of the folders, decoded.
+fn texts() -> Vec<(String, String)> {
+    let names =
+        ["own/01-long.csv", "own/05-ensayo.csv", "abroad/04-stream.csv", "own/27-maple.csv", "own/28-miles.csv"];
+    let more = ["third/07-zone-distribution.csv", "third/11-trimestres.tsv", "own/03-bilan.tsv", "own/25-bare.csv"];
+    let all = names.iter().chain(&more);
+    all.map(|n| ((*n).to_owned(), String::from_utf8_lossy(&std::fs::read(folder(n)).unwrap()).into_owned())).collect()
+}
+
+/// Where a heading is a word that nobody knows, no number is taken for something else: it is the same, asked about, or kept.
+#[test]
+fn a_heading_that_nobody_knows_makes_nothing_wrong() {
+    for (name, text) in texts() {
+        let sound = taken(&read(&name, text.as_bytes()));
+        let lines: Vec<&str> = text.lines().collect();
+        let delimiter = ['\t', ';', ','].into_iter().max_by_key(|d| text.matches(*d).count()).unwrap();
+        let head = lines.iter().position(|l| l.matches(delimiter).count() >= 2).unwrap();
+        for cell in 0..=lines[head].matches(delimiter).count() {
+            let changed: Vec<&str> =
+                lines[head].split(delimiter).enumerate().map(|(i, c)| if i == cell { "Zork" } else { c }).collect();
+            let changed = changed.join(&delimiter.to_string());
+            let all: Vec<&str> = lines.iter().enumerate().map(|(i, l)| if i == head { &*changed } else { l }).collect();
+            let found = read(&name, all.join("\n").as_bytes());
+            let wrong: Vec<_> = taken(&found).difference(&sound).cloned().collect();
+            assert!(wrong.is_empty(), "{name}, cell {cell}: {wrong:?}");
+        }
+    }
+}
+
+fn asked(text: &str) {
+    let report = read_text(text);
+    assert!(!report.readings.is_empty(), "{text}");
+    assert!(report.readings.iter().all(|r| r.question.is_some()), "{text}\n{:?}", taken(&report));
+}
+
+/// 200, 50, 250, 240, 0.2, 0.05: limits of the directive, under a heading that says "value".
+#[test]
+fn a_column_of_limits_is_asked_about() {
+    asked(
+        "Parameter;Einheit;Wert\nNatrium;mg/l;200\nNitrat;mg/l;50\nChlorid;mg/l;250\nEisen;mg/l;0,2\nMangan;mg/l;0,05\n",
+    );
+    let sound =
+        read_text("Parameter;Einheit;Wert\nNatrium;mg/l;12\nNitrat;mg/l NO3;9\nChlorid;mg/l;250\nEisen;mg/l;0,02\n");
+    assert_eq!(taken(&sound).len(), 4);
+}
+
+#[test]
+fn a_row_of_limits_is_asked_about() {
+    let report = read_text("Ort,Natrium mg/l,Nitrat mg/l NO3,Chlorid mg/l\nZork,200,50,250\nDorf,12,9,20\n");
+    assert_eq!(taken(&report).len(), 3);
+}
+
+/// Round numbers at or below each result beside them, and the number of each "<".
+#[test]
+fn what_a_method_can_see_is_asked_about() {
+    let rows = "Calcium;mg/l;1;82\nNatrium;mg/l;0,5;12\nChlorid;mg/l;1;20\nSulfat;mg/l;1;30\nEisen;mg/l;0,01;<0,01\nMangan;mg/l;0,005;<0,005\n";
+    let report = read_text(&format!("Parameter;Einheit;Wert Eins;Messwert\n{rows}"));
+    assert!(report.readings.iter().filter(|r| r.value == Some(0.5)).all(|r| r.question.is_some()));
+    let known = read_text(&format!("Parameter;Einheit;B. G.;Messwert\n{rows}"));
+    assert_eq!(taken(&known).len(), 6);
+}
+
+#[test]
+fn values_out_of_order_are_asked_about() {
+    asked("Parameter,Unit,Max,Min,Mean\nCalcium,mg/l,52,60,55\nSodium,mg/l,10,12,11\n");
+}
+
+/// One line with a number and no result, and one that only a limit stands in.
+#[test]
+fn a_row_without_a_reading_is_told_of() {
+    let report =
+        read_text("Parameter;Einheit;Grenzwert;Ergebnis\nCalcium;mg/l;;82\nNatrium;mg/l;200;\nMagnesium;mg/l;;9\n");
+    assert_eq!(taken(&report).len(), 2);
+    assert!(report.unknown_rows.iter().any(|r| r.text.starts_with("Natrium")));
+}
+
+/// Pairs that differ in one thing only: each is read alike.
+#[test]
+fn minimal_pairs_of_headings() {
+    let rows = "Calcium;mg/l;1,0;52,1;60,2\nSodium;mg/l;0,5;10,5;12,2\nChloride;mg/l;2,0;20,5;11,9\n";
+    let expected = taken(&read_text(&format!("Parameter;Unit;LOQ;Zone A;Zone B\n{rows}")));
+    assert_eq!(expected.len(), 6);
+    for heading in [
+        "Parámetro;Unidad;L.C.;Zone A;Zone B",
+        "Paramètre;Unité;L. Q.;Zone A;Zone B",
+        "Parameter;Einheit;Bestimmungsgrenze;Zone A;Zone B",
+        "Parameter;Unit;MDL;Wasserwerk;Brunnen",
+        "Parameter;Unit;R.L.;Tap;Well",
+        "Característica;Expresada como;L.D.;Febrero;Mayo",
+    ] {
+        assert_eq!(taken(&read_text(&format!("{heading}\n{rows}"))), expected, "{heading}");
+    }
+    let told = format!("Point: Well 3;Kind: full;Date: 19/09/2024\nParameter;Unit;LOQ;Zone A;Zone B\n{rows}");
+    assert_eq!(taken(&read_text(&told)), expected);
+}
