@@ -349,8 +349,7 @@ pub(crate) fn blanks(setup: &Setup, answer: &Answer) -> Blanks {
 /// One form a letter. Its first button is off screen, so that Enter in a blank rewrites (or works out what was typed, where
 /// that is not kept) and never answers a question.
 fn form(sheet: &Sheet, page: &Page) -> Markup {
-    let verses = (page.write)(sheet);
-    let enter = page.logs.as_ref().and_then(|logs| logs.enter);
+    let (verses, enter) = ((page.write)(sheet), page.logs.as_ref().and_then(|logs| logs.enter));
     html! {
         form method="post" action=(sheet.letter(page.key)) autocomplete="off" {
             @if page.asks_back {
