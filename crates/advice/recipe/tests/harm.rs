@@ -343,7 +343,8 @@ fn rule_20_22_and_23_people() {
         assert!(bottle.handling.iter().any(|s| s.contains("drinks bottle")), "each label: {}", bottle.name);
     }
     let nitrate = plan_.bottles.iter().find(|b| b.weighed.iter().any(|w| w.product == "potassium_nitrate"));
-    assert!(nitrate.is_some_and(|b| b.hazards.iter().any(|h| h.contains("H272"))), "an oxidiser says so");
+    let fire = |h: &String| h.starts_with("Feeds a fire") && h.contains("H272");
+    assert!(nitrate.is_some_and(|b| b.hazards.iter().any(fire)), "an oxidiser says so, in words too");
     tank.at_hand.by_hose = true;
     assert!(says(&sentences(&plan(&tank)), "A hose never ends under water").is_some());
 }

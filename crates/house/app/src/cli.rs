@@ -70,6 +70,8 @@ pub enum Book {
     Check(commands::book::Check),
     /// Copy the book, also while it is open
     Backup(commands::book::Backup),
+    /// Take the last change of a tank back, and say what that changed; again for the one before
+    Undo(commands::book::Undo),
 }
 
 /// What can be asked of a tap.

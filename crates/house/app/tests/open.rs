@@ -140,6 +140,22 @@ fn an_export_that_is_read_in_again_is_the_book() {
 }
 
 #[test]
+fn edits_are_taken_back_one_by_one_by_the_command() {
+    let (_folder, book) = folder();
+    let program = opened(&book, TOLD);
+    program.post(SALTS, "revision=1&at_hand.bottle=500").leads_to();
+    program.post(SALTS, "revision=2&at_hand.bottle=250").leads_to();
+    drop(program);
+    let undo = ["book", "undo", book.to_str().unwrap()];
+    let (code, out, err) = said(&undo, &[]);
+    assert!(code == 0 && out.contains("at_hand.bottle: 500 mL, was 250 mL"), "{out}{err}");
+    let (_, out, _) = said(&undo, &[]);
+    assert!(out.contains("at_hand.bottle: nothing, was 500 mL"), "{out}");
+    assert!(said(&undo, &[]).1.contains("no change left"));
+    assert!(said(&[&undo[..], &["--tank", "9"]].concat(), &[]).0 != 0, "there is no tank 9");
+}
+
+#[test]
 fn a_backup_is_a_book_and_never_overwrites() {
     let (folder, book) = folder();
     drop(opened(&book, TOLD));

@@ -50,17 +50,18 @@ fn cautions(desk: &Desk, inside: &[&Product]) -> Vec<String> {
     about.into_iter().map(|(names, says)| format!("{names}{}", says.join(" "))).collect()
 }
 
+/// What harms, in words, each with the statements that suppliers give for it and the products that it is of.
 pub(super) fn hazards(desk: &Desk, inside: &[&Product]) -> Vec<String> {
     let mut out: Vec<String> = Vec::new();
-    for product in inside {
-        for caution in product.cautions.iter().filter_map(|key| desk.book.cautions.get(key)) {
-            for statement in &caution.statements {
-                let line = format!("{statement} ({})", product.name);
-                if !out.contains(&line) {
-                    out.push(line);
-                }
-            }
-        }
+    let mut seen = Vec::new();
+    for key in inside.iter().flat_map(|product| &product.cautions) {
+        let Some(caution) = desk.book.cautions.get(key).filter(|c| !c.statements.is_empty() && !seen.contains(&key))
+        else {
+            continue;
+        };
+        seen.push(key);
+        let of: Vec<String> = inside.iter().filter(|p| p.cautions.contains(key)).map(|p| p.name.clone()).collect();
+        out.push(format!("{} ({}, {}).", caution.say.trim_end_matches('.'), list(&of), caution.statements.join(", ")));
     }
     out
 }

@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 
 use book::{Opened, SqliteBook};
 use quantity::{Fault, Faults};
+use setup::Book as _;
 
 use super::{ALL, SOME, fault, note, say};
 use crate::place::{Which, at};
@@ -53,6 +54,17 @@ pub struct Backup {
     pub which: Which,
 }
 
+/// One change taken back.
+#[derive(Debug, clap::Args)]
+pub struct Undo {
+    /// Which book
+    #[command(flatten)]
+    pub which: Which,
+    /// Number of the tank, as its address has it; left out: the one that was edited last
+    #[arg(long, value_name = "NUMBER")]
+    pub tank: Option<u64>,
+}
+
 /// Everything as TOML, the newest first.
 pub fn export(args: &Export) -> u8 {
     let text = open(&args.which).and_then(|(book, _)| book.export());
@@ -98,6 +110,28 @@ pub fn check(args: &Check) -> u8 {
 pub fn backup(args: &Backup) -> u8 {
     match open(&args.which).and_then(|(book, _)| book.backup(&args.to)) {
         Ok(()) => say(&format!("{} is a copy of your book, and a book.\n", args.to.display()), ALL),
+        Err(told) => fault(&told, SOME),
+    }
+}
+
+/// The last change taken back, as a revision of its own.
+pub fn undo(args: &Undo) -> u8 {
+    let back = || -> Result<String, Fault> {
+        let (mut shelf, _) = open(&args.which)?;
+        let none = || Fault::new("there is no tank in this book").hint("`tapmere open` begins one");
+        let tank = args.tank.or(shelf.last_tank()?).ok_or_else(none)?;
+        let mut book = shelf.tank(tank, &clock::stamp()?)?;
+        let seen = book.revision();
+        let Some(now) = book.undo_over(seen).map_err(Fault::from)? else {
+            return Ok("There is no change left to take back.\n".to_owned());
+        };
+        let text = |text: &Option<String>| text.clone().unwrap_or_else(|| "nothing".to_owned());
+        let lines =
+            book.last_changes().iter().map(|c| format!("{}: {}, was {}\n", c.field, text(&c.now), text(&c.was)));
+        Ok(format!("Taken back; revision {now} holds.\n{}", lines.collect::<String>()))
+    };
+    match back() {
+        Ok(said) => say(&said, ALL),
         Err(told) => fault(&told, SOME),
     }
 }

@@ -57,6 +57,7 @@ pub fn run(cli: Cli) -> ExitCode {
         Command::Book(Book::Export(args)) => book::export(&args),
         Command::Book(Book::Import(args)) => book::import(&args),
         Command::Book(Book::Check(args)) => book::check(&args),
+        Command::Book(Book::Undo(args)) => book::undo(&args),
         Command::Book(Book::Backup(args)) => book::backup(&args),
         Command::Serve(args) => serve::run(&args),
         Command::Tap(Tap::Show(args)) => tap::run(&args),

@@ -95,7 +95,12 @@ fn bottle(t: &mut Text, tank: &Tank, plan: &Plan, bottle: &Bottle) {
         t.point(line);
     }
     if !bottle.hazards.is_empty() {
-        t.point(&format!("Hazard statements: {}.", bottle.hazards.join(", ")));
+        // Their words stand in the lines before.
+        let codes = |hazard: &String| {
+            let codes = hazard.rsplit_once('(').map_or(hazard.as_str(), |(_, codes)| codes);
+            codes.trim_end_matches(").").to_owned()
+        };
+        t.point(&format!("Hazard statements: {}.", bottle.hazards.iter().map(codes).collect::<Vec<_>>().join("; ")));
     }
     let errors = bottle.weighed.iter().map(|w| w.error_share).chain(bottle.from_stock.iter().map(|s| s.error_share));
     let off = errors.fold(0.0, f64::max);

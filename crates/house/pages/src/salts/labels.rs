@@ -11,7 +11,7 @@ use super::levels::amount;
 use super::millilitres;
 use super::reading::Reading;
 use crate::sheet::Sheet;
-use crate::words::{NB, capital, days, figures, list, litres_of, sentence};
+use crate::words::{NB, days, figures, list, litres_of, sentence};
 
 /// All labels.
 pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
@@ -43,9 +43,10 @@ fn of_bottle(sheet: &Sheet, reading: &Reading, bottle: &Bottle) -> Markup {
     let step = reading.tank.at_hand.scale_g.value;
     let mut inside: Vec<String> =
         bottle.weighed.iter().map(|w| format!("{} {}", grams(units, w, step), w.name)).collect();
-    inside.extend(
-        bottle.from_stock.iter().map(|s| format!("{}{NB}mL of a stock of {}", figures(units, s.take_ml, 4), s.name)),
-    );
+    inside.extend(bottle.from_stock.iter().map(|s| {
+        let [take, grams, all] = [s.take_ml, s.stock_g, s.stock_ml].map(|n| figures(units, n, 4));
+        format!("{take}{NB}mL of a stock of {grams}{NB}g of {} in {all}{NB}mL", s.name)
+    }));
     html! {
         div.label {
             h3 { (bottle.name) }
@@ -53,7 +54,7 @@ fn of_bottle(sheet: &Sheet, reading: &Reading, bottle: &Bottle) -> Markup {
             p { (list(&inside)) ", in " (figures(units, bottle.volume_ml, 4)) (NB) "mL of water." @let feeds = feeds(sheet, reading, bottle); @if !feeds.is_empty() { " A day’s dose brings " (list(&feeds)) "." } }
             p { "Mixed on ____ ____ " (NB) " Empty after " (days(units, bottle.lasts_days)) "." }
             p { b { "Not to drink. Never in a drinks bottle. Keep from children." } " Swallowed or in the eye: rinse, and call the poison centre: ________." }
-            @if !bottle.hazards.is_empty() { p { @for hazard in &bottle.hazards { (capital(&sentence(hazard))) " " } } }
+            @if !bottle.hazards.is_empty() { p { @for hazard in &bottle.hazards { (sentence(hazard)) " " } } }
         }
     }
 }

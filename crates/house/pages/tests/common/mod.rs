@@ -84,7 +84,7 @@ fn bottle(tank: &Tank, name: &str, weighed: Vec<Weighed>, time: &str, slip: &str
         handling: vec![
             "Pour it out after 60 days, whatever is left, and at once if it is cloudy or shows threads.".into(),
         ],
-        hazards: vec!["H319 (iron chelate)".into()],
+        hazards: vec!["Hurts eyes: goggles (iron chelate, H319).".into()],
         slip: slip.into(),
         ask_above_ml: 10.0,
         refuse_above_ml: 40.0,
