@@ -13,7 +13,10 @@ const LONGEST: usize = 160;
 
 /// The answers to one question about texts. Each stands with a few others where its text falls, and a newer one drives out
 /// the oldest: so it never grows, and what is answered never depends on it.
-pub(crate) struct Recent<V>(RefCell<Vec<Option<(Box<str>, V)>>>);
+pub(crate) struct Recent<V>(RefCell<Vec<Slot<V>>>);
+
+/// A text with what was worked out of it.
+type Slot<V> = Option<(Box<str>, V)>;
 
 impl<V: Clone> Recent<V> {
     /// With no answers.

@@ -50,7 +50,7 @@ fn cells(line: &str, roles: &[ReportColumn]) -> Option<Vec<Cell>> {
             let unit = unit_find::all(&head).into_iter().rfind(|f| f.unit != crate::Unit::Celsius);
             let mut out = match unit {
                 Some(unit) => vec![
-                    Cell::new(head.chars().take(unit.start).collect::<String>().trim().to_owned()),
+                    Cell::new(head.chars().take(unit.start).collect::<String>().trim()),
                     Cell::new(head.chars().skip(unit.start).collect::<String>()),
                 ],
                 None if head.ends_with(" -") => vec![Cell::new(head.trim_end_matches(" -")), Cell::default()],
