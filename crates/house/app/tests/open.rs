@@ -194,9 +194,13 @@ fn a_newer_book_is_shown_and_not_changed() {
     assert_eq!(bottle(&program), "300");
     let answer = program.post(SALTS, "revision=1&at_hand.bottle=512");
     assert_eq!(answer.status, 409);
-    assert!(answer.body.contains("a newer Tapmere wrote this book") && answer.body.contains("“512” I did not take"));
+    assert!(
+        answer.body.contains("newer Tapmere wrote this book") && answer.body.contains("“512” I did not take"),
+        "{}",
+        answer.body
+    );
     let answer = program.post("/first", "tanks=1&tap.nitrate=7");
-    assert!(answer.status == 503 && answer.body.contains("a newer Tapmere wrote this book"), "{}", answer.body);
+    assert!(answer.status == 503 && answer.body.contains("newer Tapmere wrote this book"), "{}", answer.body);
     drop(program);
     assert_eq!(fs::read(&book).unwrap(), bytes);
 }

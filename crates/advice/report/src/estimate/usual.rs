@@ -16,7 +16,7 @@
 //!
 //! **Range.** Tap waters; the rows are mostly assumed, so that a wider one costs nothing but width.
 //!
-//! **Source.** `data/waters.toml`; g: between two surveys, `michael_somani_2022` and `drinking_water_98_2015`; R: a random
+//! **Source.** `data/waters.toml`; g: between two surveys, `michael_somani_2022` and `municipal_water_98_2015`; R: a random
 //! effect with one factor (textbook, from memory); R⁻¹ by Sherman & Morrison; the twentieth is assumed.
 //!
 //! **Checked by** `tests/twin_experiment.rs`, `tests/by_hand_estimate.rs`.

@@ -6,14 +6,15 @@
     reason = "each test file takes what it needs; what can't be read fails the test"
 )]
 
-use http::{Request, Response};
-use pages::{Ctx, House};
+mod door;
+
+pub use door::*;
 use quantity::{Faults, Ion, Kind, Known, Why};
 use recipe::{
     Answer, Bottle, Change, Conditioner, Dose, Into, Level, NewWater, Note, Outcome, Plan, Proof, Purchase, Refused,
     Salt, Unmet, Weighed,
 };
-use setup::{Book, MemoryBook, MemoryShelf, Setup, Tank};
+use setup::{Setup, Tank};
 
 fn known(low: f64, value: f64, high: f64) -> Known<f64> {
     Known::ranged(low, value, high, Kind::WorkedOut)
@@ -347,72 +348,3 @@ pub fn answer(setup: &Setup) -> Result<Answer, Faults> {
 pub const HOUSEHOLD: &str = include_str!("../../../../../examples/household/tank.toml");
 /// The same with a nitrate whose basis nobody told.
 pub const QUESTION: &str = include_str!("../../../../../examples/household/tank-question.toml");
-
-/// A door: one house over one shelf.
-pub struct Door {
-    house: House,
-    /// The tanks.
-    pub shelf: MemoryShelf,
-    base: String,
-}
-
-impl Door {
-    /// The household's pages below `base`.
-    pub fn open(text: &str, base: &str) -> Door {
-        Door::over(MemoryShelf::of(Setup::read("tank.toml", text).unwrap()), base)
-    }
-
-    /// The pages of these tanks.
-    pub fn over(shelf: MemoryShelf, base: &str) -> Door {
-        Door { house: House::asking(answer), shelf, base: base.to_owned() }
-    }
-
-    /// The book of the first tank.
-    pub fn book(&self) -> &MemoryBook {
-        self.shelf.book(1).unwrap()
-    }
-
-    /// What it says now.
-    pub fn setup(&self) -> &Setup {
-        self.book().setup().unwrap()
-    }
-
-    /// Ask anything.
-    pub fn ask(&mut self, request: Request<Vec<u8>>) -> Response<Vec<u8>> {
-        let now = jiff::civil::date(2026, 6, 11).at(9, 0, 0, 0).in_tz("UTC").unwrap();
-        let mut ctx = Ctx { shelf: &mut self.shelf, now, base: self.base.clone(), seed: 1 };
-        self.house.answer(&mut ctx, &request)
-    }
-
-    /// Read a page.
-    pub fn get(&mut self, path: &str) -> Response<Vec<u8>> {
-        self.ask(Request::get(path).body(Vec::new()).unwrap())
-    }
-
-    /// The text of a page that must be there.
-    pub fn page(&mut self, path: &str) -> String {
-        let response = self.get(path);
-        assert_eq!(response.status(), 200, "{path}");
-        text(&response)
-    }
-
-    /// Send a form.
-    pub fn post(&mut self, path: &str, fields: &[(&str, &str)]) -> Response<Vec<u8>> {
-        let body = form_urlencoded::Serializer::new(String::new()).extend_pairs(fields).finish();
-        let request = Request::post(path).header("content-type", "application/x-www-form-urlencoded");
-        self.ask(request.body(body.into_bytes()).unwrap())
-    }
-
-    /// Send a form and look where it leads.
-    pub fn rewrite(&mut self, path: &str, fields: &[(&str, &str)]) -> String {
-        let response = self.post(path, fields);
-        assert_eq!(response.status(), 303, "{}", text(&response));
-        let to = response.headers()["location"].to_str().unwrap().to_owned();
-        self.page(&to)
-    }
-}
-
-/// The body as text.
-pub fn text(response: &Response<Vec<u8>>) -> String {
-    String::from_utf8(response.body().clone()).unwrap()
-}
