@@ -151,12 +151,15 @@ fn ranges_of_waters_shared_out() {
     }
 }
 
+/// A true water of one kind.
+type Draw = fn(&mut Dice) -> Truth;
+
 /// Made by what happens to water, not from any range. Of taps at large the ranges must hold as often as of usual waters, but for
 /// magnesium, of which moors and pure lime hold less than any city that was surveyed (docs/models/report-estimate.md), and for
 /// traces, of which the usual expects more. Of one kind alone, which nobody told the estimate, it is asked where something was told.
 #[test]
 fn ranges_of_waters_made_on_their_way() {
-    let kinds: [(&str, u64, fn(&mut Dice) -> Truth); 4] = [
+    let kinds: [(&str, u64, Draw); 4] = [
         ("taps at large", 0x2611_A7E5_0021, Truth::mixed),
         ("weathered waters", 0x2611_A7E5_0022, Truth::weathered),
         ("moorland waters", 0x2611_A7E5_0023, Truth::moorland),
