@@ -38,14 +38,13 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
         return vec![make(Urgency::LeaveItBe, format!("Alkalinity stands at {}: it holds", pen.alkalinity(tank)))];
     }
     let test = tested_first(case);
-    let shows = case.told.get("ammonia").is_some_and(|total| total > 0.0);
-    if no_change(case) || shows {
-        let head = if no_change(case) {
-            "Alkalinity waits: no change with this water now"
-        } else {
-            "Alkalinity waits until ammonia is gone"
-        };
-        return vec![make(Urgency::BeforeTheNextChange, head.to_owned()).say(test)];
+    let waits = |head: &str| vec![make(Urgency::BeforeTheNextChange, head.to_owned()).say(test.clone())];
+    let no_water = "Alkalinity waits: no change with this water now";
+    if no_change(case) {
+        return waits(no_water);
+    }
+    if case.told.get("ammonia").is_some_and(|total| total > 0.0) {
+        return waits("Alkalinity waits until ammonia is gone");
     }
     if new <= floor {
         let head = format!("Your new water holds {}: changing can’t bring alkalinity back", pen.alkalinity(new));
@@ -56,9 +55,7 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     // To a step over the floor, or half of the way there where the new water holds no more.
     let aim = (floor + step).min(0.5 * (floor + new));
     let Some(days) = changes_needed(new - tank, new - aim, share).map(|days| f64::from(days.max(1))) else {
-        return vec![
-            make(Urgency::BeforeTheNextChange, "Alkalinity waits: no change with this water now".to_owned()).say(test),
-        ];
+        return waits(no_water);
     };
     let litres = case.litres().map_or_else(String::new, |all| format!(" ({})", pen.litres(share * all)));
     vec![

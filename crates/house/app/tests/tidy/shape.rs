@@ -11,7 +11,6 @@ const FUNCTION: usize = 60;
 const LONGER: &[(&str, usize, &str)] = &[
     ("crates/advice/recipe/tests/common/mod.rs::tank", 82, "a tank with every value, one a line"),
     ("crates/advice/recipe/tests/tanks/mod.rs::random", 75, "a tank with every value, one a line"),
-    ("crates/house/pages/tests/common/mod.rs", 415, "a household by hand: tank and plan with every value"),
     ("crates/house/pages/tests/common/mod.rs::plan", 95, "a plan with every value, one a line"),
     ("crates/house/pages/tests/common/mod.rs::whys", 65, "why-notes, one a line"),
 ];
