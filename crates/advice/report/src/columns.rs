@@ -47,7 +47,7 @@ pub(crate) fn columns(heading: &[&Row], data: &[&Row], from: usize, to: usize, m
     let mut out: Vec<Column> = (from..to).map(|c| by_heading(heading, c)).collect();
     for (i, column) in out.iter_mut().enumerate() {
         if i > 0 {
-            by_content(column, data, from + i);
+            by_content(column, data, from, from + i);
         }
     }
     if let Some(first) = out.first_mut() {
@@ -55,6 +55,7 @@ pub(crate) fn columns(heading: &[&Row], data: &[&Row], from: usize, to: usize, m
     }
     unnamed(&mut out, data, from);
     groups_in_turn(&mut out, heading, from, to);
+    years_apart(&mut out);
     doubts(&mut out);
     if mean {
         // The result of a day is no mean; that of a year is.
@@ -133,7 +134,7 @@ fn pieces(heading: &[&Row], at: usize) -> Vec<String> {
 
 /// Units stand in a column of units, and signs in one of signs, whatever its heading; and results under the name of a
 /// place ("Tap", "Wasserwerk") that might have headed a column of places.
-fn by_content(column: &mut Column, data: &[&Row], at: usize) {
+fn by_content(column: &mut Column, data: &[&Row], from: usize, at: usize) {
     let filled: Vec<&str> = data.iter().map(|r| r.text(at)).filter(|t| !t.is_empty()).collect();
     let numbers = |t: &str| matches!(cell::read(t, Decimal::Unknown), Content::Numbers(_));
     let most = |fits: &dyn Fn(&str) -> bool| filled.iter().filter(|t| fits(t)).count() * 2 > filled.len();
@@ -144,6 +145,9 @@ fn by_content(column: &mut Column, data: &[&Row], at: usize) {
         && most(&|t| unit_find::find(t).is_some() && !numbers(t))
     {
         column.role = Some(ReportColumn::Unit);
+    } else if column.role == Some(ReportColumn::Date) && filled.iter().all(|t| is_year(t)) && once(data, from) {
+        // The year in which each substance was last looked for parts no samples.
+        column.role = Some(ReportColumn::Other);
     } else if column.role == Some(ReportColumn::Place)
         && most(&numbers)
         && filled.iter().any(|t| numbers(t) && t.contains(['.', ',', '<']))
@@ -151,6 +155,12 @@ fn by_content(column: &mut Column, data: &[&Row], at: usize) {
         column.role = None;
         column.group.clone_from(&column.heading);
     }
+}
+
+/// Whether each row has a name of its own.
+fn once(data: &[&Row], from: usize) -> bool {
+    let names: std::collections::BTreeSet<&str> = data.iter().map(|r| r.text(from)).collect();
+    names.len() == data.len()
 }
 
 fn is_sign(text: &str) -> bool {
@@ -232,6 +242,20 @@ fn groups_in_turn(out: &mut [Column], heading: &[&Row], from: usize, to: usize) 
     for (n, &i) in at.iter().enumerate() {
         if let (Some(column), Some(name)) = (out.get_mut(i), line.as_ref().and_then(|l| l.get(n / turn))) {
             column.group = name.clone();
+        }
+    }
+}
+
+/// "Average 2023", "Average 2024": columns that only the years tell apart.
+fn years_apart(out: &mut [Column]) {
+    let year = |c: &Column| c.heading.split_whitespace().find(|w| is_year(w)).map(str::to_owned);
+    let results: Vec<Column> = out.iter().filter(|c| c.statistic().is_some()).cloned().collect();
+    for column in out.iter_mut().filter(|c| c.statistic().is_some() && c.date.is_empty()) {
+        let twin = |o: &&Column| o.role == column.role && o.group == column.group && o.date.is_empty();
+        let years: Vec<_> = results.iter().filter(twin).map(year).collect();
+        let apart: std::collections::BTreeSet<_> = years.iter().flatten().collect();
+        if years.len() > 1 && apart.len() == years.len() {
+            column.date = year(column).unwrap_or_default();
         }
     }
 }

@@ -17,6 +17,8 @@ pub(crate) struct Footnotes(BTreeMap<String, String>);
 
 /// Footnotes kept; a longer list is none.
 const MOST: usize = 60;
+/// Letters of the shortest footnotes: "at 25 °C", "as N".
+const SHORTEST: usize = 3;
 /// A longer text, in characters, is no footnote.
 const LONGEST: usize = 300;
 
@@ -36,7 +38,7 @@ impl Footnotes {
             for (i, (mark, _, end)) in marks.iter().enumerate() {
                 let until = marks.get(i + 1).map_or(text.len(), |m| m.1);
                 let note = text.get(*end..until).unwrap_or("").trim_matches([' ', ':', '=', ',', ';']);
-                if note.chars().filter(|c| c.is_alphabetic()).count() > 3 {
+                if note.chars().filter(|c| c.is_alphabetic()).count() >= SHORTEST {
                     out.entry(mark.clone()).or_insert_with(|| note.to_owned());
                 }
             }

@@ -45,7 +45,9 @@ pub(crate) fn is_heading(row: &Row, from: usize, to: usize) -> bool {
         }
     }
     let value = |c: usize| matches!(cell::read(row.text(c), Decimal::Unknown), Content::Numbers(n) if n.first().is_some_and(|n| n.start == 0));
-    let data = || names_one(row.text(from)) && (from + 1..to).any(value);
+    // "Hardness class: soft, mean, hard" is no heading.
+    let apart = || matches!(name_of(row.text(from)), Named::Apart);
+    let data = || names_one(row.text(from)) && (from + 1..to).any(value) || apart();
     let units = || of_units((from..to).map(|c| row.text(c)));
     (any >= 2 && exact >= 1 || units()) && !data()
 }

@@ -44,6 +44,7 @@ mod refusal;
 mod report;
 mod roles;
 mod row;
+mod sections;
 mod sources;
 mod table;
 mod take;

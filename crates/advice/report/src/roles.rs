@@ -105,7 +105,13 @@ fn role(chars: &[char], all: &mut [Piece<'_>], i: usize) -> Role {
         Some(Told::Result(statistic)) => return Role::Result(statistic),
         _ => {}
     }
-    let Some(_) = first else { return Role::Result(None) };
+    if first.is_none() {
+        // "LOD 120 12": two numbers side by side, and one word for them.
+        let bare =
+            |last: &&mut Piece<'_>| matches!(last.role, Role::Limit | Role::Lod) && piece.before.trim().is_empty();
+        earlier.last_mut().filter(bare).into_iter().for_each(|last| last.role = Role::Unclear);
+        return Role::Result(None);
+    }
     if sentence_end(&piece.before).is_some() {
         return Role::Aside;
     }

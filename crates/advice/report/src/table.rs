@@ -14,7 +14,7 @@ use crate::heading::{by_place, filled_on, heading_rows, is_heading};
 use crate::lexicon::lexicon;
 use crate::named::{Named, named};
 use crate::recent::{Recent, recall};
-use crate::{Statistic, Unit, across, lost, paired, row, unit_find, wrapped};
+use crate::{Statistic, Unit, across, lost, paired, row, sections, unit_find, wrapped};
 
 /// A cell longer than this is a sentence.
 const SENTENCE: usize = 140;
@@ -40,7 +40,7 @@ pub(crate) fn read(grids: Vec<Grid>) -> Found {
     let mean = titles.into_iter().any(says) || are_means(&grids);
     let habits = Habits { decimal, mean, all_in: all_in(&grids) };
     let mut found = Found { footnotes: Footnotes::of(&grids).into(), ..Found::default() };
-    for grid in grids {
+    for grid in grids.into_iter().flat_map(sections::cut) {
         let habits = Habits { mean: habits.mean || says_mean(&grid.title), ..habits };
         let from = found.raw.len();
         let (known, told) = (lost::candidates(&grid), found.unknown.len());

@@ -25,7 +25,7 @@ pub(crate) fn joined(lines: Vec<Printed>) -> Vec<Printed> {
         // The line at hand is the middle of the one before it and the one after it.
         let around = matches!((out.last(), rest.peek()), (Some(upper), Some(lower)) if are_one(upper, &line, lower));
         if around && let (Some(upper), Some(lower)) = (out.pop(), rest.next()) {
-            line.pieces.extend(cells(upper.pieces, lower.pieces));
+            line.pieces.extend(cells(each(upper.pieces, &lower.pieces), lower.pieces));
             line.pieces.sort_by(|a, b| a.x0.total_cmp(&b.x0));
         }
         out.push(line);
@@ -52,7 +52,9 @@ fn gathered(lines: Vec<Printed>) -> Vec<Printed> {
     let Some(way) = ways.get(ways.len() / 2).copied().filter(|_| ways.len() >= ROWS) else { return lines };
     let goes_on = |part: &Printed, row: &Printed| {
         let word = |p: &&Piece| !p.text.starts_with(|c: char| c.is_ascii_digit() || c == '<');
-        let under = |p: &Piece| row.pieces.iter().filter(word).any(|r| meet(r, p));
+        // What stands over several cells of the row is a sentence.
+        let over = |p: &Piece| row.pieces.iter().filter(|r| meet(r, p)).count();
+        let under = |p: &Piece| row.pieces.iter().filter(word).any(|r| meet(r, p)) && over(p) == 1;
         is_row(row) && !has_value(part) && (part.y - row.y).abs() <= WITHIN * way && part.pieces.iter().all(under)
     };
     let mut out: Vec<Printed> = Vec::with_capacity(lines.len());
@@ -110,6 +112,22 @@ fn are_one(upper: &Printed, middle: &Printed, lower: &Printed) -> bool {
 /// Whether two pieces stand over each other.
 fn meet(a: &Piece, b: &Piece) -> bool {
     a.x1.min(b.x1) > a.x0.max(b.x0)
+}
+
+/// The upper pieces; one that stands over several lower ones heads each of them.
+fn each(upper: Vec<Piece>, lower: &[Piece]) -> Vec<Piece> {
+    let heads = |over: Piece| {
+        let under: Vec<&Piece> = lower.iter().filter(|p| meet(&over, p)).collect();
+        if under.len() < 2 {
+            return vec![over];
+        }
+        let one = |p: &&Piece| {
+            let words = vec![Word { x0: p.x0, x1: p.x1, text: over.text.clone() }];
+            Piece { x0: p.x0, x1: p.x1, text: over.text.clone(), words }
+        };
+        under.iter().map(one).collect()
+    };
+    upper.into_iter().flat_map(heads).collect()
 }
 
 /// Each upper piece with the lower ones under it, as one.

@@ -6,83 +6,143 @@ use crate::unit_find;
 
 use knowledge::ReportColumn;
 
-/// The grid of a text with such a heading; none where there is none.
+/// Lines that are looked at for the first heading.
+const LOOKED_AT: usize = 400;
+/// Most words of one heading.
+const LONGEST: usize = 4;
+/// Most words of a line of them.
+const WIDEST: usize = 24;
+
+/// The grid of a text with such a heading; none where there is none. Each further heading holds for what stands under it.
 pub(crate) fn grid(text: &str) -> Option<Grid> {
-    let lines: Vec<&str> = text.lines().collect();
-    let (at, roles) = lines.iter().take(200).enumerate().find_map(|(i, line)| Some((i, heading(line)?)))?;
-    let rows = lines.iter().zip(1_u32..).map(|(line, number)| Row {
-        line: number,
-        cells: match number as usize {
-            n if n == at + 1 => line.split_whitespace().map(Cell::new).collect(),
-            n if n > at + 1 => cells(line, &roles).unwrap_or_else(|| vec![Cell::new(line.trim())]),
-            _ => vec![Cell::new(line.trim())],
-        },
-    });
-    Some(Grid { rows: rows.filter(|r| r.cells.iter().any(|c| !c.text.is_empty())).collect(), ..Grid::default() })
+    text.lines().take(LOOKED_AT).find_map(heading)?;
+    let mut roles: Vec<ReportColumn> = Vec::new();
+    let mut rows: Vec<Row> = Vec::new();
+    for (line, number) in text.lines().zip(1_u32..).take(super::MOST_ROWS) {
+        let row = match heading(line) {
+            Some(head) => {
+                roles = head.iter().map(|(role, _)| *role).collect();
+                head.into_iter().map(|(_, text)| Cell::new(text)).collect()
+            }
+            None => cells(line, &roles).unwrap_or_else(|| vec![Cell::new(line.trim())]),
+        };
+        rows.push(Row { line: number, cells: row });
+    }
+    rows.retain(|r| r.cells.iter().any(|c| !c.text.is_empty()));
+    Some(Grid { rows, ..Grid::default() })
 }
 
-/// Words that each head a column, the first that of the names.
-fn heading(line: &str) -> Option<Vec<ReportColumn>> {
-    if line.contains("  ") || line.contains('\t') {
+/// Headings of columns side by side, the first that of the names.
+fn heading(line: &str) -> Option<Vec<(ReportColumn, String)>> {
+    if line.trim().contains("  ") || line.contains('\t') {
         return None;
     }
-    let one = |word: &str| lexicon().column(word).filter(|(_, exact)| *exact).map(|(role, _)| role);
-    let roles: Vec<ReportColumn> = line.split_whitespace().map(one).collect::<Option<_>>()?;
-    (roles.len() >= 3 && roles.first() == Some(&ReportColumn::Name)).then_some(roles)
+    let words: Vec<&str> = line.split_whitespace().take(WIDEST + 1).collect();
+    let mut out: Vec<(ReportColumn, String)> = Vec::new();
+    let mut at = 0;
+    while at < words.len() {
+        let longest = LONGEST.min(words.len() - at);
+        let (n, role, text) = (1..=longest).rev().find_map(|n| one(words.get(at..at + n)?).map(|(r, t)| (n, r, t)))?;
+        if out.is_empty() && role != ReportColumn::Name {
+            return None;
+        }
+        out.push((role, text));
+        at += n;
+    }
+    (out.len() >= 3 && words.len() <= WIDEST).then_some(out)
 }
 
-/// The cells of a line: name, unit, and as many words behind as the heading has columns. A line with fewer cannot be told
-/// apart, for nobody sees which cell is empty.
+/// Words that head one column; "minimum maximum" and "parameter units" head two.
+fn one(words: &[&str]) -> Option<(ReportColumn, String)> {
+    let exact = |text: &str| lexicon().column(text).filter(|(_, exact)| *exact).map(|(role, _)| role);
+    let text = words.join(" ");
+    let role = exact(&text)?;
+    let two = match role {
+        ReportColumn::Range => words.iter().all(|w| exact(w).is_some()),
+        ReportColumn::Name => words.last().is_some_and(|w| exact(w) == Some(ReportColumn::Unit)),
+        _ => false,
+    };
+    (words.len() == 1 || !two).then_some((role, text))
+}
+
+/// The cells of a line: name, values, unit, and as many words behind as the heading has columns. A line with fewer cannot
+/// be told apart, for nobody sees which cell is empty.
 fn cells(line: &str, roles: &[ReportColumn]) -> Option<Vec<Cell>> {
     let words = words(line);
-    let unit_at = roles.iter().position(|r| *r == ReportColumn::Unit);
-    let plain: Vec<bool> = words.iter().map(|w| is_value(w)).collect();
-    let first = plain.iter().position(|v| *v)?;
-    let cell = |from: usize, to: usize| Cell::new(words.get(from..to).unwrap_or_default().join(" "));
-    match unit_at {
-        // Name, unit, then values alone.
-        Some(1) => {
-            let split = words.len().checked_sub(roles.len() - 2).filter(|s| *s > 0)?;
-            if !plain.iter().skip(split).all(|v| *v) {
-                return None;
-            }
-            let head = words.get(..split)?.join(" ");
-            let unit = unit_find::all(&head).into_iter().rfind(|f| f.unit != crate::Unit::Celsius);
-            let mut out = match unit {
-                Some(unit) => vec![
-                    Cell::new(head.chars().take(unit.start).collect::<String>().trim()),
-                    Cell::new(head.chars().skip(unit.start).collect::<String>()),
-                ],
-                None if head.ends_with(" -") => vec![Cell::new(head.trim_end_matches(" -")), Cell::default()],
-                // A dash among the values may be the unit's.
-                None if words.iter().any(|w| w == "-") => return None,
-                None => vec![Cell::new(head), Cell::default()],
-            };
-            out.extend((split..words.len()).map(|i| cell(i, i + 1)));
-            Some(out)
-        }
-        // Name, value, unit, then values alone.
-        Some(2) => {
-            let unit_words = plain.iter().skip(first + 1).position(|v| *v).unwrap_or(words.len() - first - 1);
-            let behind = words.len() - first - 1 - unit_words;
-            let whole =
-                unit_words > 0 && behind <= roles.len() - 3 && plain.iter().skip(first + 1 + unit_words).all(|v| *v);
-            // Only a limit may lack.
-            let sure = behind == roles.len() - 3 || (behind == 0 && roles.len() == 4);
-            (whole && sure && first > 0).then(|| {
-                let mut out = vec![cell(0, first), cell(first, first + 1), cell(first + 1, first + 1 + unit_words)];
-                out.extend((first + 1 + unit_words..words.len()).map(|i| cell(i, i + 1)));
-                out
-            })
-        }
-        _ => None,
+    match roles.iter().position(|r| *r == ReportColumn::Unit)? {
+        1 => unit_before(&words, roles),
+        unit_at => unit_between(&words, roles, unit_at),
     }
 }
 
-/// The words of a line; a comparator belongs to its number.
+/// Name, unit, then values alone; but a limit may be a word.
+fn unit_before(words: &[String], roles: &[ReportColumn]) -> Option<Vec<Cell>> {
+    let split = words.len().checked_sub(roles.len() - 2).filter(|s| *s > 0)?;
+    let (head, values) = words.split_at_checked(split)?;
+    let head = head.join(" ");
+    let all = unit_find::all(&head);
+    let unit = all.iter().rfind(|f| f.unit != crate::Unit::Celsius).or(all.last());
+    let behind: String = head.chars().skip(unit.map_or(0, |u| u.start)).collect();
+    let word_for_limit = |at: usize| unit.is_some() && roles.get(at + 2) == Some(&ReportColumn::Limit);
+    let fits = |(at, word): (usize, &String)| is_value(word) || word_for_limit(at);
+    if !values.iter().enumerate().all(fits) || behind.split_whitespace().any(is_value) && unit.is_some() {
+        return None;
+    }
+    let mut out = match unit {
+        Some(unit) => vec![Cell::new(head.chars().take(unit.start).collect::<String>().trim()), Cell::new(behind)],
+        None if head.ends_with(" -") => vec![Cell::new(head.trim_end_matches(" -")), Cell::default()],
+        // A dash among the values may be the unit's.
+        None if words.iter().any(|w| w == "-") => return None,
+        None => vec![Cell::new(head), Cell::default()],
+    };
+    out.extend(values.iter().map(Cell::new));
+    Some(out)
+}
+
+/// Name, values, unit, then values alone.
+fn unit_between(words: &[String], roles: &[ReportColumn], unit_at: usize) -> Option<Vec<Cell>> {
+    let plain: Vec<bool> = words.iter().map(|w| is_value(w)).collect();
+    let (before, behind) = (unit_at - 1, roles.len() - unit_at - 1);
+    let celsius = |w: Option<&String>| w.is_some_and(|w| matches!(w.as_str(), "°C" | "ºC" | "°" | "º"));
+    // "at 20 °C", "to pH 4.3": numbers of the name.
+    let of_name =
+        |i: usize| celsius(words.get(i + 1)) || i.checked_sub(1).and_then(|b| words.get(b)).is_some_and(|w| w == "pH");
+    let at = |from: usize| {
+        let values = plain.get(from..from + before)?.iter().all(|v| *v);
+        let name = plain.iter().take(from).enumerate().all(|(i, v)| !v || of_name(i));
+        let unit = plain.iter().skip(from + before).take_while(|v| !**v).count();
+        let rest = words.len().checked_sub(from + before + unit)?;
+        let plain_rest = plain.iter().skip(from + before + unit).all(|v| *v);
+        // Only a limit may lack.
+        let whole = rest == behind || rest == 0 && behind == 1;
+        (from > 0 && values && name && unit > 0 && plain_rest && whole).then_some((from, unit))
+    };
+    let mut all = (1..words.len()).filter_map(at);
+    let (from, unit) = all.next().filter(|_| all.next().is_none())?;
+    let cell = |from: usize, to: usize| Cell::new(words.get(from..to).unwrap_or_default().join(" "));
+    let end = from + before + unit;
+    let mut out = vec![cell(0, from)];
+    out.extend((from..from + before).map(|i| cell(i, i + 1)));
+    out.push(cell(from + before, end));
+    out.extend((end..words.len()).map(|i| cell(i, i + 1)));
+    Some(out)
+}
+
+/// The words of a line; a comparator belongs to its number, and "6.5 to 9.5" is one.
 fn words(line: &str) -> Vec<String> {
     let mut out: Vec<String> = Vec::new();
     for word in line.split_whitespace() {
+        let number = |w: &String| w.starts_with(|c: char| c.is_ascii_digit());
+        let range = match out.as_slice() {
+            [.., low, to] => {
+                number(low) && to.chars().any(char::is_alphabetic) && lexicon().is_to(to) && is_value(word)
+            }
+            _ => false,
+        };
+        if range && let (Some(to), Some(low)) = (out.pop(), out.last_mut()) {
+            *low = format!("{low} {to} {word}");
+            continue;
+        }
         match out.last_mut().filter(|w| matches!(w.as_str(), "<" | ">" | "≤" | "≥")) {
             Some(sign) => sign.push_str(word),
             None => out.push(word.to_owned()),
@@ -91,10 +151,13 @@ fn words(line: &str) -> Vec<String> {
     out
 }
 
-/// A number, "not seen", or a dash.
+/// A number, a range, "not seen", or a dash.
 fn is_value(word: &str) -> bool {
-    let number = word.trim_start_matches(['<', '>', '≤', '≥', '=']).starts_with(|c: char| c.is_ascii_digit());
-    number && !word.chars().any(char::is_alphabetic)
-        || lexicon().is_not_detected(word)
-        || matches!(word, "-" | "–" | "—")
+    let number = |w: &str| {
+        let digits = w.trim_start_matches(['<', '>', '≤', '≥', '=']).starts_with(|c: char| c.is_ascii_digit());
+        digits && !w.chars().any(char::is_alphabetic)
+    };
+    // "6,5 a 9,5" was put together.
+    let range = matches!(word.split(' ').collect::<Vec<_>>()[..], [low, _, high] if number(low) && number(high));
+    number(word) || range || lexicon().is_not_detected(word) || matches!(word, "-" | "–" | "—")
 }

@@ -15,20 +15,13 @@ const LEAST_ROWS: usize = 3;
 
 /// The grid of a text whose heading stands on lines of its own; none where there is none.
 ///
-/// A row begins with each line that is a name. One with as many cells as the heading is a row of the table; one with fewer
-/// is kept as a line, for nobody sees which cell is empty.
+/// A row begins with each line that is a name. Lines that fit what the heading says of its columns are a row, and so are as
+/// many as the heading has up to the next name; fewer are kept as a line, for nobody sees which cell is empty.
 pub(crate) fn grid(text: &str) -> Option<Grid> {
     let lines: Vec<(u32, &str)> = (1_u32..).zip(text.lines().map(str::trim)).filter(|(_, l)| !l.is_empty()).collect();
-    let (from, width) = heading(&lines)?;
-    let body = lines.get(from + width..)?;
-    let mut groups: Vec<&[(u32, &str)]> = Vec::new();
-    let starts: Vec<usize> = (0..body.len()).filter(|&i| body.get(i).is_some_and(|(_, l)| is_name(l))).collect();
-    for (n, &at) in starts.iter().enumerate() {
-        groups.extend(body.get(at..starts.get(n + 1).copied().unwrap_or(body.len())));
-    }
-    if groups.iter().filter(|g| g.len() == width).count() < LEAST_ROWS {
-        return None;
-    }
+    let (from, roles) = heading(&lines)?;
+    let width = roles.len();
+    let alone = |(n, l): &(u32, &str)| Row { line: *n, cells: vec![Cell::new(*l)] };
     let row = |group: &[(u32, &str)]| {
         let cells = match group.len() == width {
             true => group.iter().map(|(_, l)| Cell::new(*l)).collect(),
@@ -36,19 +29,55 @@ pub(crate) fn grid(text: &str) -> Option<Grid> {
         };
         Row { line: group.first().map_or(1, |(n, _)| *n), cells }
     };
-    let alone = |(n, l): &(u32, &str)| Row { line: *n, cells: vec![Cell::new(*l)] };
     let mut rows: Vec<Row> = lines.iter().take(from).map(alone).collect();
     rows.push(row(lines.get(from..from + width)?));
-    rows.extend(groups.into_iter().map(row));
-    Some(Grid { rows, ..Grid::default() })
+    let mut rest = lines.get(from + width..)?;
+    let mut full = 0;
+    while !rest.is_empty() {
+        let next = rest.iter().skip(1).position(|(_, l)| is_name(l)).map_or(rest.len(), |at| at + 1);
+        let (group, more) = rest.split_at_checked(if fits(rest, &roles) { width } else { next })?;
+        full += usize::from(group.len() == width);
+        rows.push(row(group));
+        rest = more;
+    }
+    (full >= LEAST_ROWS).then(|| Grid { rows, ..Grid::default() })
 }
 
-/// Where the heading begins, and how many lines it has: headings of columns one after the other, the first that of names.
-fn heading(lines: &[(u32, &str)]) -> Option<(usize, usize)> {
-    let role = |i: usize| lines.get(i).and_then(|(_, l)| lexicon().column(l).filter(|(_, exact)| *exact));
-    let wide = |from: usize| (from..lines.len().min(from + 20)).take_while(|&i| role(i).is_some()).count();
-    let named = |i: usize| matches!(role(i), Some((ReportColumn::Name, _)));
-    (0..lines.len().min(200)).filter(|&i| named(i)).map(|i| (i, wide(i))).find(|(_, width)| *width >= 3)
+/// Where the heading begins, and what its lines head: columns one after the other, the first that of names.
+fn heading(lines: &[(u32, &str)]) -> Option<(usize, Vec<ReportColumn>)> {
+    let role = |i: usize| {
+        let limit = |(role, exact): &(ReportColumn, bool)| *exact || *role == ReportColumn::Limit;
+        lines.get(i).and_then(|(_, l)| lexicon().column(l).filter(limit)).map(|(role, _)| role)
+    };
+    let wide = |from: usize| (from..lines.len().min(from + 20)).map_while(role).collect::<Vec<_>>();
+    let named = |i: usize| role(i) == Some(ReportColumn::Name);
+    (0..lines.len().min(200)).filter(|&i| named(i)).map(|i| (i, wide(i))).find(|(_, roles)| roles.len() >= 3)
+}
+
+/// Whether lines are what these columns hold: a name, results where results stand, and no other name among them.
+fn fits(lines: &[(u32, &str)], roles: &[ReportColumn]) -> bool {
+    use ReportColumn::*;
+    let Some(row) = lines.get(..roles.len()) else { return false };
+    let result = |role: &ReportColumn| matches!(role, Min | Mean | Median | Max | P95 | P90 | P10 | P5 | Value | Range);
+    let fit = |((_, line), role): (&(u32, &str), &ReportColumn)| match role {
+        role if result(role) => is_value(line),
+        Unit => !is_number(line),
+        Symbol => true,
+        _ => !matches!(name_of(line), Named::Determinand(_)),
+    };
+    let name = row.first().is_some_and(|(_, l)| is_name(l));
+    // A number behind the last cell: a column that the heading does not know.
+    let more = lines.get(roles.len()).is_some_and(|(_, l)| is_number(l));
+    name && !more && roles.iter().any(result) && row.iter().zip(roles).skip(1).all(fit)
+}
+
+/// A number, a range, "not seen" or a word for none.
+fn is_value(line: &str) -> bool {
+    is_number(line) || lexicon().is_not_detected(line) || lexicon().is_no_value(line) || matches!(line, "-" | "–" | "—")
+}
+
+fn is_number(line: &str) -> bool {
+    matches!(cell::read(line, cell::Decimal::Unknown), cell::Content::Numbers(n) if n.first().is_some_and(|n| n.start == 0))
 }
 
 /// A line that is the first cell of a row: words, and neither unit nor value nor a word for none.
