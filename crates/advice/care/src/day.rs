@@ -41,6 +41,8 @@ pub struct Day {
     pub every_day: Vec<String>,
     /// Days from one change of water to the next; 0: none is planned.
     pub change_every_days: u32,
+    /// The keeper's day of the week for it, 1 Monday to 7 Sunday.
+    pub change_weekday: u8,
     /// The next change of water, as one sheet; `None`: the routine has none.
     pub change: Option<ChangeSheet>,
     /// What food brings; `None`: nobody is fed.

@@ -346,3 +346,14 @@ fn rule_24_the_load_is_stated_and_asked() {
     assert!(says.contains(&format!("{kg} kg")), "{says}");
     assert!(!says.contains("it holds that"));
 }
+
+#[test]
+fn rule_18_what_a_stuck_heater_does_here_stands_before_one_is_bought() {
+    let s = settled(EMPTY);
+    let hand = begin(&s, &[], 0).hand;
+    let heater = under(&hand, "Heater");
+    assert!(heater.starts_with("Stuck on") && heater.contains("two rather than one"), "{heater}");
+    let sum = trouble::heater_stuck(&s.tank, &s.plan).expect("a glass");
+    // The sum of Help now, held against small steps in trouble/tests/by_hand_power.rs.
+    assert!(heater.contains(&sum.head), "{heater}");
+}

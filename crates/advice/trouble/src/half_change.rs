@@ -114,6 +114,11 @@ fn said(case: &Case, cold: &ColdWater, (new_l, new_c): (f64, f64), (rest_l, tank
         ));
     }
     let than = if cold.moves_c < 0.0 { "colder" } else { "warmer" };
+    // Of so little water none that runs is too cold for a day.
+    let in_a_day = match cold.mildest_in_a_day_c > 0.0 {
+        true => format!("; spread over a day no {than} than {}", pen.celsius(cold.mildest_in_a_day_c)),
+        false => String::new(),
+    };
     sum.say(format!(
         "It moves the tank by {}; more than {} in an hour or {} in a day is too much. Don’t pour it so.",
         pen.kelvin(cold.moves_c.abs()),
@@ -121,10 +126,9 @@ fn said(case: &Case, cold: &ColdWater, (new_l, new_c): (f64, f64), (rest_l, tank
         pen.kelvin(day)
     ))
     .say(format!(
-        "Instead: new water no {than} than {}, measured in the bucket; spread over a day no {than} than {}. Warming it with kettle water is common \
+        "Instead: new water no {than} than {}, measured in the bucket{in_a_day}. Warming it with kettle water is common \
          practice without a source: it scalds; into the bucket, never into the tank; stir, then measure before pouring.",
-        pen.celsius(cold.mildest_at_once_c),
-        pen.celsius(cold.mildest_in_a_day_c)
+        pen.celsius(cold.mildest_at_once_c)
     ))
     .say(format!(
         "As it is: at most {} at once in place of as much tank water, and the next when the tank is as warm as before; at most {} in a day all \

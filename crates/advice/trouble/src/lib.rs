@@ -41,4 +41,5 @@ pub use sum::{Sum, Urgency};
 pub use text::{all_text, list_text, sheet_text, worked_text};
 pub use told::{Told, reads};
 pub use toxic::{AmmoniaTable, Toxic, ammonia_table, toxic};
+pub use warmth::heater_stuck;
 pub use worked::{Worked, worked};

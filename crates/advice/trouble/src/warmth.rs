@@ -7,9 +7,12 @@
 
 use heat::{Body, Cooling, Cover, MOST_C, Room};
 use quantity::{Digits, Known, format_number};
+use recipe::Plan;
+use setup::Tank;
 
 use crate::case::Case;
 use crate::sum::{Sum, Urgency};
+use crate::told::Told;
 
 const SOURCES: [&str; 3] = ["en_673", "ashrae_applications", "smith_1998"];
 
@@ -108,6 +111,13 @@ pub(crate) fn stuck_c(case: &Case, watts: f64, room_c: f64) -> Option<Known<f64>
     }
     let cover = if case.tank.warmth.covered == Some(false) { Cover::Open } else { Cover::Glass };
     body(case, cover)?.warmest_c(watts, &Room::at(room_c)).ok()
+}
+
+/// Where a heater that sticks on brings this tank, before one is bought (harm rule 18); `None`: no glass, or no water that it can be
+/// worked out for.
+pub fn heater_stuck(tank: &Tank, plan: &Plan) -> Option<Sum> {
+    let told = Told::default();
+    stuck_sums(&Case { tank, plan, told: &told, litres_known: true }).into_iter().next()
 }
 
 /// A heater stuck on.

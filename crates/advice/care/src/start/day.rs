@@ -36,6 +36,10 @@ pub(crate) fn hand(tank: &Tank, plan: &Plan, bed: Option<&Bed>, test_g: Option<f
         ),
         "bucket_l",
     ));
+    if let Some(stuck) = trouble::heater_stuck(tank, plan) {
+        let says = stuck.says.join(" ");
+        all.push(keyed("Heater", format!("{}. {says}", stuck.head), "heater_stuck"));
+    }
     if let Some(c) = plan.new_water.conditioner.as_ref().filter(|c| c.refused.is_none()) {
         all.push(note(
             "Conditioner",

@@ -151,5 +151,9 @@ fn text(mine: &Mine, explain: bool) -> String {
         [] => "IN THIS TANK".to_owned(),
         replies => format!("IN THIS TANK, IF {}", replies.join("; ")),
     };
-    format!("\n{head}\n\n{}", trouble::worked_text(&mine.worked, explain))
+    let worked = &mine.worked;
+    if worked.causes.is_empty() && worked.sums.is_empty() && worked.asks.is_empty() {
+        return format!("\n{head}\n\nNo figure of this tank changes the notice.\n");
+    }
+    format!("\n{head}\n\n{}", trouble::worked_text(worked, explain))
 }

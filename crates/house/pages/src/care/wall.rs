@@ -51,7 +51,9 @@ fn lines(sheet: &Sheet, day: &Day) -> Vec<(String, String)> {
 
 /// "Saturday", or "Every 5 days".
 fn when(day: &Day, change: &ChangeSheet) -> String {
-    let weekday = day_name(change.date.weekday());
+    // The wall hangs for weeks: the usual day, whatever day it was carried on to.
+    let usual = jiff::civil::Weekday::from_monday_one_offset(day.change_weekday as i8);
+    let weekday = day_name(usual.unwrap_or_else(|_| change.date.weekday()));
     if change.stop.is_some() {
         "No change of water".to_owned()
     } else if day.change_every_days.is_multiple_of(7) {
