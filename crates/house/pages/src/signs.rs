@@ -7,14 +7,17 @@ use jiff::ToSpan;
 use knowledge::{SightGroup, book};
 use logbook::{Entry, Filter, Log, What};
 use maud::{Markup, html};
-use recipe::{Answer, Plan};
+use recipe::Plan;
 use setup::{Setup, Tank};
-use signs::{judge, judge_seen};
+use signs::{Finding, judge, judge_seen};
 
 use crate::act::{Act, Asked, Logs, Refused};
 use crate::blank::Blank;
 use crate::parts;
+use crate::salts::reading::{Reading, readings};
 use crate::sheet::Sheet;
+use crate::start::missing_glass;
+use crate::words::glued;
 
 /// What the letter has to do with the logbook.
 pub const LOGS: Logs = Logs { reads, also: None, enter: None, acts };
@@ -45,43 +48,57 @@ fn acts(act: &Act, log: &mut dyn Log) -> Result<String, Refused> {
     Ok(String::new())
 }
 
-/// The verses.
+/// The verses. While a question is open each reply has its own findings, and nothing is decided on one of them.
 pub fn write(sheet: &Sheet) -> Markup {
-    let Answer::Settled { tank, plan } = sheet.answer else {
-        // Nothing is judged on a basis that is not settled.
-        let slip = html! { @if let Some(question) = sheet.question() { (parts::question(question, &[])) } };
-        return sheet.opening(
-            html! { (sheet.today.words()) },
-            html! { "One question first: signs are held against your numbers." },
-            slip,
-        );
-    };
+    if let Some(untold) = missing_glass(sheet, "Tell me your glass first: signs are held against your numbers.") {
+        return untold;
+    }
+    let all = readings(sheet.answer);
     let ticked: Vec<&str> =
         book().sights.keys().map(String::as_str).filter(|key| sheet.said.typed.contains_key(*key)).collect();
-    let seen = judge_seen(tank, plan, sheet.log, sheet.now, &ticked, &[]);
-    let logged = judge(tank, plan, sheet.log, sheet.now);
+    let seen = |r: &Reading| judge_seen(r.tank, r.plan, sheet.log, sheet.now, &ticked, &[]);
     // What is ticked is not told twice.
-    let rest: Vec<_> =
-        logged.into_iter().filter(|finding| !seen.iter().any(|known| known.about == finding.about)).collect();
+    let rest = |r: &Reading| -> Vec<Finding> {
+        let seen = seen(r);
+        let logged = judge(r.tank, r.plan, sheet.log, sheet.now);
+        logged.into_iter().filter(|finding| !seen.iter().any(|known| known.about == finding.about)).collect()
+    };
     html! {
-        (opening(sheet, seen.len()))
-        @for finding in &seen { (found::verse(sheet, finding)) }
+        (opening(sheet, all.is_empty(), all.first().map_or(0, |first| seen(first).len())))
+        (found_by(sheet, &all, &seen))
         (choose(sheet))
-        @if !rest.is_empty() {
+        @if all.iter().any(|reading| !rest(reading).is_empty()) {
             (sheet.verse("From your log", html! { p { "Of the last two weeks, the most urgent first:" } }))
-            @for finding in &rest { (found::verse(sheet, finding)) }
+            (found_by(sheet, &all, &rest))
         }
     }
 }
 
-fn opening(sheet: &Sheet, seen: usize) -> Markup {
-    let answer = match seen {
-        0 => "What do you see?",
-        1 => "This is what it can be, here.",
+/// Findings once where all readings agree, else under the reply that they hang on.
+fn found_by(sheet: &Sheet, all: &[Reading], of: &dyn Fn(&Reading) -> Vec<Finding>) -> Markup {
+    let found: Vec<(&Reading, Vec<Finding>)> = all.iter().map(|reading| (reading, of(reading))).collect();
+    let same = found.windows(2).all(|pair| matches!(pair, [a, b] if a.1 == b.1));
+    html! {
+        @for (reading, findings) in found.iter().take(if same { 1 } else { found.len() }) {
+            @if !same {
+                section.verse { h2 { "If “" (glued(reading.label.as_deref().unwrap_or("so"))) "”" } }
+            }
+            @for finding in findings { (found::verse(sheet, finding)) }
+        }
+    }
+}
+
+fn opening(sheet: &Sheet, nothing: bool, seen: usize) -> Markup {
+    let open = sheet.question();
+    let answer = match (open, seen) {
+        (Some(_), 0) => "One question first: signs are held against your numbers.",
+        (None, 0) => "What do you see?",
+        (_, 1) => "This is what it can be, here.",
         _ => "One change at a time: begin with the first.",
     };
     let under = html! {
-        @if seen == 0 {
+        @if let Some(question) = open { (parts::question(question, &[])) }
+        @if seen == 0 && !nothing {
             p { "Tick it. I hold what practice blames for it against your own numbers, strike out what this tank can’t have, and say where nobody knows." }
         }
     };
