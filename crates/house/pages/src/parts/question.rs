@@ -15,6 +15,14 @@ pub fn question(question: &Question, follows: &[Markup]) -> Markup {
             @if question.replies.is_empty() {
                 p { (sentence(more)) }
                 @for follows in follows { (follows) }
+                details.dont-know {
+                    summary { "I don’t know." }
+                    p {
+                        "Then nothing is weighed yet, and nothing is lost by it: Help now and what hangs on no litres stand as they are. The paper that came with the "
+                        "glass, its shop or a label on it name its sizes; a folded sheet of paper is 29.7 cm long (A4) or 27.9 cm (Letter). Or count the litres: a bucket "
+                        "with marks as you fill it, or a weighed salt later, on Measure."
+                    }
+                }
             } @else {
                 p { (sentence(more)) " Until you answer, I work out each reading, side by side, and decide nothing." }
                 (replies(question, follows))
