@@ -109,7 +109,9 @@ pub(crate) fn numbers(tidied: &str, decimal: Decimal) -> Vec<Number> {
         }
         let end = number_end(&chars, at);
         let raw: String = chars.get(at..end).unwrap_or_default().iter().collect();
-        let glued = chars.get(end).is_some_and(|c| c.is_alphabetic()) && !unit_follows(&chars, end);
+        // "3500-Ca" is the code of a method.
+        let code = chars.get(end) == Some(&'-') && chars.get(end + 1).is_some_and(|c| c.is_alphabetic());
+        let glued = code || chars.get(end).is_some_and(|c| c.is_alphabetic()) && !unit_follows(&chars, end);
         if let (Some((value, or)), false) = (value_of(&raw, decimal), glued) {
             let (comparator, start) = comparator_before(&chars, at);
             out.push(Number { comparator, value, or, start, end });

@@ -1,5 +1,7 @@
 //! What each column of a table holds: by its heading, else by what stands in it.
 
+use std::collections::BTreeSet;
+
 use knowledge::ReportColumn;
 
 use crate::cell::{self, Content, Decimal};
@@ -52,6 +54,11 @@ pub(crate) fn columns(heading: &[&Row], data: &[&Row], from: usize, to: usize, m
     }
     if let Some(first) = out.first_mut() {
         first.role = Some(ReportColumn::Name);
+    }
+    if out.iter().all(|c| c.role != Some(ReportColumn::Place)) {
+        let place =
+            (1..out.len()).find(|&i| out.get(i).is_some_and(|c| c.role.is_none()) && is_place(data, from, from + i));
+        place.and_then(|i| out.get_mut(i)).into_iter().for_each(|c| c.role = Some(ReportColumn::Place));
     }
     unnamed(&mut out, data, from);
     groups_in_turn(&mut out, heading, from, to);
@@ -148,6 +155,8 @@ fn by_content(column: &mut Column, data: &[&Row], from: usize, at: usize) {
     } else if column.role == Some(ReportColumn::Date) && filled.iter().all(|t| is_year(t)) && once(data, from) {
         // The year in which each substance was last looked for parts no samples.
         column.role = Some(ReportColumn::Other);
+    } else if are_codes(column, &filled) || !filled.is_empty() && column.date.is_empty() && are_years(column, &filled) {
+        column.role = Some(ReportColumn::Other);
     } else if column.role == Some(ReportColumn::Place)
         && most(&numbers)
         && filled.iter().any(|t| numbers(t) && t.contains(['.', ',', '<']))
@@ -163,8 +172,42 @@ fn once(data: &[&Row], from: usize) -> bool {
     names.len() == data.len()
 }
 
+/// "3500-Ca", "2540 C", "PNT-01": what the method is called, where some of its names have letters and none a decimal.
+fn are_codes(column: &Column, filled: &[&str]) -> bool {
+    let digits = |t: &str| t.chars().filter(char::is_ascii_digit).count() >= 2;
+    let lettered = |t: &&&str| digits(t) && t.chars().any(char::is_alphabetic) && unit_find::find(t).is_none();
+    let whole = |t: &&str| !t.contains([',', '<', '±']) && !cell::read(t, Decimal::Point).eq(&Content::NotDetected);
+    let decimal = |t: &&str| t.parse::<f64>().is_ok_and(|v| v.fract() != 0.0 || v < 100.0);
+    let lettered = filled.iter().filter(lettered).count();
+    // The numbers of samples come again and again.
+    let distinct = filled.iter().collect::<BTreeSet<_>>().len();
+    column.role.is_none()
+        && distinct * 3 >= filled.len()
+        && lettered >= 3
+        && lettered * 2 >= filled.len()
+        && filled.iter().all(|t| whole(t) && !decimal(t))
+}
+
+/// The year of each row, under whatever heading but a year's.
+fn are_years(column: &Column, filled: &[&str]) -> bool {
+    matches!(column.role, None | Some(ReportColumn::Place))
+        && !is_year(&column.heading)
+        && filled.iter().all(|t| is_year(t))
+}
+
 fn is_sign(text: &str) -> bool {
     matches!(text, "<" | ">" | "=" | "≤" | "≥" | "<=" | ">=")
+}
+
+/// Words beside names that come again and again, no name twice beside the same words: the places of the rows.
+fn is_place(data: &[&Row], name: usize, at: usize) -> bool {
+    let words = |t: &str| matches!(cell::read(t, Decimal::Unknown), Content::Words) && unit_find::find(t).is_none();
+    let (mut names, mut places, mut both) = (BTreeSet::new(), BTreeSet::new(), BTreeSet::new());
+    data.iter().all(|r| words(r.text(at)) && both.insert((r.text(at), r.text(name))))
+        && data.iter().all(|r| names.insert(r.text(name)) | places.insert(r.text(at)) | true)
+        && (2..).contains(&places.len())
+        && names.len() * 2 <= data.len()
+        && places.len() * 2 <= data.len()
 }
 
 /// How many cells of a column hold a value.

@@ -47,7 +47,11 @@ pub(crate) fn is_heading(row: &Row, from: usize, to: usize) -> bool {
     let value = |c: usize| matches!(cell::read(row.text(c), Decimal::Unknown), Content::Numbers(n) if n.first().is_some_and(|n| n.start == 0));
     // "Hardness class: soft, mean, hard" is no heading.
     let apart = || matches!(name_of(row.text(from)), Named::Apart);
-    let data = || names_one(row.text(from)) && (from + 1..to).any(value) || apart();
+    // A number beside what heads no column is a value, whatever it is of.
+    let number = |c: usize| value(c) && !is_year(row.text(c)) && !is_date(row.text(c));
+    let heads = || row.text(from).is_empty() || lexicon().column(row.text(from)).is_some();
+    let data =
+        || names_one(row.text(from)) && (from + 1..to).any(value) || !heads() && (from + 1..to).any(number) || apart();
     let units = || of_units((from..to).map(|c| row.text(c)));
     (any >= 2 && exact >= 1 || units()) && !data()
 }
@@ -62,7 +66,8 @@ pub(crate) fn heading_rows(rows: &[Row], at: usize, from: usize, to: usize) -> (
         !matches!(name_of(r.text(from)), Named::Unknown) && (from + 1..to).any(value)
     };
     let beyond = |r: &Row| (from + 1..to).any(|c| !r.text(c).is_empty());
-    let above = |r: &Row| several(r) && beyond(r) && !data(r) && !tells(r.cells.iter().map(|c| &*c.text));
+    let plain = |r: &Row| !data(r) && !tells(r.cells.iter().map(|c| &*c.text));
+    let above = |r: &Row| (several(r) || heads_one(r, from, to)) && beyond(r) && plain(r);
     let mut top = at;
     while top > 0 && at - top < 3 && rows.get(top - 1).is_some_and(above) {
         top -= 1;
@@ -72,6 +77,13 @@ pub(crate) fn heading_rows(rows: &[Row], at: usize, from: usize, to: usize) -> (
         bottom += 1;
     }
     (top, bottom)
+}
+
+/// "90% of test" alone over "levels were less than": a word that heads a column, or a share, beyond the names.
+fn heads_one(row: &Row, from: usize, to: usize) -> bool {
+    let mut filled = (from..to).map(|c| row.text(c)).filter(|t| !t.is_empty());
+    let first = filled.next().filter(|_| row.text(from).is_empty() && filled.next().is_none());
+    first.is_some_and(|t| lexicon().column(t).is_some() || t.contains('%'))
 }
 
 /// "Sampling point: Well 3", "Date: 19/09/2024": a line that tells of the whole report, and heads no columns.

@@ -4,6 +4,7 @@ use crate::glued;
 use crate::grid::{Cell, Grid, Row};
 use crate::heading::{self, tells};
 use crate::lexicon::lexicon;
+use crate::table::names_one;
 
 /// A run of text on a line, from `x0` to `x1` in any unit.
 #[derive(Clone, Debug, PartialEq)]
@@ -35,11 +36,16 @@ impl Piece {
         let pairs = self.words.windows(2).enumerate();
         let at = pairs.filter(|(_, w)| matches!(w, [a, b] if begins(a, b))).map(|(i, _)| i + 1);
         let ends: Vec<usize> = std::iter::once(0).chain(at).chain([self.words.len()]).collect();
-        if ends.len() <= 2 {
+        if ends.len() <= 2 || is_label(&self.text) {
             return vec![self];
         }
         ends.windows(2).filter_map(|e| Piece::of(self.words.get(*e.first()?..*e.get(1)?)?)).collect()
     }
+}
+
+/// "Sample no: 24-03318" is one; "Calcium: 45" is a row.
+fn is_label(text: &str) -> bool {
+    tells(std::iter::once(text)) && !text.split_once(':').is_some_and(|(label, _)| names_one(label))
 }
 
 /// A line of pieces, left to right.
@@ -71,7 +77,8 @@ pub(crate) fn grids(lines: &[Line]) -> Vec<Grid> {
         }
         // Lines of a heading that stand above the one with the telling words.
         let mut top = at;
-        let above = |l: &Line| l.pieces.len() > 1 && !has_number(l) && !tells(l.pieces.iter().map(|p| p.text.as_str()));
+        let own = |l: &Line| !has_number(l) && !tells(l.pieces.iter().map(|p| p.text.as_str()));
+        let above = |l: &Line| l.pieces.len() > 1 && own(l) || lines.get(at).is_some_and(|h| heads_one(l, h));
         while top > 0 && at - top < 3 && lines.get(top - 1).is_some_and(above) {
             top -= 1;
         }
@@ -96,9 +103,28 @@ fn is_heading(line: &Line) -> bool {
     if !has_number(line) && (heading::of_units(texts()) || heading::of_determinands(texts())) {
         return true;
     }
+    // "Total chlorine  MRDLG MRDL = 4 = 4  1.18": a row that repeats what its limits are called.
+    let named = line.pieces.first().is_some_and(|p| names_one(&p.text));
+    if named && line.pieces.iter().skip(1).any(|p| is_decimal(&p.text)) {
+        return false;
+    }
     let roles: Vec<bool> =
         line.pieces.iter().filter_map(|p| lexicon().column(&p.text)).map(|(_, exact)| exact).collect();
     roles.len() >= 2 && roles.iter().any(|exact| *exact)
+}
+
+/// A number with decimals, which no heading has.
+fn is_decimal(text: &str) -> bool {
+    let whole = text.split_whitespace().next().unwrap_or("").trim_start_matches('<');
+    whole.contains(['.', ',']) && whole.chars().all(|c| c.is_ascii_digit() || c == '.' || c == ',')
+}
+
+/// "90% of test" over "levels were less than": the first line of a heading of one column, set above those of the others.
+fn heads_one(line: &Line, heading: &Line) -> bool {
+    let [piece] = &line.pieces[..] else { return false };
+    let beyond = heading.pieces.first().is_some_and(|first| piece.x0 > first.x1);
+    let words = piece.text.split_whitespace().count();
+    beyond && words <= 4 && (lexicon().column(&piece.text).is_some() || piece.text.contains('%'))
 }
 
 fn has_number(line: &Line) -> bool {
@@ -108,17 +134,18 @@ fn has_number(line: &Line) -> bool {
 fn grid(lines: &[Line]) -> Grid {
     let columns = columns(lines);
     let space = glued::space(lines);
+    let wide = WIDE * space;
     // A wide gap between words of two columns parts two cells, though it is narrower than most.
     let begins = |before: &Word, word: &Word| {
         let column = |w: &Word| alone(&columns, w);
-        word.x0 - before.x1 >= WIDE * space && matches!((column(before), column(word)), (Some(a), Some(b)) if a != b)
+        word.x0 - before.x1 >= wide && matches!((column(before), column(word)), (Some(a), Some(b)) if a != b)
     };
     let rows = lines
         .iter()
         .map(|line| {
             let mut cells = vec![Cell::default(); columns.len().max(1)];
             let cut = line.pieces.iter().flat_map(|p| p.clone().cut_where(begins));
-            for piece in cut.flat_map(|p| over_columns(p, &columns, WIDE * space)) {
+            for piece in cut.flat_map(|p| over_columns(p, &columns, wide)) {
                 let at = nearest(&columns, &piece).unwrap_or(0);
                 if let Some(cell) = cells.get_mut(at) {
                     cell.append(&piece.text);

@@ -2,9 +2,12 @@
 
 use crate::cell::{self, Content, Decimal};
 use crate::grid::{Cell, Grid, Row};
+use crate::lexicon::lexicon;
 use crate::named::Named;
 use crate::table::name_of;
 use crate::unit_find;
+
+use knowledge::ReportColumn;
 
 /// So many pairs make a list of them.
 const LEAST: usize = 3;
@@ -29,10 +32,42 @@ pub(crate) fn joined(grid: &Grid) -> Option<Grid> {
         };
         let unit = next(2).filter(|t| unit_find::find(value).is_none() && unit_find::without(t).trim().is_empty());
         let value = unit.map_or_else(|| value.to_owned(), |unit| format!("{value} {unit}"));
-        rows.push(Row { line: row.line, cells: vec![Cell::new(name), Cell::new(value)] });
-        (pairs, at) = (pairs + 1, at + 2 + usize::from(unit.is_some()));
+        at += 2 + usize::from(unit.is_some());
+        let pair = |value: String| Row { line: row.line, cells: vec![Cell::new(name), Cell::new(value)] };
+        let (mut first, mut more, mut lowest) = (value.clone(), Vec::new(), false);
+        while let Some((role, text)) = grid.rows.get(at).and_then(alone).and_then(labelled) {
+            let behind = unit_behind(&value).filter(|_| unit_find::find(text).is_none());
+            let with_unit = || behind.map_or_else(|| text.to_owned(), |unit| format!("{text} {unit}"));
+            match role {
+                // The highest without the lowest may be the highest allowed: a line of its own, as it stands.
+                ReportColumn::Max if !lowest => more.extend(grid.rows.get(at).cloned()),
+                ReportColumn::Limit => first = format!("{first} ({text})"),
+                _ => more.push(pair(with_unit())),
+            }
+            (lowest, at) = (lowest || role == ReportColumn::Min, at + 1);
+        }
+        rows.push(pair(first));
+        rows.append(&mut more);
+        pairs += 1;
     }
     (pairs >= LEAST).then(|| Grid { rows, wrapped: false, ..grid.clone() })
+}
+
+/// "Range 7.4 to 8.0", "Maximum acceptable value 5 mg/l": what more is said of the value above.
+fn labelled(text: &str) -> Option<(ReportColumn, &str)> {
+    use ReportColumn::{Limit, Max, Mean, Median, Min, Range};
+    let first = text.find(|c: char| c.is_ascii_digit() || c == '<')?;
+    let label = text.get(..first)?.trim().trim_end_matches(':');
+    let (role, exact) = lexicon().column(label)?;
+    let told = exact && matches!(role, Limit | Max | Mean | Median | Min | Range);
+    let range = role == Range;
+    told.then(|| (role, if range { text.get(first..).unwrap_or(text) } else { text }))
+}
+
+/// What stands behind the number of a value: its unit, and what it is counted as.
+fn unit_behind(value: &str) -> Option<&str> {
+    let number = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '<' | ' ');
+    Some(value.trim_start_matches(number)).filter(|unit| unit_find::find(unit).is_some())
 }
 
 /// The text of a row with one filled cell.

@@ -3,9 +3,10 @@
 use std::collections::BTreeSet;
 
 use knowledge::Place;
+use quantity::Ion;
 
 use crate::ask;
-use crate::estimate::{self, BasisOdds, Evidence, Mend, Origin, Usual};
+use crate::estimate::{self, BasisOdds, Evidence, Mend, Origin, Quantity, Usual};
 use crate::reading::{Counted, Reading};
 use crate::{Contradiction, Sample};
 
@@ -22,6 +23,11 @@ pub(crate) fn settle(readings: &mut [Reading], samples: usize) {
         }
         let known = mine.iter().copied().filter(|r| r.is_settled()).collect::<Vec<_>>();
         let mut all = estimate::of_readings(&known, Origin::Laboratory);
+        // Without sodium the charges cannot be held against each other: conductivity alone is one number, and a slip of it
+        // would settle the basis wrongly.
+        if !all.items.iter().any(|item| item.of == Quantity::Ion(Ion::Sodium)) {
+            all.items.retain(|item| item.of != Quantity::Conductivity);
+        }
         let mut open: Vec<(usize, Vec<Reading>)> = Vec::new();
         for row in estimate::rows(&mine).iter().filter(|row| row.iter().all(|r| matches!(r.counted, Counted::Open(_))))
         {
@@ -69,7 +75,9 @@ pub(crate) fn contradictions(readings: &[Reading], samples: &[Sample]) -> Vec<Co
     let usual = Usual::at(Place::Other);
     let mut out = Vec::new();
     for (at, places) in by_sample(readings, samples.len()).into_iter().enumerate() {
-        let mine: Vec<&Reading> = places.iter().filter_map(|&i| readings.get(i)).collect();
+        // What is asked about, but for how it is counted, may be no result at all: it holds nothing against the rest.
+        let known = |r: &&Reading| r.question.is_none() || matches!(r.counted, Counted::Open(_));
+        let mine: Vec<&Reading> = places.iter().filter_map(|&i| readings.get(i)).filter(known).collect();
         let all: Evidence = estimate::of_readings(&mine, Origin::Laboratory);
         let whose = samples.get(at).filter(|_| samples.len() > 1).and_then(|s| s.name.as_deref());
         let told = whose.map(|w| format!("{w}: ")).unwrap_or_default();

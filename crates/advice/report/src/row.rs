@@ -14,7 +14,7 @@ use crate::grid::{Grid, Row};
 use crate::named::{Name, Named};
 use crate::reading::{Limit, Reading, Statistic};
 use crate::recent::kept;
-use crate::table::{Habits, name_of};
+use crate::table::{Habits, name_of, own_name};
 use crate::unit_find::{self, Found as FoundUnit};
 use crate::values::{Value, values};
 use crate::{Place, Unit, UnknownRow, ask, lexicon, notes};
@@ -37,7 +37,7 @@ struct Told<'a> {
 
 /// Read one row under these columns.
 pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habits: Habits, found: &mut Found) {
-    let text = row.text(from);
+    let text = own_name(row.text(from));
     // Where two columns have the same role, the one that is filled speaks.
     let with = |role: ReportColumn| {
         let mut all = columns.iter().enumerate().filter(|(_, c)| c.role == Some(role)).map(|(i, _)| row.text(from + i));
@@ -48,12 +48,13 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
             first
         })
     };
+    let unit_cell = with(ReportColumn::Unit).unwrap_or("");
     let symbol = with(ReportColumn::Symbol).filter(|s| s.chars().any(char::is_alphabetic)).unwrap_or("");
     let held: Vec<(usize, &Column, Vec<Value>)> = columns
         .iter()
         .enumerate()
         .filter(|(_, c)| c.statistic().is_some())
-        .map(|(i, c)| (from + i, c, values(&signed(row, columns, from, i), habits)))
+        .map(|(i, c)| (from + i, c, values(&in_two_units(signed(row, columns, from, i), unit_cell), habits)))
         .collect();
     let any = held.iter().any(|(.., v)| !v.is_empty());
     // "French degrees" heads a row of hardness.
@@ -75,7 +76,6 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
     if !any {
         return notes::read(grid, row, from, habits, found);
     }
-    let unit_cell = with(ReportColumn::Unit).unwrap_or("");
     let number = |role| with(role).and_then(|t| first_number(t, habits));
     let whole = |role| number(role).filter(|n: &f64| n.fract() == 0.0 && (0.0..1e6).contains(n)).map(|n| n as u32);
     let told = Told {
@@ -111,6 +111,23 @@ fn signed(row: &Row, columns: &[Column], from: usize, at: usize) -> String {
     let is_sign = !sign.is_empty() && sign.chars().all(|c| matches!(c, '<' | '>' | '=' | '~' | '≤' | '≥'));
     let text = row.text(from + at);
     if is_sign && text.starts_with(|c: char| c.is_ascii_digit()) { format!("{sign}{text}") } else { text.to_owned() }
+}
+
+/// "8.1 (1.45)" under "°dH (mmol/l)": each number with its own unit.
+fn in_two_units(text: String, unit_cell: &str) -> String {
+    let parts = |t: &str| -> Option<[String; 2]> {
+        let (first, second) = t.split_once('(').or_else(|| t.split_once(" / "))?;
+        Some([first.trim().to_owned(), second.trim().trim_end_matches(')').trim().to_owned()])
+    };
+    let number =
+        |t: &String| t.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | ',' | '<' | ' ')) && !t.is_empty();
+    let is_unit = |t: &String| unit_find::find(t).is_some() && !unit_find::without(t).contains(char::is_alphanumeric);
+    match (parts(&text), parts(unit_cell)) {
+        (Some([a, b]), Some([u, v])) if [&a, &b].into_iter().all(number) && [&u, &v].into_iter().all(is_unit) => {
+            format!("{a} {u} ({b} {v})")
+        }
+        _ => text,
+    }
 }
 
 /// The values of one cell, as readings.

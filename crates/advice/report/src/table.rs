@@ -7,12 +7,13 @@ use knowledge::ReportColumn;
 
 use crate::cell::{self, Content, Decimal};
 use crate::columns::{columns, says_mean};
+use crate::fold::stems;
 use crate::footnotes::Footnotes;
 use crate::found::{Found, Raw};
 use crate::grid::{Grid, Row};
 use crate::heading::{by_place, filled_on, heading_rows, is_heading};
 use crate::lexicon::lexicon;
-use crate::named::{Named, named};
+use crate::named::{Name, Named, named};
 use crate::recent::{Recent, recall};
 use crate::{Statistic, Unit, across, lost, paired, row, sections, unit_find, wrapped};
 
@@ -84,7 +85,34 @@ pub(crate) fn name_of(text: &str) -> Named {
     recall(&KEPT, text, || name_in_cell(text))
 }
 
+/// The text without the sentence that explains it, set in small print under the name: "Copper At your tap, from household
+/// pipes". The name is whole without it.
+pub(crate) fn own_name(text: &str) -> &str {
+    let starts = text.match_indices(' ').map(|(at, _)| at).take(EXPLAINED);
+    let explains = |at: &usize| {
+        let (name, more) = text.split_at_checked(*at).unwrap_or((text, ""));
+        let more = more.trim_start();
+        let strange = || stems(more).iter().filter(|w| !lexicon().is_beside(w) && key_of(w).is_none()).count();
+        let basis = || !lexicon().bases(&stems(more)).is_empty();
+        let whole = |n: &Name| n.strange.is_empty() && n.counted != Some("ask");
+        more.starts_with(char::is_uppercase)
+            && more.split_whitespace().take(4).count() >= 4
+            && matches!(named(name), Named::Determinand(n) if whole(&n))
+            && strange() >= 2
+            && !basis()
+            && !matches!(named(text), Named::Apart)
+    };
+    let at = starts.collect::<Vec<_>>().into_iter().rev().find(explains);
+    at.and_then(|at| text.get(..at)).unwrap_or(text)
+}
+
+/// Words of a name that a sentence may stand behind.
+const EXPLAINED: usize = 4;
+/// A longer cell, in bytes, is no name with its explanation.
+const LONGEST_CELL: usize = 400;
+
 fn name_in_cell(text: &str) -> Named {
+    let text = if text.len() <= LONGEST_CELL { own_name(text) } else { text };
     let short = text.chars().take(SENTENCE + 1).count() <= SENTENCE;
     // "mg/l Ca" is a unit: it says how something is counted, not what it is.
     if short && text.chars().any(char::is_alphabetic) && !unit_find::begins(text) {

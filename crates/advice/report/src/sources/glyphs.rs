@@ -2,6 +2,7 @@
 
 use std::rc::Rc;
 
+use super::accents;
 use super::middle::{self, Printed};
 use crate::layout::{Line, Piece, Word};
 
@@ -65,7 +66,8 @@ const SPACE: f64 = 0.15;
 const CELL: f64 = 0.8;
 
 /// The lines of a page from top to bottom, each cut into pieces at wide gaps.
-pub(crate) fn lines(mut glyphs: Vec<Glyph>) -> Vec<Line> {
+pub(crate) fn lines(glyphs: Vec<Glyph>) -> Vec<Line> {
+    let mut glyphs = accents::settled(glyphs);
     glyphs.retain(|g| g.size > 0.5 && !g.text.is_blank());
     let typical = typical_size(&glyphs);
     let (small, mut main): (Vec<Glyph>, Vec<Glyph>) = glyphs.into_iter().partition(|g| g.size < SMALL * typical);
@@ -130,7 +132,7 @@ fn pieces(mut row: Vec<Glyph>, y: f64) -> Vec<Piece> {
         let raised = glyph.size < SMALL * height && glyph.y < y - 0.15 * height;
         let text_so_far = out.last().map_or("", |p| p.text.as_str());
         let unit = || ["/m", "dm", "cm", "l", "L", "-"].iter().any(|u| text_so_far.ends_with(u));
-        if raised && !unit() {
+        if raised && glyph.text != Letters::One('°') && !unit() {
             continue;
         }
         // Bold print is sometimes the same glyph twice.

@@ -1,5 +1,6 @@
 //! Files of each kind to grids.
 
+mod accents;
 mod delimited;
 mod glyphs;
 mod html;

@@ -1,5 +1,6 @@
 //! Tables whose cells are parted by one space, as copied from a viewer: the heading tells how many cells a line has.
 
+use crate::dates::is_date;
 use crate::grid::{Cell, Grid, Row};
 use crate::lexicon::lexicon;
 use crate::unit_find;
@@ -24,7 +25,9 @@ pub(crate) fn grid(text: &str) -> Option<Grid> {
                 roles = head.iter().map(|(role, _)| *role).collect();
                 head.into_iter().map(|(_, text)| Cell::new(text)).collect()
             }
-            None => cells(line, &roles).unwrap_or_else(|| vec![Cell::new(line.trim())]),
+            None => {
+                cells(line, &roles).or_else(|| in_turn(line, &roles)).unwrap_or_else(|| vec![Cell::new(line.trim())])
+            }
         };
         rows.push(Row { line: number, cells: row });
     }
@@ -46,7 +49,11 @@ fn heading(line: &str) -> Option<Vec<(ReportColumn, String)>> {
         if out.is_empty() && role != ReportColumn::Name {
             return None;
         }
-        out.push((role, text));
+        match out.last_mut() {
+            // "Result" and "Value" side by side are one.
+            Some((last, said)) if *last == ReportColumn::Value && role == *last => *said = format!("{said} {text}"),
+            _ => out.push((role, text)),
+        }
         at += n;
     }
     (out.len() >= 3 && words.len() <= WIDEST).then_some(out)
@@ -126,6 +133,35 @@ fn unit_between(words: &[String], roles: &[ReportColumn], unit_at: usize) -> Opt
     out.push(cell(from + before, end));
     out.extend((end..words.len()).map(|i| cell(i, i + 1)));
     Some(out)
+}
+
+/// The cells of a line that has one for each column, told by what each column holds: a date, a number, a unit, a limit.
+fn in_turn(line: &str, roles: &[ReportColumn]) -> Option<Vec<Cell>> {
+    let words = words(line);
+    let text = |from: usize, to: usize| words.get(from..to).map(|w| w.join(" "));
+    let starts = |role: ReportColumn, word: &str| match role {
+        ReportColumn::Date => is_date(word),
+        _ => is_value(word),
+    };
+    let name = (1..words.len()).find(|&i| words.get(i).is_some_and(|w| roles.get(1).is_some_and(|r| starts(*r, w))))?;
+    let (mut out, mut at) = (vec![Cell::new(text(0, name)?)], name);
+    for (i, role) in roles.iter().enumerate().skip(1) {
+        let left = roles.len() - i - 1;
+        let word = words.get(at)?;
+        let end = match role {
+            // A unit ends where the next number begins.
+            ReportColumn::Unit => (at + 1..words.len())
+                .find(|&e| words.get(e).is_some_and(|w| is_value(w)))
+                .unwrap_or(words.len().saturating_sub(left)),
+            ReportColumn::Other | ReportColumn::Failing if left == 0 => words.len(),
+            ReportColumn::Other | ReportColumn::Failing | ReportColumn::Symbol => at + 1,
+            role => starts(*role, word).then_some(at + 1)?,
+        };
+        out.push(Cell::new(text(at, end.max(at + 1))?));
+        at = end.max(at + 1);
+    }
+    let unit = roles.iter().position(|r| *r == ReportColumn::Unit).and_then(|i| out.get(i));
+    (at == words.len() && unit.is_none_or(|u| !is_value(&u.text))).then_some(out)
 }
 
 /// The words of a line; a comparator belongs to its number, and "6.5 to 9.5" is one.
