@@ -123,7 +123,7 @@ pub(crate) fn numbers(tidied: &str, decimal: Decimal) -> Vec<Number> {
 
 /// "26mg/l" is a number with its unit; "2nd" is none.
 fn unit_follows(chars: &[char], end: usize) -> bool {
-    let rest: String = chars.get(end..).unwrap_or_default().iter().collect();
+    let rest: String = chars.iter().skip(end).take(LOOKED_AT).collect();
     crate::unit_find::find(&rest).is_some_and(|f| f.start == 0)
 }
 
@@ -217,13 +217,14 @@ fn one_sign(
 
 /// The comparator before a number, and where it starts.
 fn comparator_before(chars: &[char], at: usize) -> (Comparator, usize) {
-    let before: String = chars.get(..at).unwrap_or_default().iter().collect();
+    let from = at.saturating_sub(LOOKED_AT);
+    let before: String = chars.get(from..at).unwrap_or_default().iter().collect();
     let trimmed = before.trim_end();
     if trimmed.is_empty() {
         return (Comparator::Equal, at);
     }
     let signs: String = trimmed.chars().rev().take_while(|c| matches!(c, '<' | '>' | '=' | '~')).collect();
-    let start = trimmed.chars().count().saturating_sub(signs.chars().count());
+    let start = from + trimmed.chars().count().saturating_sub(signs.chars().count());
     if signs.contains('<') {
         return (Comparator::Below, start);
     }
@@ -234,13 +235,18 @@ fn comparator_before(chars: &[char], at: usize) -> (Comparator, usize) {
         return (Comparator::About, start);
     }
     match below_words(trimmed) {
-        Some(start) => (Comparator::Below, start),
+        Some(start) => (Comparator::Below, from + start),
         None => (Comparator::Equal, at),
     }
 }
 
 /// Where "less than" or its kin begins, if a text ends with it; in characters.
 fn below_words(text: &str) -> Option<usize> {
+    let last = text.trim_end_matches(|c: char| !c.is_alphanumeric());
+    let from = last.char_indices().rev().take_while(|(_, c)| c.is_alphanumeric()).last().map_or(0, |(i, _)| i);
+    if !lexicon().may_end_below(&words(last.get(from..).unwrap_or_default())) {
+        return None;
+    }
     let begins = |(i, c): &(usize, char)| {
         let before = text.get(..*i).and_then(|t| t.chars().next_back());
         c.is_alphanumeric() && !before.is_some_and(char::is_alphanumeric)
@@ -251,6 +257,8 @@ fn below_words(text: &str) -> Option<usize> {
     Some(text.get(..start)?.chars().count())
 }
 
+/// Characters beside a number among which its unit, its sign or "less than" stands.
+const LOOKED_AT: usize = 120;
 /// Words in the longest way to say "less than".
 const LONGEST_BELOW: usize = 6;
 

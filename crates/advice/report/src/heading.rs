@@ -26,8 +26,13 @@ pub(crate) fn of_determinands<'a>(cells: impl Iterator<Item = &'a str>) -> bool 
 
 /// A unit and nothing else.
 pub(crate) fn is_unit(text: &str) -> bool {
-    unit_find::find(text).is_some() && !unit_find::without(text).contains(char::is_alphanumeric)
+    text.len() <= LONGEST_UNIT
+        && unit_find::find(text).is_some()
+        && !unit_find::without(text).contains(char::is_alphanumeric)
 }
+
+/// A longer text, in bytes, is no unit alone.
+const LONGEST_UNIT: usize = 60;
 
 /// Two cells or more that say what their column holds, and no value of a determinand.
 pub(crate) fn is_heading(row: &Row, from: usize, to: usize) -> bool {

@@ -253,6 +253,11 @@ impl Lexicon {
         self.months.get(word).copied()
     }
 
+    /// Whether "less than" or its kin ends with the last of these words.
+    pub fn may_end_below(&self, words: &[String]) -> bool {
+        words.last().is_some_and(|last| self.below.iter().any(|below| below.last() == Some(last)))
+    }
+
     /// Whether words end with "less than" or its kin.
     pub fn ends_with_below(&self, words: &[String]) -> bool {
         self.below.iter().any(|below| words.ends_with(below))

@@ -198,8 +198,7 @@ pub(crate) fn of_numbers(chars: &[char], numbers: &[Number]) -> Vec<Value> {
             aside.map_or_else(|| piece.behind.clone(), |a| format!("{}{}", cut(number.end, a.number.end), a.behind));
         let shown = cut(number.start, number.end);
         let meant = number.or.map(|or| format!("Is {shown} meant as {} or as {or}?", number.value));
-        let text: String = chars.iter().collect();
-        let which = || format!("Which value does \"{}\" give?", text.trim());
+        let which = || format!("Which value does \"{}\" give?", chars.iter().collect::<String>().trim());
         let question = if unclear { Some(which()) } else { meant };
         let (value, comparator) = (Some(number.value), number.comparator);
         out.push(Value {

@@ -70,6 +70,13 @@ fn reports_of_a_third_round_are_read_right() {
     assert!(complaints.is_empty() && all.len() <= 2, "\n{all:#?}\n");
 }
 
+/// The reports of `fifth/make.py`: a fifth round, without those that were read right at once.
+#[test]
+fn reports_of_a_fifth_round_are_read_right() {
+    let complaints = complaints("fifth");
+    assert!(complaints.is_empty(), "\n{}\n", complaints.join("\n"));
+}
+
 #[test]
 fn every_sample_is_read_right() {
     let complaints = complaints("samples");
