@@ -27,6 +27,12 @@ pub(crate) struct Column {
 }
 
 impl Column {
+    /// A column of units.
+    pub fn of_units() -> Column {
+        let role = Some(ReportColumn::Unit);
+        Column { role, group: String::new(), date: String::new(), heading: String::new(), doubt: None }
+    }
+
     /// The statistic of a column with results.
     pub fn statistic(&self) -> Option<Statistic> {
         Some(match self.role? {

@@ -31,6 +31,12 @@ pub(crate) fn is_unit(text: &str) -> bool {
         && !unit_find::without(text).contains(char::is_alphanumeric)
 }
 
+/// "Sample point:", "Sampled:": cells that are labels each, of what stands behind them.
+fn labels(row: &Row, from: usize, to: usize) -> bool {
+    let cells = || (from..to).map(|c| row.text(c)).filter(|t| !t.is_empty());
+    tells(cells()) && !cells().all(|t| t.ends_with(':'))
+}
+
 /// A longer text, in bytes, is no unit alone.
 const LONGEST_UNIT: usize = 60;
 
@@ -58,7 +64,7 @@ pub(crate) fn is_heading(row: &Row, from: usize, to: usize) -> bool {
     let data =
         || names_one(row.text(from)) && (from + 1..to).any(value) || !heads() && (from + 1..to).any(number) || apart();
     let units = || of_units((from..to).map(|c| row.text(c)));
-    (any >= 2 && exact >= 1 || units()) && !data()
+    (any >= 2 && exact >= 1 || units()) && !data() && !labels(row, from, to)
 }
 
 /// The rows of a heading around the one with the telling words.

@@ -110,7 +110,9 @@ fn is_heading(line: &Line) -> bool {
     }
     let roles: Vec<bool> =
         line.pieces.iter().filter_map(|p| lexicon().column(&p.text)).map(|(_, exact)| exact).collect();
-    roles.len() >= 2 && roles.iter().any(|exact| *exact)
+    // "Sample point: Well 3", "Date: 19/09/2024" head no columns.
+    let labels = || tells(texts()) && !texts().all(|t| t.trim_end().ends_with(':'));
+    roles.len() >= 2 && roles.iter().any(|exact| *exact) && !labels()
 }
 
 /// A number with decimals, which no heading has.
@@ -132,7 +134,7 @@ fn has_number(line: &Line) -> bool {
 }
 
 fn grid(lines: &[Line]) -> Grid {
-    let columns = columns(lines);
+    let columns = under_headings(columns(lines), lines);
     let space = glued::space(lines);
     let wide = WIDE * space;
     // A wide gap between words of two columns parts two cells, though it is narrower than most.
@@ -213,6 +215,43 @@ fn columns(lines: &[Line]) -> Vec<(f64, f64)> {
     }
     out
 }
+
+/// A column of numbers without a heading, right beside a heading without a column: the heading stands in the middle of
+/// its cell, the numbers at its edge.
+fn under_headings(columns: Vec<(f64, f64)>, lines: &[Line]) -> Vec<(f64, f64)> {
+    // How many words and how many numbers stand in a column.
+    let held = |&(x0, x1): &(f64, f64)| {
+        let pieces = lines.iter().filter(|l| l.pieces.len() >= TABLE).take(LOOKED_AT).flat_map(|l| &l.pieces);
+        let own = |p: &&Piece| columns.iter().filter(|c| overlap(c.0, c.1, p) > 0.0).count() == 1;
+        let here = pieces.filter(|p| overlap(x0, x1, p) > 0.0).filter(own);
+        let number = |p: &&Piece| p.text.starts_with(|c: char| c.is_ascii_digit() || c == '<');
+        let (numbers, words): (Vec<&Piece>, Vec<&Piece>) = here.partition(number);
+        (words.len(), numbers.len())
+    };
+    let near = |a: (f64, f64), b: (f64, f64), heading: (f64, f64)| b.0 - a.1 <= heading.1 - heading.0;
+    let mut out: Vec<((f64, f64), (usize, usize))> = Vec::new();
+    for column in columns.iter().copied() {
+        let here = held(&column);
+        let bare = |(words, numbers): (usize, usize)| words == 0 && numbers >= LEAST_NUMBERS;
+        let head = |(words, numbers): (usize, usize)| numbers == 0 && (1..=2).contains(&words);
+        match out.last_mut() {
+            Some((last, held))
+                if bare(*held) && head(here) && near(*last, column, column)
+                    || head(*held) && bare(here) && near(*last, column, *last) =>
+            {
+                *last = (last.0, column.1);
+                *held = (held.0 + here.0, held.1 + here.1);
+            }
+            _ => out.push((column, here)),
+        }
+    }
+    out.into_iter().map(|(column, _)| column).collect()
+}
+
+/// A line of a table has so many pieces.
+const TABLE: usize = 3;
+/// So many numbers make a column of them.
+const LEAST_NUMBERS: usize = 2;
 
 /// Whether a piece stands over two pieces of some other line: a heading over several columns, or a sentence.
 fn bridges(piece: &Piece, lines: &[&Line]) -> bool {

@@ -20,8 +20,9 @@ const LEAST: usize = 3;
 const LONGEST: usize = 60;
 /// So many lines may stand between the name of a water and its first value: a date, an address.
 const BETWEEN: usize = 3;
-/// A report with more lines is no such list.
+/// A report with more lines, or more of such names, is no such list.
 const MOST: usize = 5_000;
+const MOST_LISTS: usize = 200;
 
 /// The grid, cut before the name of each water where the values start again.
 pub(crate) fn cut(grid: Grid) -> Vec<Grid> {
@@ -31,6 +32,9 @@ pub(crate) fn cut(grid: Grid) -> Vec<Grid> {
     }
     let keys: Vec<Option<&'static str>> = grid.rows.iter().map(key).collect();
     let titles: Vec<usize> = (0..grid.rows.len()).filter(|&i| is_title(&grid.rows, &keys, i)).collect();
+    if titles.len() > MOST_LISTS {
+        return vec![grid];
+    }
     let of = |from: usize, to: usize| keys.get(from..to).unwrap_or_default().iter().flatten().collect::<BTreeSet<_>>();
     let ends = titles.iter().skip(1).copied().chain([grid.rows.len()]);
     let lists: Vec<(usize, BTreeSet<_>)> = titles.iter().copied().zip(ends).map(|(a, b)| (a, of(a, b))).collect();
@@ -44,7 +48,7 @@ pub(crate) fn cut(grid: Grid) -> Vec<Grid> {
     // Under the same words, or with some of a list apart, nobody knows whose the values are.
     let names: BTreeSet<String> = starts.iter().map(|&at| title(at)).collect();
     let repeated = |key: &&&str| lists.iter().filter(|(_, keys)| keys.contains(*key)).count() > 1;
-    let torn = lists.iter().any(|(at, keys)| !starts.contains(at) && keys.iter().any(|key| repeated(&key)));
+    let torn = lists.iter().any(|(at, keys)| !starts.contains(at) && keys.iter().any(repeated));
     if starts.len() < 2 || names.len() < starts.len() || torn {
         return vec![grid];
     }

@@ -6,11 +6,11 @@ use std::collections::{BTreeMap, BTreeSet};
 use knowledge::ReportColumn;
 
 use crate::cell::{self, Content, Decimal};
-use crate::columns::{columns, says_mean};
+use crate::columns::{Column, columns, says_mean};
 use crate::fold::stems;
 use crate::footnotes::Footnotes;
 use crate::found::{Found, Raw};
-use crate::grid::{Grid, Row};
+use crate::grid::{Cell, Grid, Row};
 use crate::heading::{by_place, filled_on, heading_rows, is_heading};
 use crate::lexicon::lexicon;
 use crate::named::{Name, Named, named};
@@ -235,13 +235,32 @@ fn block(grid: &Grid, from: usize, to: usize, habits: Habits, found: &mut Found)
             title = last.joined();
         }
         if next < rows.len() {
-            current = rows.get(top..bottom).unwrap_or_default().iter().collect();
+            // A heading right under a heading is its second line of print.
+            let goes_on = grid.wrapped && under.is_empty() && start == top && !current.is_empty();
+            current = if goes_on { current } else { Vec::new() };
+            current.extend(rows.get(top..bottom).unwrap_or_default());
         }
         while heads.get(h).is_some_and(|&i| i < bottom) {
             h += 1;
         }
         start = bottom.max(top + 1);
     }
+}
+
+/// "mg/l calcium", "Clark degrees": a row that has a unit for its name.
+fn in_unit(row: &Row, from: usize) -> Option<&str> {
+    let text = row.text(from);
+    let unit = unit_find::begins(text) || unit_find::is_hardness(text);
+    Some(text).filter(|_| unit && matches!(name_of(text), Named::Unknown))
+}
+
+/// The row with the name that stands over it, and its unit in a cell of its own behind the others.
+fn named_by(row: &Row, from: usize, to: usize, name: &str, unit: &str) -> Row {
+    let mut row = row.clone();
+    row.cells.resize(to, Cell::default());
+    row.cells.push(Cell::new(unit));
+    row.cells.get_mut(from).into_iter().for_each(|c| *c = Cell::new(name));
+    row
 }
 
 /// Rows under one heading.
@@ -252,13 +271,20 @@ fn part(grid: &Grid, heading: &[&Row], rows: &[Row], from: usize, to: usize, hab
     let heading = if heading.is_empty() { &placed[..] } else { heading };
     let heading: Vec<Row> =
         if grid.wrapped { heading.iter().map(|r| (*r).clone()).collect() } else { filled_on(heading, from, to) };
-    let columns = columns(&heading.iter().collect::<Vec<_>>(), &named, from, to, habits.mean);
+    let head = heading.iter().map(|r| r.text(from)).collect::<Vec<_>>().join(" ");
+    let of_one = names_one(&head);
+    let mean = habits.mean || of_one && says_mean(&head);
+    let columns = columns(&heading.iter().collect::<Vec<_>>(), &named, from, to, mean);
     let place = columns.iter().position(|c| c.role == Some(ReportColumn::Place)).filter(|_| grid.wrapped);
     let rows = match place {
         Some(place) => Cow::Owned(wrapped::placed(rows, from, from + place)),
         None => Cow::Borrowed(rows),
     };
+    let with_unit = [&columns[..], &[Column::of_units()]].concat();
     for row in rows.iter() {
-        row::read(grid, row, &columns, from, habits, found);
+        match in_unit(row, from).filter(|_| of_one) {
+            Some(unit) => row::read(grid, &named_by(row, from, to, &head, unit), &with_unit, from, habits, found),
+            None => row::read(grid, row, &columns, from, habits, found),
+        }
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::cell::{self, Content, Decimal};
 use crate::grid::Row;
+use crate::heading::is_heading;
 use crate::named::Named;
 use crate::table::name_of;
 
@@ -12,6 +13,11 @@ pub(crate) fn joined(rows: &[Row], from: usize, to: usize) -> Vec<Row> {
     for row in rows {
         let name = row.text(from);
         let values = (from + 1..to).any(|c| is_value(row.text(c)));
+        if !values && is_heading(row, from, to) {
+            out.extend(held.take());
+            out.push(row.clone());
+            continue;
+        }
         if !values && !name.is_empty() {
             if let Some(last) = out.last_mut().filter(|_| held.is_none())
                 && goes_on(last, row, from, to)

@@ -70,6 +70,19 @@ fn reports_of_a_third_round_are_read_right() {
     assert!(complaints.is_empty() && all.len() <= 2, "\n{all:#?}\n");
 }
 
+/// The reports of `fourth/make.py`: a fourth round. Left: the two sentences of a page that go on in its next column, and a
+/// table of turbidity whose rows name none.
+#[test]
+fn reports_of_a_fourth_round_are_read_right() {
+    let left = [
+        "ccr-pecanford-2024.pdf: missing \"turbidity",
+        "ccr-pecanford-2024.pdf: missing \"hardness_total\" null \"gpg\"",
+    ];
+    let all = complaints("fourth");
+    let complaints: Vec<&String> = all.iter().filter(|c| !left.iter().any(|l| c.starts_with(l))).collect();
+    assert!(complaints.is_empty() && all.len() <= left.len(), "\n{all:#?}\n");
+}
+
 /// The reports of `fifth/make.py`: a fifth round, without those that were read right at once.
 #[test]
 fn reports_of_a_fifth_round_are_read_right() {

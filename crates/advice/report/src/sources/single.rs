@@ -3,6 +3,8 @@
 use crate::dates::is_date;
 use crate::grid::{Cell, Grid, Row};
 use crate::lexicon::lexicon;
+use crate::named::Named;
+use crate::table::name_of;
 use crate::unit_find;
 
 use knowledge::ReportColumn;
@@ -122,7 +124,9 @@ fn unit_between(words: &[String], roles: &[ReportColumn], unit_at: usize) -> Opt
         let plain_rest = plain.iter().skip(from + before + unit).all(|v| *v);
         // Only a limit may lack.
         let whole = rest == behind || rest == 0 && behind == 1;
-        (from > 0 && values && name && unit > 0 && plain_rest && whole).then_some((from, unit))
+        let text = |from: usize, to: usize| words.get(from..to).map(|w| w.join(" "));
+        let told = is_told(&text(0, from)?, &text(from + before, from + before + unit)?);
+        (from > 0 && values && name && unit > 0 && plain_rest && whole && told).then_some((from, unit))
     };
     let mut all = (1..words.len()).filter_map(at);
     let (from, unit) = all.next().filter(|_| all.next().is_none())?;
@@ -161,7 +165,13 @@ fn in_turn(line: &str, roles: &[ReportColumn]) -> Option<Vec<Cell>> {
         at = end.max(at + 1);
     }
     let unit = roles.iter().position(|r| *r == ReportColumn::Unit).and_then(|i| out.get(i));
-    (at == words.len() && unit.is_none_or(|u| !is_value(&u.text))).then_some(out)
+    let told = |u: &Cell| !is_value(&u.text) && out.first().is_some_and(|name| is_told(&name.text, &u.text));
+    (at == words.len() && unit.is_none_or(told)).then_some(out)
+}
+
+/// "Page 1 of 2" has neither a known name nor a unit.
+fn is_told(name: &str, unit: &str) -> bool {
+    unit_find::find(unit).is_some() || !matches!(name_of(name), Named::Unknown)
 }
 
 /// The words of a line; a comparator belongs to its number, and "6.5 to 9.5" is one.
