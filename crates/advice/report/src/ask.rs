@@ -62,7 +62,7 @@ fn shown(reading: &Reading) -> String {
 }
 
 /// Whether a value lies between the ends that any tap keeps to.
-fn plausible(reading: &Reading) -> bool {
+pub(crate) fn plausible(reading: &Reading) -> bool {
     let ends = book().determinands.get(&reading.determinand).and_then(|d| d.ends.as_ref());
     let (Some(value), Some(ends)) = (reading.value, ends) else { return reading.value.is_none_or(|v| v >= 0.0) };
     let per_litre = || reading.meq_per_l().or_else(|| reading.meq_per_l_as(Some(Basis::CaCO3)));

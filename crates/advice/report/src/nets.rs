@@ -16,6 +16,8 @@ use crate::{Reading, Unit, ask};
 const LIMITS: usize = 4;
 /// So many rows with round numbers that no result beside them goes under.
 const SEEN: usize = 5;
+/// So many numbers beyond the ends of any tap make a column suspect, where they are more than half of it.
+const BEYOND: usize = 3;
 /// So many determinands more than once make rows of several waters.
 const AGAIN: usize = 3;
 /// Printed numbers that differ by less than this share are the same.
@@ -29,7 +31,11 @@ pub(crate) fn cast(found: &mut Found) {
         let column: Vec<&Raw> = places.iter().filter_map(|&i| found.raw.get(i)).collect();
         let heading = column.first().and_then(|r| r.series.as_ref()).map_or("", |(_, heading)| heading);
         let named = if heading.is_empty() { "a column without a heading".to_owned() } else { format!("\"{heading}\"") };
-        if are_limits(&column) {
+        let beyond = column.iter().filter(|r| !ask::plausible(&r.reading)).count();
+        if beyond >= BEYOND && beyond * 2 > column.len() {
+            let text = format!("Does {named} hold results? Most of its numbers are ones that no tap has.");
+            asked.extend(places.iter().map(|&i| (i, text.clone())));
+        } else if are_limits(&column) {
             let text = format!("Does {named} hold results? Its numbers are those that are allowed.");
             asked.extend(places.iter().map(|&i| (i, text.clone())));
         } else if are_seen(&column, &found.raw, &columns) {

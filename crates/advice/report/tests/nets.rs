@@ -51,6 +51,14 @@ fn asked(text: &str) {
     assert!(report.readings.iter().all(|r| r.question.is_some()), "{text}\n{:?}", taken(&report));
 }
 
+/// Numbers that no tap has, most of a column: the rest of it is none either.
+#[test]
+fn a_column_of_strange_numbers_is_asked_about() {
+    asked(
+        "Parameter;Unit;Value\nCalcium;mg/l;3500\nMagnesium;mg/l;3500\nChloride;mg/l;4500\nConductivity at 25 °C;µS/cm;2510\n",
+    );
+}
+
 /// 200, 50, 250, 240, 0.2, 0.05: limits of the directive, under a heading that says "value".
 #[test]
 fn a_column_of_limits_is_asked_about() {
