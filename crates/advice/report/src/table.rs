@@ -15,7 +15,7 @@ use crate::heading::{by_place, filled_on, heading_rows, is_heading};
 use crate::lexicon::lexicon;
 use crate::named::{Name, Named, named};
 use crate::recent::{Recent, recall};
-use crate::{Statistic, Unit, across, lost, paired, row, sections, unit_find, wrapped};
+use crate::{Statistic, Unit, across, ask, lost, paired, row, sections, unit_find, wrapped};
 
 /// A cell longer than this is a sentence.
 const SENTENCE: usize = 140;
@@ -43,13 +43,17 @@ pub(crate) fn read(grids: Vec<Grid>) -> Found {
     let mut found = Found { footnotes: Footnotes::of(&grids).into(), ..Found::default() };
     for grid in grids.into_iter().flat_map(sections::cut) {
         let habits = Habits { mean: habits.mean || says_mean(&grid.title), ..habits };
-        let from = found.raw.len();
+        let (from, title) = (found.raw.len(), grid.title.clone());
         let (known, told) = (lost::candidates(&grid), found.unknown.len());
         read_grid(paired::joined(&grid).unwrap_or(grid), habits, &mut found);
         // What no column tells of: notes. The result of a day is no mean.
         let plain = |r: &&mut Raw| r.reading.statistic == Statistic::Single && r.date.is_empty();
         let single = found.raw.iter_mut().skip(from).filter(|_| habits.mean).filter(plain);
         single.for_each(|r| r.reading.statistic = Statistic::Mean);
+        // A list under "limits" may be one of them.
+        let limits = matches!(lexicon().column(&title), Some((ReportColumn::Limit, _)));
+        let noted = found.raw.iter_mut().skip(from).filter(|r| limits && r.series.is_none());
+        noted.for_each(|r| ask::doubt(&mut r.reading, format!("Does \"{title}\" hold results, or limits?")));
         lost::tell(known, from, told, &mut found);
     }
     found

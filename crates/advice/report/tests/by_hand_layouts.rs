@@ -95,6 +95,8 @@ fn lists_under_names_are_waters() {
     ));
     assert!(two.contains(&"calcium 88 @Quellwasser Brunnacher".to_owned()), "{two:?}");
     assert!(two.contains(&"calcium 104 @Grundwasser Sonnau".to_owned()), "{two:?}");
+    let limits = taken(&format!("Quellwasser Brunnacher\n{LIST}Grenzwerte\n{OTHER}"));
+    assert_eq!(limits.len(), 4, "{limits:?}");
     // Groups of one water.
     let one = taken("Physik\npH-Wert: 7.48\nChemie\nCalcium: 88.0 mg/l\nNatrium: 3.4 mg/l\nSulfat: 14.0 mg/l\n");
     assert_eq!(one, ["ph 7.48", "calcium 88", "sodium 3.4", "sulfate 14"]);
