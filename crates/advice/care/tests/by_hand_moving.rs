@@ -5,7 +5,7 @@
 mod start;
 
 use care::moving::{Moving, moving};
-use start::{Settled, settled};
+use start::{GLASS, Settled, settled};
 
 /// A tank of 185 L at a tap with so much calcium bicarbonate (meq/L) beside a little salt, half of it changed a week; fed and eaten nothing.
 fn tap(meq: f64, more: &str) -> Settled {
@@ -15,20 +15,7 @@ fn tap(meq: f64, more: &str) -> Settled {
 /// The same as text.
 fn text(meq: f64, more: &str) -> String {
     format!(
-        r#"
-[tank]
-country = "eu"
-[glass]
-inner_length = "100 cm"
-inner_width = "50 cm"
-inner_height = "43 cm"
-fill_below_rim = "3 cm"
-[ground]
-kind = "gravel"
-depth_front = "5 cm"
-depth_back = "5 cm"
-porosity = "40 %"
-[tap]
+        r#"{GLASS}[tap]
 calcium = "{} mg/L"
 magnesium = "0 mg/L"
 sodium = "23 mg/L"

@@ -6,26 +6,13 @@
 mod start;
 
 use care::moving::{Moving, moving};
-use start::{Settled, settled, under};
+use start::{GLASS, Settled, settled, under};
 
 /// A tank of fish at a tap of so much calcium bicarbonate, so much of it changed a week.
 fn tap(meq: f64, change: &str, tap: &str, more: &str) -> Settled {
     let calcium = 20.04 * meq;
     settled(&format!(
-        r#"
-[tank]
-country = "eu"
-[glass]
-inner_length = "100 cm"
-inner_width = "50 cm"
-inner_height = "43 cm"
-fill_below_rim = "3 cm"
-[ground]
-kind = "gravel"
-depth_front = "5 cm"
-depth_back = "5 cm"
-porosity = "40 %"
-[tap]
+        r#"{GLASS}[tap]
 calcium = "{calcium} mg/L"
 magnesium = "0 mg/L"
 sodium = "23 mg/L"

@@ -22,8 +22,10 @@ pub fn settled(text: &str) -> Settled {
     }
 }
 
-/// Glass of 100 × 50 cm and 40 cm of water with gravel of 5 cm and no stones; a tap with round figures; nobody lives in it.
-pub const EMPTY: &str = r#"
+/// Glass of 100 × 50 cm and 40 cm of water with gravel of 5 cm and no stones.
+macro_rules! glass {
+    () => {
+        r#"
 [tank]
 country = "eu"
 [glass]
@@ -36,7 +38,17 @@ kind = "gravel"
 depth_front = "5 cm"
 depth_back = "5 cm"
 porosity = "40 %"
-[tap]
+"#
+    };
+}
+
+/// The glass alone.
+pub const GLASS: &str = glass!();
+
+/// The same with a tap of round figures; nobody lives in it.
+pub const EMPTY: &str = concat!(
+    glass!(),
+    r#"[tap]
 calcium = "60 mg/L"
 magnesium = "8 mg/L"
 sodium = "15 mg/L"
@@ -51,7 +63,8 @@ disinfectant = "none"
 [habits]
 change = "25 %"
 every = "7 days"
-"#;
+"#
+);
 
 /// The same with something more in the file.
 pub fn with(more: &str) -> String {
