@@ -26,7 +26,7 @@ enum Limit {
     Nothing,
     /// It was not changed for months.
     Old,
-    /// Its alkalinity is gone and ammonia shows: a change raises pH.
+    /// Its alkalinity is gone and ammonia shows, or it may be gone on this tap: a change raises pH.
     Acid,
     /// The plan's own limit.
     Plan,
@@ -62,7 +62,9 @@ fn acid(case: &Case) -> Option<Limit> {
     let floor = case.book().harm.limit.alkalinity_floor_meq_per_l.value();
     let gone = case.told.get("alkalinity").is_some_and(|meq| meq <= floor);
     let shows = case.told.get("ammonia").is_some_and(|total| total > 0.0);
-    case.old().then_some(Limit::Old).or((gone && shows).then_some(Limit::Acid))
+    // A tap that brings hardly any leaves none in a tank that nobody tested, whatever the plan leads to.
+    let may_be_gone = case.told.get("alkalinity").is_none() && case.tank.tap.alkalinity_meq_per_l.low < floor;
+    case.old().then_some(Limit::Old).or((gone && shows || may_be_gone).then_some(Limit::Acid))
 }
 
 /// The largest share that is changed at once.
@@ -117,7 +119,8 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
             sum.say(format!("This holds in place of the notice’s share: {says}"))
         }
         (Limit::Acid, _) => sum.say(
-            "Alkalinity is gone and ammonia shows: a larger change may raise pH and turn it toxic, so an ammonia test before each.",
+            "Alkalinity is gone, or may be: this tap brings hardly any and nobody read it. A larger change may raise pH and turn ammonium toxic, so an \
+             ammonia test before each.",
         ),
         (Limit::Salts(name), _) => {
             sum.say(format!("This holds in place of the notice’s share: more would move {name} too far for a day."))
@@ -142,7 +145,7 @@ fn because(limit: Limit) -> String {
     match limit {
         Limit::Nothing => "common practice: more is never changed at once".to_owned(),
         Limit::Old => "months without a change".to_owned(),
-        Limit::Acid => "pH, which may jump while ammonia shows".to_owned(),
+        Limit::Acid => "pH, which may jump".to_owned(),
         Limit::Plan | Limit::Water => "what the new water brings".to_owned(),
         Limit::Salts(name) => format!("{name}, by its limit for a day"),
     }

@@ -237,3 +237,15 @@ fn nothing_is_said_to_hold_that_nobody_read() {
     let sum = sum(&worked, "alkalinity");
     assert!(!sum.head.contains("holds") && words(sum).contains("Test alkalinity, pH and ammonia now"), "{sum:?}");
 }
+
+#[test]
+fn rule_8_an_untested_tank_on_a_tap_without_alkalinity_gets_a_tenth() {
+    // Harm rule 6: 0.36 meq/L hold pH; a tap of 0.2 °dKH brings 0.07.
+    let soft = [("tap.alkalinity", "0.2 °dKH"), ("tap.calcium", "2 mg/L"), ("tap.magnesium", "0.4 mg/L")];
+    for trouble in ["gasping", "lying"] {
+        let first = |readings: &[(&str, &str)]| work(trouble, &soft, readings).sums.first().unwrap().clone();
+        assert!(figure(&first(&[]), "share_most") <= 0.1 + 1e-9, "{trouble}");
+        // A test of the keeper's own counts.
+        assert!(figure(&first(&[("alkalinity", "0.6 meq/L")]), "share_most") > 0.1, "{trouble}");
+    }
+}
