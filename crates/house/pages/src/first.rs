@@ -6,17 +6,20 @@
 mod questions;
 mod replies;
 
-use http::{Response, StatusCode};
+use http::{Request, Response, StatusCode};
 use quantity::Fault;
 use setup::{Setup, Shelf, TankEntry};
 
 use crate::ctx::{Ctx, Desk, Place, letter};
-use crate::plain::closed;
+use crate::parts::in_words;
+use crate::plain::{closed, strange};
+use crate::post::is_form;
 use crate::respond;
 use crate::routes::PLAN;
+use crate::tap::report::{Uploaded, file, upload, written};
 use crate::words::{counted, sentence};
 use questions::Asked;
-use replies::Replies;
+use replies::{REPORT, Replies};
 
 /// How many assumptions are named on the first letter; Tank lists all.
 const NAMED: usize = 3;
@@ -26,23 +29,55 @@ pub fn ask(ctx: &Ctx) -> Response<Vec<u8>> {
     show(ctx, StatusCode::OK, &Replies::default(), &Asked::default())
 }
 
-/// The replies: a tank, or the questions again.
-pub fn answer(ctx: &mut Ctx, body: &[u8]) -> Response<Vec<u8>> {
-    let replies = Replies::read(body);
-    let setup = match replies.setup() {
-        Ok(setup) => setup,
-        Err(refused) => {
-            let told = "Something you wrote I could not take; it stands beside its question. No tank was made yet.";
-            let asked = Asked { told: Some(told.to_owned()), refused, ..Asked::default() };
+/// The replies: a tank, or the questions again. A report that came along was read by whoever has processes for it; else it is
+/// read here.
+pub fn answer(
+    ctx: &mut Ctx,
+    request: &Request<Vec<u8>>,
+    uploaded: Option<Result<Uploaded, Fault>>,
+) -> Response<Vec<u8>> {
+    let written =
+        if is_form(request) { Ok(Replies::read(request.body())) } else { written(request).map(Replies::of_pairs) };
+    let Ok(replies) = written else { return strange(Place::alone(&ctx.base)) };
+    let uploaded = uploaded.or_else(|| upload(&ctx.base, request, &|name, bytes| report::read(name, bytes)));
+    let (given, told) = report_of(&replies, uploaded);
+    let setup = match (replies.setup(), told.is_empty()) {
+        (Ok(setup), true) => setup,
+        (setup, _) => {
+            let once_more = given.map(|given| format!("Pick “{}” once more: a browser does not keep it.", given.name));
+            let told_file = told.into_iter().chain(once_more).collect();
+            let told = "Something I could not take; it stands beside its question. No tank was made yet.";
+            let refused = setup.err().unwrap_or_default();
+            let asked = Asked { told: Some(told.to_owned()), file: told_file, refused, fault: None };
             return show(ctx, StatusCode::UNPROCESSABLE_ENTITY, &replies, &asked);
         }
     };
-    match add(ctx.shelf, &replies, setup) {
-        Ok(tank) => respond::see_other(&format!("{}?first=1", letter(&ctx.base, tank, PLAN))),
+    let made = add(ctx.shelf, &replies, setup).and_then(|tank| match given {
+        Some(given) => file(ctx, tank, given),
+        None => Ok(format!("{}?first=1", letter(&ctx.base, tank, PLAN))),
+    });
+    match made {
+        Ok(to) => respond::see_other(&to),
         Err(fault) => {
             let asked = Asked { fault: Some(fault), ..Asked::default() };
             show(ctx, StatusCode::SERVICE_UNAVAILABLE, &replies, &asked)
         }
+    }
+}
+
+/// The report that was picked, or what is said of one that can't be read, or was announced and is not there.
+fn report_of(replies: &Replies, uploaded: Option<Result<Uploaded, Fault>>) -> (Option<Uploaded>, Vec<String>) {
+    match uploaded {
+        Some(Ok(given)) if given.report.readings.is_empty() => (None, given.unread()),
+        Some(Ok(given)) => (Some(given), Vec::new()),
+        Some(Err(fault)) => (None, vec![in_words(&fault)]),
+        None if replies.of("tap") == REPORT => (
+            None,
+            vec![
+                "No file was picked. Pick it here, or tick “I don’t know yet”: the report can follow later.".to_owned(),
+            ],
+        ),
+        None => (None, Vec::new()),
     }
 }
 

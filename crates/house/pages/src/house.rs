@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use http::{Method, Request, Response, StatusCode, header};
+use http::{Method, Request, Response, StatusCode};
 use jiff::ZonedDateTime;
 use matchit::Router;
 use maud::{Markup, html};
@@ -18,7 +18,7 @@ use crate::first;
 use crate::help_now;
 use crate::parts::{Head, frame};
 use crate::plain::{closed, missing, not_so, strange, unreadable};
-use crate::post::{Posted, merged, post};
+use crate::post::{Posted, is_form, merged, post};
 use crate::respond;
 use crate::routes::{FIRST, FRONT, PAGES, Page, Route, table};
 use crate::sheet::{Elsewhere, Said, Sheet, whole};
@@ -86,9 +86,9 @@ impl House {
             Route::Door if reads => door(ctx),
             Route::Door => not_so(alone, "GET, HEAD"),
             _ if !reads && method != Method::POST => not_so(alone, "GET, HEAD, POST"),
-            Route::First | Route::Letter(_) if !reads && !is_form(request) => strange(alone),
+            Route::Letter(_) if !reads && !is_form(request) => strange(alone),
             Route::First if reads => first::ask(ctx),
-            Route::First => first::answer(ctx, request.body()),
+            Route::First => first::answer(ctx, request, None),
             Route::Calendar if reads => crate::care::file(self, ctx, found.params.get("id")),
             Route::Calendar => not_so(alone, "GET, HEAD"),
             Route::Report if !reads && !is_form(request) => strange(alone),
@@ -155,6 +155,9 @@ impl House {
     ) -> Response<Vec<u8>> {
         let path = below(&ctx.base, request.uri().path());
         let found = path.as_deref().and_then(|path| self.routes.at(path).ok());
+        if found.as_ref().is_some_and(|found| matches!(found.value, Route::First)) {
+            return first::answer(ctx, request, Some(uploaded));
+        }
         let tank = found.as_ref().and_then(|found| found.params.get("id")).map(str::to_owned);
         let asked = report::Asked { tank: tank.as_deref(), report: None, request, uploaded: Some(uploaded) };
         report::answer(self, ctx, asked)
@@ -285,11 +288,6 @@ fn door(ctx: &Ctx) -> Response<Vec<u8>> {
         Ok(None) => respond::see_other(&href(&ctx.base, FIRST)),
         Err(fault) => closed(Place::alone(&ctx.base), &fault),
     }
-}
-
-fn is_form(request: &Request<Vec<u8>>) -> bool {
-    let kind = request.headers().get(header::CONTENT_TYPE).and_then(|kind| kind.to_str().ok()).unwrap_or("");
-    kind.to_ascii_lowercase().starts_with("application/x-www-form-urlencoded")
 }
 
 /// The path below the base, with a slash in front.

@@ -6,6 +6,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use http::{Request, header};
 use quantity::Fault;
 use recipe::Answer;
 use setup::{Setup, Unwritten};
@@ -29,6 +30,12 @@ pub enum Posted {
 
 /// What the button sends that takes the last change back.
 pub(crate) const BACK: &str = "back";
+
+/// Whether a request carries a form without a file.
+pub(crate) fn is_form(request: &Request<Vec<u8>>) -> bool {
+    let kind = request.headers().get(header::CONTENT_TYPE).and_then(|kind| kind.to_str().ok()).unwrap_or("");
+    kind.to_ascii_lowercase().starts_with("application/x-www-form-urlencoded")
+}
 
 /// A form, sorted.
 #[derive(Default)]

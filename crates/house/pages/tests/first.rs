@@ -176,3 +176,71 @@ fn only_a_form_of_ours_makes_a_tank() {
     assert_eq!(door.ask(Request::delete("/first").body(Vec::new()).unwrap()).status(), 405);
     assert_eq!(door.shelf.tanks().unwrap(), []);
 }
+
+/// Sends the questions back as a browser does that has a field for a file; gives the answer.
+fn with_file(door: &mut Door, replies: &[(&str, &str)], name: &str, content: &str) -> http::Response<Vec<u8>> {
+    let part =
+        |head: &str, content: &str| format!("--q7\r\nContent-Disposition: form-data; {head}\r\n\r\n{content}\r\n");
+    let mut body: String = replies.iter().map(|(name, value)| part(&format!("name=\"{name}\""), value)).collect();
+    body += &part(&format!("name=\"report\"; filename=\"{name}\""), content);
+    body += "--q7--\r\n";
+    let request = Request::post("/first").header("content-type", "multipart/form-data; boundary=q7");
+    door.ask(request.body(body.into_bytes()).unwrap())
+}
+
+const REPORT: &str = "Parameter;Unit;Value\nTotal hardness;°dH;9\nNitrate;mg/L NO3;14\n";
+
+#[test]
+fn exclusive_replies_are_radio_buttons_and_the_report_is_a_named_file_of_a_form_that_can_carry_it() {
+    let page = empty("/").page("/first");
+    assert!(page.contains("enctype=\"multipart/form-data\"") && page.contains("type=\"file\" name=\"report\""));
+    for (question, replies) in [("tap", 3), ("glass", 2), ("who", 3), ("wish", 4)] {
+        assert_eq!(page.matches(&format!("type=\"radio\" name=\"{question}\"")).count(), replies, "{question}");
+    }
+    assert!(!page.contains("type=\"checkbox\""));
+}
+
+#[test]
+fn a_report_that_was_picked_wins_over_a_forgotten_reply_and_its_page_comes_next() {
+    let mut door = empty("/");
+    let replies = [("tanks", "0"), ("tap", "unknown"), ("glass.outer_length", "61"), ("who", "nobody")];
+    for _ in 0..2 {
+        let response = with_file(&mut door, &replies, "tap.csv", REPORT);
+        assert_eq!(response.status(), 303, "{}", text(&response));
+        assert_eq!(response.headers()["location"], "/tank/1/tap/report/1", "sent twice it is one tank and one report");
+    }
+    assert!(door.page("/tank/1/tap/report/1").contains("value=\"14 mg/L as NO3\""), "shown, to be looked at");
+    assert_eq!(door.setup().written("glass.outer_length").as_deref(), Some("61 cm"), "the other replies count too");
+    assert_eq!(door.setup().written("tap.nitrate"), None, "nothing is taken before it was looked at");
+}
+
+#[test]
+fn a_form_without_a_file_is_like_any_other() {
+    let mut door = empty("/");
+    let response = with_file(&mut door, &[("tanks", "0"), ("tap.nitrate", "14 mg/L NO3")], "", "");
+    assert_eq!(response.headers()["location"], "/tank/1/salts?first=1", "{}", text(&response));
+    assert_eq!(door.setup().written("tap.nitrate").as_deref(), Some("14 mg/L NO3"));
+}
+
+#[test]
+fn a_report_that_is_missing_empty_or_unreadable_makes_no_tank_and_is_told_at_its_field() {
+    for (name, content, told) in [
+        ("", "", "No file was picked."),
+        ("tap.csv", "", "The file “tap.csv” is empty."),
+        ("tap.csv", "nothing of a water", "I could read no value from tap.csv."),
+    ] {
+        let mut door = empty("/");
+        let response = with_file(&mut door, &[("tanks", "0"), ("tap", "report"), ("who", "nobody")], name, content);
+        let page = text(&response);
+        assert_eq!(response.status(), 422, "{told}");
+        let beside = page.split("id=\"about-report\">").nth(1).unwrap().split("</p>").next().unwrap();
+        assert!(beside.contains(told), "{beside}");
+        assert!(page.contains("value=\"nobody\" checked") && page.contains("aria-describedby=\"about-report\""));
+        assert_eq!(door.shelf.tanks().unwrap(), []);
+    }
+    // Something else is not taken: the file has to be picked again, and the page says so.
+    let mut door = empty("/");
+    let response = with_file(&mut door, &[("tanks", "0"), ("glass.outer_length", "a lot")], "tap.csv", REPORT);
+    assert!(response.status() == 422 && text(&response).contains("Pick “tap.csv” once more"));
+    assert_eq!(door.shelf.tanks().unwrap(), []);
+}

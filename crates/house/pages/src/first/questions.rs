@@ -6,7 +6,7 @@ use maud::{Markup, html};
 use quantity::Fault;
 use setup::TankEntry;
 
-use super::replies::{Replies, SAME, units};
+use super::replies::{REPORT, Replies, SAME, units};
 use crate::ctx::Place;
 use crate::parts::{self, Head, frame};
 use crate::routes::FIRST;
@@ -17,6 +17,8 @@ use crate::sheet::Refusal;
 pub struct Asked {
     /// A sentence at the top.
     pub told: Option<String>,
+    /// What is said of the report that was picked, beside its field.
+    pub file: Vec<String>,
     /// Why no tank could be kept.
     pub fault: Option<Fault>,
     /// What was not taken, by the names of the form.
@@ -34,10 +36,11 @@ struct Form<'a> {
 pub fn page(place: Place, replies: &Replies, asked: &Asked) -> Markup {
     let form = Form { replies, asked, tanks: place.tanks.unwrap_or_default() };
     let count = place.tanks.map_or(0, <[_]>::len);
-    let title = if asked.refused.is_empty() { "Four questions" } else { "Not taken: four questions" };
+    let title =
+        if asked.refused.is_empty() && asked.file.is_empty() { "Four questions" } else { "Not taken: four questions" };
     let head = Head { place, title, current: None, class: "page-first" };
     let main = html! {
-        form.first method="post" action=(place.href(FIRST)) autocomplete="off" {
+        form.first method="post" enctype="multipart/form-data" action=(place.href(FIRST)) autocomplete="off" {
             input type="hidden" name="tanks" value=(count);
             section.verse {
                 @if let Some(told) = &asked.told { div.told role="status" { p { (told) } } }
@@ -65,6 +68,13 @@ impl Form<'_> {
             @for (tank, words) in self.taps() {
                 (self.option("tap", &format!("{SAME}{tank}"), &words, "Then both have one water: what you change in one letter changes in the other."))
             }
+            (self.option("tap", REPORT, "My supplier’s water report, as a file:", ""))
+            p.inset {
+                input type="file" name="report" accept=".pdf,.xlsx,.ods,.csv,.tsv,.txt,.html,.htm" aria-label="The water report as a file"
+                    aria-invalid=[(!self.asked.file.is_empty()).then_some("true")] aria-describedby=[(!self.asked.file.is_empty()).then_some("about-report")];
+                small { "PDF with text, spreadsheet, CSV, or a saved page of the web. I show you what I read in it before anything is taken." }
+            }
+            @if !self.asked.file.is_empty() { p.inset.really id="about-report" { (self.asked.file.join(" ")) } }
             (self.option("tap", "numbers", "Some numbers, from a test or the supplier’s report:", ""))
             p.inset {
                 "hardness " (self.number("tap.hardness", "Hardness", ",")) " alkalinity (carbonate hardness) " (self.number("tap.alkalinity", "Alkalinity", ","))
@@ -109,7 +119,7 @@ impl Form<'_> {
     fn who(&self) -> Markup {
         self.question("Who lives in it?", "who", &["animals.fish", "animals.shrimps", "animals.snails"], html! {
             (self.option("who", "nobody", "Nobody yet.", "Good: then nothing is urgent. No animals before the tank has passed its start test twice."))
-            (self.option("who", "these", "These; their water comes first, plants second:", ""))
+            (self.option("who", "these", "These; their water comes first, plants second:", "Chlorine harms all of them first; then, for shrimps and snails, copper."))
             p.inset {
                 (self.number("animals.fish", "How many fish", " fish,")) " " (self.number("animals.shrimps", "How many shrimps", " shrimps,"))
                 " " (self.number("animals.snails", "How many snails", " snails."))

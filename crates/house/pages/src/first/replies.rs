@@ -13,6 +13,9 @@ use crate::sheet::Refusal;
 /// The reply that the tap is that of another tank, whose number follows.
 pub const SAME: &str = "same:";
 
+/// The reply that a report of the tap comes along as a file.
+pub const REPORT: &str = "report";
+
 /// The name of a tank's text in faults.
 const NAME: &str = "your tank";
 
@@ -79,8 +82,12 @@ pub struct Replies(BTreeMap<String, String>);
 impl Replies {
     /// Read a form.
     pub fn read(body: &[u8]) -> Replies {
-        let pairs = form_urlencoded::parse(body);
-        Replies(pairs.map(|(name, value)| (name.into_owned(), value.trim().to_owned())).collect())
+        Replies::of_pairs(form_urlencoded::parse(body))
+    }
+
+    /// The replies by their names.
+    pub fn of_pairs<N: Into<String>, V: AsRef<str>>(pairs: impl IntoIterator<Item = (N, V)>) -> Replies {
+        Replies(pairs.into_iter().map(|(name, value)| (name.into(), value.as_ref().trim().to_owned())).collect())
     }
 
     /// What was answered to a question, or typed; empty: nothing.

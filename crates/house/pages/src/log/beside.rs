@@ -1,7 +1,9 @@
 //! What stands beside a line of the log: a reading that harms, with the way to Help now; animals that the setup counts otherwise.
 
+use knowledge::Place;
 use logbook::{Kept, Reading, Sure, What};
 use maud::{Markup, html};
+use setup::Tank;
 use trouble::{Outcome, Told, harms, outcomes, sheet as trouble_sheet};
 
 use crate::help_now::HELP_NOW;
@@ -13,8 +15,19 @@ pub fn remark(sheet: &Sheet, kept: &Kept) -> Markup {
     match &kept.entry.what {
         What::Test(reading) if !reading.below && reading.sure != Sure::NotSure => harm(sheet, kept, reading),
         What::Animals { who, counted, .. } => heads(sheet, kept, who, *counted),
+        What::Bought { .. } | What::Trim { .. } | What::Done { .. } | What::Words => weeds(sheet, kept),
         _ => html! {},
     }
+}
+
+/// Plants on a list that the entry names; once a page, at the latest entry that names them.
+fn weeds(sheet: &Sheet, kept: &Kept) -> Markup {
+    let place = first_tank(sheet.answer).map_or(Place::Other, Tank::place);
+    let says = kept.entry.weeds(place).filter(|says| {
+        let newer = sheet.log.iter().take_while(|other| other.id != kept.id);
+        !newer.filter_map(|other| other.entry.weeds(place)).any(|other| other == *says)
+    });
+    html! { @if let Some(says) = says { " " span.really { (glued(&says)) } } }
 }
 
 /// A short sentence and the trouble in Help now; of several readings of the setup the first that harms.

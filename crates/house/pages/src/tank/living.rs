@@ -28,6 +28,8 @@ pub fn blanks(setup: &Setup, tank: &Tank) -> Vec<Blank> {
     all.extend(uptake.and_then(|known| Blank::of("plants.uptake_nitrate", *known, &tank.units)));
     let name = setup.written("tank.name").unwrap_or_default();
     all.push(Blank::number("tank.name", name, "", "What you call this tank", Kind::Measured));
+    let plants = setup.written("plants.names").unwrap_or_default();
+    all.push(Blank::number("plants.names", plants, "", "What grows in it, in your own words", Kind::Measured));
     all.extend(choices(tank).map(|(field, shown, list)| {
         let says = setup::field_of(field).map_or_else(String::new, |entry| capital(&entry.label));
         Blank::choice(field, shown, &says, kind(tank, field), list)
@@ -131,6 +133,10 @@ pub fn growth(sheet: &Sheet, tank: &Tank) -> Markup {
                 " and its plants are fed " (sheet.blank("feeding.wish", ".")) " I count on " (sheet.blank("plants.uptake_nitrate", " mg/L"))
                 " of nitrate" (basis(&sheet.units, Some(Ion::Nitrate)).1.trim_start_matches("mg/L")) " that they take in a day, and of all else in proportion"
                 @if let Some(why) = why { " (" (sheet.out("why", why)) ")" } "."
+            }
+            p {
+                "In it grow: " (sheet.blank("plants.names", ".")) " Name them as the shop does, or by their scientific names: some stand on a list of weeds, and I say which."
+                @if let Some(weeds) = tank.weeds(&tank.plants) { " " span.really { (glued(&weeds)) } }
             }
         },
     )

@@ -7,7 +7,7 @@ use report::estimate::NextTest;
 use report::{By, Filed, combine};
 use setup::Setup;
 
-use super::{Asked, KEY, Read, all, away, place_of, posts, setup, status, upload};
+use super::{Asked, KEY, Read, all, place_of, posts, setup, status, upload};
 use crate::ctx::{Ctx, Place, Today};
 use crate::parts::{self, Head, frame};
 use crate::respond;
@@ -34,20 +34,10 @@ pub(super) fn answer(ctx: &mut Ctx, place: Place, asked: Asked) -> Result<Respon
         match given.unwrap_or_else(|| Err(Fault::new("nothing was given"))) {
             Err(fault) => back.fault = Some(fault),
             Ok(given) if given.report.readings.is_empty() => {
-                let errors = given.report.errors.iter().map(|error| error.text.clone());
-                back.told =
-                    std::iter::once(format!("I could read no value from {}.", given.name)).chain(errors).collect();
+                back.told = given.unread();
                 back.pasted = given.pasted;
             }
-            Ok(given) => {
-                let mut filed = Filed::new(given.report, given.by);
-                for earlier in &reports {
-                    filed.remember(&earlier.filed, &earlier.kept.name);
-                }
-                let at = ctx.now.timestamp().to_string();
-                let id = ctx.shelf.file_report(tank, &at, &given.name, &filed.to_text()?)?;
-                return Ok(away(place, &format!("/{id}")));
-            }
+            Ok(given) => return Ok(respond::see_other(&super::file(ctx, tank, given)?)),
         }
     }
     let status = status(posts(asked.request));
