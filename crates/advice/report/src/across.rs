@@ -39,7 +39,7 @@ pub(crate) fn read(grid: &Grid, habits: Habits, found: &mut Found) {
     let limits = data.iter().copied().find(|r| says(r) == Some(ReportColumn::Limit));
     for row in data {
         let statistic = says(row);
-        if matches!(statistic, Some(ReportColumn::Limit | ReportColumn::Unit)) {
+        if statistic.is_some_and(tells_no_result) || row.text(0).contains('%') && !statistic.is_some_and(is_result) {
             continue;
         }
         let (place, date) = whose(&head, &roles, row);
@@ -98,6 +98,12 @@ fn whole<'a>(grid: &Grid, top: usize, first: &'a Row) -> (Cow<'a, Row>, usize) {
 
 /// Most lines of a heading on one side of the one with most names.
 const LINES: usize = 4;
+
+/// "No. of samples", "Detection limit", "Method": rows that tell of the results above and below them.
+fn tells_no_result(role: ReportColumn) -> bool {
+    use ReportColumn::*;
+    matches!(role, Limit | Unit | Count | Failing | Lod | Uncertainty | Symbol | Other)
+}
 
 fn is_result(role: ReportColumn) -> bool {
     use ReportColumn::*;

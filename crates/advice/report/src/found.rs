@@ -81,6 +81,28 @@ impl Found {
     }
 }
 
+/// Rows that carry their own dates, where no determinand stands at two of them, are of one sample: a report of what was
+/// looked for in the course of a year.
+pub(crate) fn join_days(raw: &mut [Raw]) {
+    let mut days: BTreeMap<Rc<str>, (BTreeMap<&str, &str>, bool)> = BTreeMap::new();
+    for r in raw.iter() {
+        let (first, again) = days.entry(r.group.clone()).or_default();
+        let day = *first.entry(&r.reading.determinand).or_insert(&r.date);
+        *again |= day != &*r.date;
+    }
+    let joined: BTreeSet<Rc<str>> = days
+        .into_iter()
+        .filter(|(_, (of, again))| {
+            let apart: BTreeSet<&str> = of.values().copied().collect();
+            !again && apart.len() > 1
+        })
+        .map(|(group, _)| group)
+        .collect();
+    for r in raw.iter_mut().filter(|r| joined.contains(&r.group)) {
+        r.date = "".into();
+    }
+}
+
 /// "Sampling point: Well 3" names Well 3.
 fn place_in(title: &str) -> &str {
     let is_label = |l: &str| matches!(lexicon().column(l), Some((ReportColumn::Place, true)));

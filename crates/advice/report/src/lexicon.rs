@@ -70,6 +70,27 @@ fn mark(text: &str) -> String {
     text.to_lowercase().chars().filter(|c| !matches!(c, '.' | ' ')).collect()
 }
 
+/// The words of a heading without those that only join the others: "nb de mesures" is "nb mesures".
+fn unjointed(heading: &str) -> Vec<String> {
+    let mut stems = stems(&undotted(heading));
+    let joint = |w: &String| JOINTS.contains(&w.as_str());
+    if !stems.iter().all(joint) {
+        stems.retain(|w| !joint(w));
+    }
+    stems
+}
+
+/// Words that join others, folded.
+const JOINTS: [&str; 16] =
+    ["of", "the", "de", "du", "des", "la", "le", "les", "l", "del", "los", "las", "el", "der", "van", "het"];
+
+/// Whether a heading begins with a word for a number of things, folded.
+fn is_number_of(stems: &[String]) -> bool {
+    const NUMBERS: [&str; 12] =
+        ["number", "no", "nr", "num", "nb", "nbre", "nbr", "nombre", "anzahl", "anz", "aantal", "numero"];
+    stems.len() > 1 && stems.first().is_some_and(|w| NUMBERS.contains(&w.as_str()))
+}
+
 impl Lexicon {
     fn new() -> Lexicon {
         let mut made = Lexicon::default();
@@ -83,8 +104,7 @@ impl Lexicon {
         made.add(&headings.apart, Target::Apart);
         for (column, names) in &headings.column {
             for (language, name) in all(names) {
-                made.columns
-                    .extend(Some(stems(&undotted(name))).filter(|s| !s.is_empty()).map(|s| (*column, s, language)));
+                made.columns.extend(Some(unjointed(name)).filter(|s| !s.is_empty()).map(|s| (*column, s, language)));
             }
         }
         // The longest heading that fits is meant.
@@ -186,7 +206,7 @@ impl Lexicon {
     }
 
     fn column_of(&self, heading: &str) -> Option<(ReportColumn, bool)> {
-        let stems = stems(&undotted(heading));
+        let stems = unjointed(heading);
         // Places of the headings that stand in it, the longest first.
         let mut at: Vec<usize> = stems.iter().filter_map(|s| self.columns_by_first.get(s)).flatten().copied().collect();
         at.sort_unstable();
@@ -208,6 +228,10 @@ impl Lexicon {
         let any_limit = || inside.iter().find(|c| c.0 == ReportColumn::Limit);
         let limit = best().find(|c| c.0 == ReportColumn::Limit);
         let limit = limit.or_else(|| best().all(|c| statistic(c.0)).then(any_limit).flatten());
+        // "Nb de mesures", "Number of results": how many there are, whatever of.
+        if best().all(|c| statistic(c.0)) && limit.is_none() && is_number_of(&stems) {
+            return Some((ReportColumn::Count, false));
+        }
         // "Source de la Combe" is a place, though "source" alone may head a column of where a substance comes from.
         let place = best().find(|c| c.0 == ReportColumn::Place && best().any(|o| o.0 == ReportColumn::Other));
         limit

@@ -18,6 +18,8 @@ const LIMITS: usize = 4;
 const SEEN: usize = 5;
 /// So many numbers beyond the ends of any tap make a column suspect, where they are more than half of it.
 const BEYOND: usize = 3;
+/// So many plain results outside their rows' lowest and highest make a column suspect, where they are more than half of it.
+const OUTSIDE: usize = 2;
 /// So many determinands more than once make rows of several waters.
 const AGAIN: usize = 3;
 /// Printed numbers that differ by less than this share are the same.
@@ -44,6 +46,7 @@ pub(crate) fn cast(found: &mut Found) {
         }
     }
     asked.extend(out_of_order(&found.raw));
+    asked.extend(outside(&found.raw));
     asked.extend(again(&found.raw, &columns));
     for (at, text) in asked {
         found.raw.get_mut(at).into_iter().for_each(|raw| ask::doubt(&mut raw.reading, text.clone()));
@@ -143,18 +146,47 @@ fn again(raw: &[Raw], columns: &Columns) -> Vec<(usize, String)> {
     out
 }
 
-/// Rows whose lowest value is above the mean or the highest, or whose mean is above the highest.
-fn out_of_order(raw: &[Raw]) -> Vec<(usize, String)> {
-    type Key<'a> = (usize, Option<u32>, &'a str, &'a Rc<str>, &'a Rc<str>, Option<&'static str>);
-    let mut rows: BTreeMap<Key<'_>, Vec<usize>> = BTreeMap::new();
+/// Columns of plain results most of which lie under the lowest or over the highest of their rows: they are something else.
+fn outside(raw: &[Raw]) -> Vec<(usize, String)> {
+    let mut columns: BTreeMap<(usize, usize), (usize, Vec<usize>)> = BTreeMap::new();
+    for places in rows(raw).values() {
+        let all = || places.iter().filter_map(|&i| Some((i, raw.get(i)?)));
+        let end = |s: Statistic| {
+            let mut own = all().filter(|(_, r)| r.reading.statistic == s);
+            own.next().filter(|_| own.next().is_none()).and_then(|(_, r)| r.reading.value)
+        };
+        let (Some(low), Some(high)) = (end(Statistic::Min), end(Statistic::Max)) else { continue };
+        for (i, r) in all().filter(|(_, r)| r.reading.statistic == Statistic::Single) {
+            let Some((column, _)) = &r.series else { continue };
+            let (out, own) = columns.entry((r.table, *column)).or_default();
+            *out += usize::from(r.reading.value.is_some_and(|v| v < low * (1.0 - SAME) || v > high * (1.0 + SAME)));
+            own.push(i);
+        }
+    }
+    let suspect = columns.into_values().filter(|(out, own)| *out >= OUTSIDE && out * 2 > own.len());
+    let text = "Is this a result? In most rows it lies outside the lowest and the highest.";
+    suspect.flat_map(|(_, own)| own).map(|i| (i, text.to_owned())).collect()
+}
+
+/// The values of each row that are of one determinand, unit and sample.
+fn rows(raw: &[Raw]) -> BTreeMap<Key<'_>, Vec<usize>> {
+    let mut out: BTreeMap<Key<'_>, Vec<usize>> = BTreeMap::new();
     for (i, r) in raw.iter().enumerate().filter(|(_, r)| r.series.is_some()) {
         let unit = r.reading.unit.map(Unit::name);
-        rows.entry((r.table, r.reading.place.line, &r.reading.determinand, &r.group, &r.date, unit))
+        out.entry((r.table, r.reading.place.line, &r.reading.determinand, &r.group, &r.date, unit))
             .or_default()
             .push(i);
     }
+    out
+}
+
+/// Table, line, determinand, group, date, unit.
+type Key<'a> = (usize, Option<u32>, &'a str, &'a Rc<str>, &'a Rc<str>, Option<&'static str>);
+
+/// Rows whose lowest value is above the mean or the highest, or whose mean is above the highest.
+fn out_of_order(raw: &[Raw]) -> Vec<(usize, String)> {
     let mut out = Vec::new();
-    for places in rows.into_values() {
+    for places in rows(raw).into_values() {
         let of = |s: Statistic| {
             let mut all = places.iter().filter_map(|&i| raw.get(i)).filter(|r| r.reading.statistic == s);
             all.next().filter(|_| all.next().is_none())

@@ -6,7 +6,7 @@ use std::rc::Rc;
 use crate::found::{Found, Raw};
 use crate::grid::Grid;
 use crate::lexicon::lexicon;
-use crate::{Refusal, RefusalKind, Report, Sample, ask, dates, nets, prove, sources, table};
+use crate::{Refusal, RefusalKind, Report, Sample, ask, dates, found, nets, prove, sources, table};
 
 /// Read a report from the bytes of a file; `file` is its name, for the answer alone: the bytes tell their kind.
 ///
@@ -60,6 +60,7 @@ const MOST_NAMED: usize = 500;
 
 /// Name the samples, and point each reading to its own.
 fn samples(mut raw: Vec<Raw>, days: &Days) -> (Vec<Sample>, Vec<crate::Reading>, Option<usize>) {
+    found::join_days(&mut raw);
     let mut places: BTreeMap<(Rc<str>, Rc<str>), Option<usize>> = BTreeMap::new();
     let mut keys: Vec<(Rc<str>, Rc<str>)> = Vec::new();
     for r in &mut raw {

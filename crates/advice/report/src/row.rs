@@ -48,7 +48,11 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
             first
         })
     };
-    let unit_cell = with(ReportColumn::Unit).unwrap_or("");
+    // "Expressed as" beside "unit": both say how it is counted.
+    let units =
+        columns.iter().enumerate().filter(|(_, c)| c.role == Some(ReportColumn::Unit)).map(|(i, _)| row.text(from + i));
+    let units = units.filter(|t| !t.is_empty() && !lexicon::lexicon().is_no_value(t)).collect::<Vec<_>>().join(" ");
+    let unit_cell = units.as_str();
     let symbol = with(ReportColumn::Symbol).filter(|s| s.chars().any(char::is_alphabetic)).unwrap_or("");
     let held: Vec<(usize, &Column, Vec<Value>)> = columns
         .iter()
@@ -80,7 +84,9 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
     let whole = |role| number(role).filter(|n: &f64| n.fract() == 0.0 && (0.0..1e6).contains(n)).map(|n| n as u32);
     let told = Told {
         as_written: text.to_owned(),
-        unit: unit_for(name.key, unit_cell).or_else(|| unit_for(name.key, text)),
+        unit: unit_for(name.key, unit_cell)
+            .or_else(|| unit_for(name.key, text))
+            .or_else(|| beside_limit(name.key, columns).filter(|_| unit_cell.is_empty())),
         unit_text: format!("{unit_cell} {symbol}"),
         limit: with(ReportColumn::Limit).filter(|t| !t.is_empty()).map(|t| limit(t, habits)),
         lod: number(ReportColumn::Lod),
@@ -94,6 +100,15 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
     for (at, column, values) in held {
         push(grid, row, (at, column, values), &told, found);
     }
+}
+
+/// "Limit (mg/l)" heads what is allowed, and no column of results has a unit: they are compared, so theirs is the same.
+fn beside_limit(key: &str, columns: &[Column]) -> Option<FoundUnit> {
+    let of = |limit: bool| {
+        let own = move |c: &&Column| if limit { c.role == Some(ReportColumn::Limit) } else { c.statistic().is_some() };
+        columns.iter().filter(own).find_map(|c| unit_for(key, &c.heading))
+    };
+    if of(false).is_some() { None } else { of(true) }
 }
 
 /// "Total hardness: 16.3 °dH (hardness class hard)": only what stands behind the value is no determinand.

@@ -119,3 +119,31 @@ fn minimal_pairs_of_headings() {
     let told = format!("Point: Well 3;Kind: full;Date: 19/09/2024\nParameter;Unit;LOQ;Zone A;Zone B\n{rows}");
     assert_eq!(taken(&read_text(&told)), expected);
 }
+
+/// Numbers of samples are none of a water, under whatever words and in a row as in a column.
+#[test]
+fn numbers_of_samples_are_not_results() {
+    let tall = "Paramètre;Unité;Nb de mesures;Mini;Moy.;Maxi\nChlorures;mg/L;6;8,1;9,0;10,2\nSodium;mg/L;6;10,3;12,0;13,6\n";
+    assert_eq!(taken(&read_text(tall)).len(), 6);
+    let wide = ";Sodium (mg/l);Chloride (mg/l);Calcium (mg/l)\nNo. of samples;12;12;52\nDetection limit;1;1;1\nMinimum;9;14;20\nMaximum;12;17;24\n% compliance;100;100;100\n";
+    let found = taken(&read_text(wide));
+    assert_eq!(found.len(), 6, "{found:?}");
+}
+
+/// A column that lies outside the lowest and the highest of its rows is none of results, whatever heads it.
+#[test]
+fn a_column_outside_its_ranges_is_asked_about() {
+    let text = "Parameter;Unit;Results;Min;Mean;Max\nChloride;mg/l;6;8.1;9.0;10.2\nSodium;mg/l;6;10.3;12.0;13.6\n";
+    let report = read_text(text);
+    let of = |s: Statistic| report.readings.iter().filter(move |r| r.statistic == s);
+    assert!(of(Statistic::Single).all(|r| r.question.is_some()) && of(Statistic::Mean).all(|r| r.question.is_none()));
+    assert_eq!(taken(&report).len(), 6);
+}
+
+/// Rows with their own dates, each determinand once: one sample. Twice: one for each date.
+#[test]
+fn dates_of_rows_part_no_sample_that_is_one() {
+    let head = "Date sampled;Parameter;Result;Unit\n14/01/2025;Chloride;24;mg/l\n03/02/2025;Sodium;14;mg/l\n";
+    assert_eq!(read_text(head).samples.len(), 1);
+    assert_eq!(read_text(&format!("{head}14/01/2025;Sodium;15;mg/l\n")).samples.len(), 2);
+}
