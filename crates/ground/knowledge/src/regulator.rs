@@ -202,9 +202,9 @@ pub struct WaterLimits {
 }
 
 impl WaterLimits {
-    /// The word for so many meq/L of `hardness_total` or `alkalinity`.
-    pub fn word(&self, determinand: &str, meq_per_l: f64) -> Option<&WaterWord> {
+    /// The word for so many meq/L of `hardness_total` or `alkalinity`, or for a `ph`.
+    pub fn word(&self, determinand: &str, value: f64) -> Option<&WaterWord> {
         let mut words = self.word.iter().filter(|word| word.determinand == determinand);
-        words.find(|word| word.below.is_none_or(|end| meq_per_l < end))
+        words.find(|word| word.below.is_none_or(|end| value < end))
     }
 }

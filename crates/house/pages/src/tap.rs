@@ -46,6 +46,7 @@ pub fn blanks(setup: &Setup, tank: &Tank, _plan: &Plan) -> Vec<Blank> {
         ("tap.ph", tap.ph),
         ("tap.total_chlorine", tap.total_chlorine_mg_per_l),
         ("pipes.copper", tank.pipes_copper_mg_per_l),
+        ("at_hand.trace_copper", tank.at_hand.trace_copper),
         ("tank.temperature", tank.temperature_c),
         ("tank.room_co2", tank.room_co2_ppm),
     ];

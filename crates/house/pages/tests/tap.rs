@@ -94,6 +94,29 @@ fn copper_is_said_to_who_keeps_shrimps() {
 }
 
 #[test]
+fn the_copper_of_a_trace_mix_is_a_blank_and_unknown_counts_as_the_most() {
+    let mut book = book(HOUSEHOLD);
+    let html = get(&mut book, PATH);
+    assert!(html.contains("name=\"at_hand.trace_copper\" value=\"1.5\""), "{html}");
+    assert!(words(&html).contains("label does not say counts as 1.5 % copper"));
+    post(&mut book, PATH, &[("at_hand.trace_copper", "0.1")]);
+    assert_eq!(letters::setup(&book).written("at_hand.trace_copper").as_deref(), Some("0.1 %"));
+}
+
+/// pH at both ends of the household's room (600 and 1500 ppm): 8.4 and 7.9, as `aired` has it.
+#[test]
+fn who_does_not_live_well_in_the_settled_water_is_named() {
+    let alkaline = words(&get(&mut book(HOUSEHOLD), PATH));
+    assert!(alkaline.contains("discus") && alkaline.contains("bee shrimps do not live well in it"), "{alkaline}");
+    assert!(!alkaline.contains("most plants and fish") && !alkaline.contains("lives well"));
+    let soft =
+        HOUSEHOLD.replace("alkalinity = { min = 5.3, mean = \"5.9 °dH\", max = 6.4 }", "alkalinity = \"0.1 °dH\"");
+    assert_ne!(soft, HOUSEHOLD);
+    let acid = words(&get(&mut book(&soft), PATH));
+    assert!(acid.contains("snails lose their shells") && !acid.contains("discus"), "{acid}");
+}
+
+#[test]
 fn an_open_question_shows_both_outcomes_and_hangs_nothing_on_one() {
     let html = get(&mut book(QUESTION), PATH);
     let text = words(&html);

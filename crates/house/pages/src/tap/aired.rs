@@ -29,6 +29,12 @@ impl Aired {
             _ => ("dissolves", "stones and shells of lime waste away in it, slowly"),
         }
     }
+
+    /// Who does not live well in it, by the end of its range that lies further from neutral.
+    pub fn unfit(&self) -> Option<&'static str> {
+        let end = if self.ph.value < 7.0 { self.ph.low } else { self.ph.high };
+        knowledge::book().limits.word("ph", end).map(|word| word.say.as_str())
+    }
 }
 
 /// `None` outside the model's range.

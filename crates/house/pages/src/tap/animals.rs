@@ -136,7 +136,8 @@ pub fn copper(sheet: &Sheet, readings: &[Reading]) -> Markup {
             p {
                 "The tap brings " (sheet.blank(&field(Ion::Copper), " mg/L")) " of copper, and your pipes add "
                 (sheet.blank("pipes.copper", " mg/L"))
-                " once the cold tap has run; water that stood in copper pipes can carry many times that."
+                " once the cold tap has run; water that stood in copper pipes can carry many times that. A mix of trace elements brings copper too: the label of yours names "
+                (sheet.in_unit("at_hand.trace_copper", ".")) " " (sentence(&limit.copper_unknown_percent.say))
                 @if readings.iter().any(|r| about(r).is_empty()) {
                     " Above " (level(&sheet.units, limit.copper_ask_mg_per_l.value())) (NB) "mg/L I ask, above "
                     (level(&sheet.units, limit.copper_refuse_mg_per_l.value())) " I refuse what adds to it."

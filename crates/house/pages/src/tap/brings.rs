@@ -113,7 +113,7 @@ fn buffer(sheet: &Sheet, tank: &Tank) -> Markup {
                     (sheet.in_unit("tank.temperature", "")) ", the water settles near "
                     (sheet.out(&format!("pH{NB}{}", sheet.units.number(aired.ph.value, Digits::Decimals(1))), &why_ph(sheet, tank, &aired)))
                     ". Then it " b { (aired.lime().0) " lime" } ": " (aired.lime().1) ". "
-                    span.when { "Leave it be" } ", and choose what lives well in it."
+                    span.when { "Leave it be" } ", and choose animals for it" @if let Some(who) = aired.unfit() { ": " (sentence(who)) } @else { "." }
                 }
                 None => { "I can’t work out its pH: it lies outside what my model of water covers." }
             }
