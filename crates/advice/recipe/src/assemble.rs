@@ -18,7 +18,9 @@ use crate::plan::{Bottle, Dose, Into, Level, NewWater, Note, Plan, Unmet};
 use crate::say::Pen;
 use crate::trim::Trimmed;
 use crate::waters::{alkalinity_meq, blended, in_tank, salted};
-use crate::{carbon_dioxide, cautions, change, copper, law, left_out, levels, refused, shopping, start, steps, trim};
+use crate::{
+    carbon_dioxide, cautions, change, copper, habit, law, left_out, levels, refused, shopping, start, steps, trim,
+};
 
 /// How often the plan is written anew because its own water raises the toxic share of the new water's ammonia.
 const ROUNDS: usize = 4;
@@ -28,6 +30,16 @@ const NEARLY: f64 = 0.97;
 
 /// The plan for a tank without open questions.
 pub fn plan(told: &Tank) -> Plan {
+    let mut plan = as_told(told);
+    if let Some((refused, why)) = habit::refused(told, &plan, &as_told) {
+        plan.refused.push(refused);
+        plan.whys.push(why);
+    }
+    plan
+}
+
+/// The plan for the habit that the keeper told, whether it holds or not.
+fn as_told(told: &Tank) -> Plan {
     let told = &mut told.clone();
     never(told);
     // What is stirred into the new water can raise its pH, and then less of it may be changed at once: the limit is

@@ -135,10 +135,13 @@ fn alkalinity_falls(desk: &Desk, alkalinity: &Level) -> Option<Note> {
     } else {
         "none is left".to_owned()
     };
-    let act = if changes {
-        "Less food first, then smaller changes more often: what would have to go into the new water of this change moves the tank too far at once, or brings too much along."
-    } else {
+    let eaten_between = f64::from(desk.tank.habits.every_days) * alkalinity.uptake_per_day.value;
+    let act = if !changes {
         "No water is changed, so no change brings any back: a little water, changed every week, would, and I plan it if you tell me so."
+    } else if eaten_between > desk.book.harm.limit.alkalinity_step_meq_per_l.value() {
+        "Less food first, then smaller changes more often: what would have to go into the new water of this change moves the tank too far at once."
+    } else {
+        "Less food first, then more water at a change: to hold it by changes this small, new water would have to be stronger than taps are, or brings too much along."
     };
     falls.then(|| Note {
         about: "alkalinity".to_owned(),

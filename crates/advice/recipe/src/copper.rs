@@ -102,8 +102,7 @@ pub(crate) fn watch(desk: &Desk, new_water: &SourceWater, doses: &mut Vec<Dose>)
     }
     let (water, pipes) = (new_water.mg_per_l(Ion::Copper), desk.tank.pipes_copper_mg_per_l);
     let refused = refuse(desk, water.high + pipes.high, doses);
-    let dosed: f64 = doses.iter().map(|dose| comes_to(desk, a_day(desk, dose))).sum();
-    Copper { notes: vec![adds_up(desk, water, pipes, dosed)], refused }
+    Copper { notes: vec![adds_up(desk, water, pipes, doses)], refused }
 }
 
 /// Doses that would lift copper over the limit are taken out. `before`: mg/L of new water and pipes, upper ends.
@@ -132,9 +131,31 @@ fn refuse(desk: &Desk, before: f64, doses: &mut Vec<Dose>) -> Vec<Refused> {
     refused
 }
 
+/// What a dose that stays piles up to, each in a sentence; where none brings copper, that it is well so.
+fn piles_up(desk: &Desk, doses: &[Dose]) -> String {
+    let (pen, habits) = (&desk.pen, &desk.tank.habits);
+    let one = |dose: &Dose| {
+        let a_day = a_day(desk, dose);
+        (a_day > 0.0).then(|| {
+            format!(
+                "Your {} brings up to {} mg/L of it a day: × {} days ÷ {} = {} mg/L that pile up before a change. It is used up because you have it; \
+                 iron chelate alone brings none, so buy that next.",
+                dose.name,
+                pen.n(a_day, 2),
+                habits.every_days,
+                pen.share(habits.change_share.value),
+                pen.n(comes_to(desk, a_day), 2)
+            )
+        })
+    };
+    let all: Vec<String> = doses.iter().filter_map(one).collect();
+    if all.is_empty() { desk.book.harm.rule.iron_alone.say.clone() } else { all.join(" ") }
+}
+
 /// The sum and what it means.
-fn adds_up(desk: &Desk, water: Known<f64>, pipes: Known<f64>, dosed: f64) -> Note {
+fn adds_up(desk: &Desk, water: Known<f64>, pipes: Known<f64>, doses: &[Dose]) -> Note {
     let (pen, limit) = (&desk.pen, &desk.book.harm.limit);
+    let dosed: f64 = doses.iter().map(|dose| comes_to(desk, a_day(desk, dose))).sum();
     let sum = water.high + pipes.high + dosed;
     let key = desk.why(why(
         "copper",
@@ -160,10 +181,7 @@ fn adds_up(desk: &Desk, water: Known<f64>, pipes: Known<f64>, dosed: f64) -> Not
         if water.kind == Kind::Assumed { unmeasured(desk, sum, water) } else { measured(desk, sum, water, pipes) };
     Note {
         about: "copper".to_owned(),
-        text: format!(
-            "Copper, the harm that shrimps and snails know first: {told} {}",
-            desk.book.harm.rule.iron_alone.say
-        ),
+        text: format!("Copper, the harm that shrimps and snails know first: {told} {}", piles_up(desk, doses)),
         key: Some(key),
     }
 }

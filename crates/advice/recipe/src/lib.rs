@@ -19,6 +19,7 @@ mod change;
 mod choose;
 mod copper;
 mod desk;
+mod habit;
 mod indices;
 mod law;
 mod left_out;

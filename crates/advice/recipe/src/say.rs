@@ -162,7 +162,7 @@ pub fn list(parts: &[String]) -> String {
 }
 
 /// Two figures, rounded down: what is covered or allowed is never said higher than it is.
-pub(crate) fn two_figures_down(value: f64) -> f64 {
+pub fn two_figures_down(value: f64) -> f64 {
     let unit = 10f64.powf(value.abs().max(1e-9).log10().floor() - 1.0);
     quantity::canonical((value / unit + 1e-9).floor() * unit)
 }

@@ -192,6 +192,34 @@ fn rule_4_with_invertebrates_no_product_brings_copper() {
 }
 
 #[test]
+fn rule_4_no_copper_is_bought_for_shrimps_and_what_is_used_up_is_summed() {
+    let mut tank = tank();
+    (tank.animals.shrimps, tank.at_hand.trace_copper) = (5, exact(0.001));
+    // A price that would make the mix the cheapest iron.
+    tank.prices.insert("trace_mix".to_owned(), 1.0);
+    let brings = |plan: &Plan| {
+        plan.doses.iter().find(|dose| dose.brings.iter().any(|(ion, mg)| *ion == Ion::Copper && *mg > 0.0)).cloned()
+    };
+    let bought = plan(&tank);
+    assert_eq!(brings(&bought), None, "iron chelate alone goes before");
+    assert!(says(&sentences(&bought), "give iron chelate alone").is_some());
+    // Owned, its label under the limit: it is used up, and the same note says what piles up instead.
+    tank.at_hand.products = vec!["trace_mix".to_owned()];
+    tank.at_hand.trace_copper = exact(0.0005);
+    let owned = plan(&tank);
+    let dose = brings(&owned).expect("used up");
+    // g × 0.05 % × 1000 ÷ 100 L a day; × 7 ÷ 0.25.
+    let piled = dose.amount * 0.0005 * 1000.0 / 100.0 * 7.0 / 0.25;
+    let note = sentences(&owned).into_iter().find(|s| s.starts_with("Copper, the harm")).expect("told");
+    let digits = quantity::format_number(piled, quantity::Digits::Significant(2));
+    assert!(
+        note.contains(&format!("× 7 days ÷ 25 % = {digits} mg/L that pile up before a change")),
+        "{digits}: {note}"
+    );
+    assert!(note.contains("iron chelate alone brings none") && !note.contains("give iron chelate alone"), "{note}");
+}
+
+#[test]
 fn rule_5_cold_tap_notice_bucket_and_ten_litres() {
     let mut tank = tank();
     tank.at_hand.bucket_l = exact(15.0);

@@ -69,6 +69,16 @@ named! {
     }
 }
 
+/// A habit of changes that takes away too little.
+#[derive(Clone, Debug, serde::Deserialize, serde::Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct HabitFigures {
+    /// Nitrate over the tap's that changes may leave standing, mg/L NO3.
+    pub leftover_mg_per_l: Sourced<f64>,
+    /// Parts of the food that are tried, percent, from the largest on.
+    pub food_tried_percent: Sourced<Vec<f64>>,
+}
+
 /// What is worth saying, giving or doing.
 #[derive(Clone, Debug, serde::Deserialize, serde::Serialize)]
 #[serde(deny_unknown_fields)]
@@ -107,6 +117,8 @@ pub struct RecipeFigures {
     pub conditioner: ConditionerFigures,
     /// Slips.
     pub slip: SlipFigures,
+    /// Habits.
+    pub habit: HabitFigures,
     /// What is worth it.
     pub worth: WorthFigures,
 }

@@ -21,6 +21,7 @@ use crate::plan::Dose;
 pub(super) fn rows(model: &mut Model, banded: &[Ion]) -> Vec<(usize, f64)> {
     daily_ceilings(model);
     conductivity(model);
+    as_taps_are(model);
     along(model, banded);
     let mut gives_way = copper(model);
     gives_way.extend(alkalinity_floor(model));
@@ -42,7 +43,13 @@ fn alkalinity_floor(model: &mut Model) -> Option<(usize, f64)> {
         return None;
     }
     let under = model.problem.amount("alkalinity under its floor", 0.0, f64::INFINITY);
-    for mark in model.marks(Part::Alkalinity, End::Lowest, eaten.high).low {
+    // Bottles don't count: a nutrient that brings some along is not given for it.
+    let (x, n) = (model.tank.habits.change_share.value, f64::from(model.tank.habits.every_days));
+    let water = model.new_water(Part::Alkalinity, End::Lowest);
+    let fall = eaten.high - End::Lowest.of(Part::Alkalinity.top_up(model.tank));
+    let before = water.clone().and(-n * fall / x);
+    let after = before.clone().times(1.0 - x).plus(x, &water);
+    for mark in [before, after] {
         let row = mark.times(1.0 / floor).plus(1.0, &Line::column(under, 1.0));
         row.bound(&mut model.problem, "harm: alkalinity at least", 1.0, f64::INFINITY);
     }
@@ -113,6 +120,23 @@ fn conductivity(model: &mut Model) {
     let dose = conductance(|part| model.dose(part)).plus(BICARBONATE_US_PER_CM, &model.dose(Part::Alkalinity));
     let day = dose.plus(-share, &water);
     day.bound(&mut model.problem, "harm: conductivity in a day", f64::NEG_INFINITY, 0.0);
+}
+
+/// New water stays a water as taps are, salts in it, or what the waters hold already; a band of the keeper's own may lie higher.
+/// What a change of next to nothing would need to hold a level by is no water to pour.
+fn as_taps_are(model: &mut Model) {
+    if !changes(model.tank) {
+        return;
+    }
+    let wished = super::wishes::wished(model.tank);
+    let parts = Ion::ALL.into_iter().filter(|ion| *ion != Ion::Copper).map(Part::Ion).chain([Part::Alkalinity]);
+    for part in parts {
+        let Some(usual) = book().bound(part.name()).map(|row| row.is.usual_high) else { continue };
+        let water = model.new_water(part, End::Highest);
+        let band = wished.iter().filter(|(of, ..)| *of == part).map(|(_, band, _)| band.1);
+        let most = band.fold(usual.max(water.at(&model.nothing_given())), f64::max);
+        water.bound(&mut model.problem, &format!("harm: {} of new water", part.name()), f64::NEG_INFINITY, most);
+    }
 }
 
 /// Whatever comes along and has no band of its own stays among the levels that are usual in a tap, or where the tap has

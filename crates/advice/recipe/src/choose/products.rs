@@ -55,7 +55,7 @@ pub(super) fn candidates(tank: &Tank, ph: Option<f64>) -> (Vec<Candidate>, Vec<L
     let traces_hold = book().with_role(Role::Trace).any(holds);
     for product in book().products.values().filter(|product| useful(product)) {
         let owned = tank.at_hand.products.contains(&product.key);
-        if !owned && traces_hold && !holds(product) {
+        if !owned && (traces_hold && !holds(product) || bought_copper(tank, product)) {
             continue;
         }
         match forbidden(tank, product) {
@@ -78,6 +78,12 @@ pub(super) fn candidates(tank: &Tank, ph: Option<f64>) -> (Vec<Candidate>, Vec<L
 /// It feeds, or raises hardness or alkalinity.
 fn useful(product: &Product) -> bool {
     [Role::Feed, Role::Hardness, Role::Alkalinity, Role::Trace].iter().any(|&role| product.is(role))
+}
+
+/// It brings copper to shrimps or snails, and iron alone is as well bought: iron chelate goes before (harm rule 4). What is owned may
+/// be used up, under the limit and with what it piles up to (`copper.rs`).
+fn bought_copper(tank: &Tank, product: &Product) -> bool {
+    tank.animals.invertebrates() && product.mg_per_g_high(Ion::Copper) > 0.0
 }
 
 /// Why a product of the table may not be used for this tank at all.
