@@ -21,6 +21,9 @@ pub fn stopping(tank: &Tank, plan: &Plan) -> Vec<Note> {
         ),
         "never_release",
     )];
+    if let Some(weeds) = tank.weeds(&tank.plants) {
+        steps.push(keyed("Plants that no one may have of you", weeds, "never_release"));
+    }
     steps.push(keyed("Animals", animals(tank), "never_release"));
     steps.push(keyed(
         "Then the plugs",

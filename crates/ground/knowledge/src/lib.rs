@@ -31,6 +31,7 @@ mod sourced;
 mod stuff;
 mod trouble;
 mod uptake;
+mod weed;
 
 pub use bound::BoundRow;
 pub use caution::Caution;
@@ -59,3 +60,4 @@ pub use sourced::Sourced;
 pub use stuff::{Materials, Substrate, Tool};
 pub use trouble::{CauseKey, NitriteRow, PersonRow, StepRow, TroubleCause, TroubleNumbers, TroubleRow, Troubles};
 pub use uptake::{Energy, EnergyRow, Food, Uptake};
+pub use weed::{PlantRow, Plants, Weed, WeedLaw};

@@ -76,6 +76,8 @@ pub struct Book {
     pub meanings: crate::Meanings,
     /// How far a measured value may be off.
     pub methods: crate::Methods,
+    /// Plants that stand on a list of weeds.
+    pub plants: crate::Plants,
     law: Law,
 }
 
@@ -131,9 +133,11 @@ impl Book {
             causes: data!("causes.toml")?,
             meanings: data!("meanings.toml")?,
             methods: data!("methods.toml")?,
+            plants: data!("plants.toml")?,
             law: data!("law.toml")?,
         };
         product::complete(&mut book.products)?;
+        book.plants.complete();
         Ok(book)
     }
 

@@ -6,7 +6,7 @@ use knowledge::{Animals, Book, Content, Place, Role, Sourced, book, molar_mass_g
 use quantity::Ion;
 
 /// The tables as text, so that what a type does not look at is looked at too.
-const TEXTS: [(&str, &str); 30] = [
+const TEXTS: [(&str, &str); 31] = [
     ("amounts", include_str!("../../../../data/amounts.toml")),
     ("animals", include_str!("../../../../data/animals.toml")),
     ("away", include_str!("../../../../data/away.toml")),
@@ -25,6 +25,7 @@ const TEXTS: [(&str, &str); 30] = [
     ("measures", include_str!("../../../../data/measures.toml")),
     ("methods", include_str!("../../../../data/methods.toml")),
     ("pairs", include_str!("../../../../data/pairs.toml")),
+    ("plants", include_str!("../../../../data/plants.toml")),
     ("products", include_str!("../../../../data/products.toml")),
     ("readings", include_str!("../../../../data/readings.toml")),
     ("recipe", include_str!("../../../../data/recipe.toml")),

@@ -1,6 +1,6 @@
 //! An entry in words, in the keeper's units.
 
-use knowledge::book;
+use knowledge::{Place, book};
 use quantity::number::Digits;
 use quantity::{Mass, Units, Volume};
 
@@ -37,6 +37,16 @@ impl Entry {
             What::Done { act } => book().routine.act.get(act).map_or_else(|| plain(act), |row| row.name.clone()),
             What::Words => String::new(),
         }
+    }
+
+    /// What is said of plants that it names and that stand on a list of weeds somewhere, by the law of a place (harm rule 17).
+    pub fn weeds(&self, place: Place) -> Option<String> {
+        let names = match &self.what {
+            What::Bought { what, .. } => what,
+            What::Trim { .. } | What::Done { .. } | What::Words => "",
+            _ => return None,
+        };
+        book().plants.say(&format!("{names}\n{}", self.note), place)
     }
 
     /// "Really?", where an amount is far from usual.

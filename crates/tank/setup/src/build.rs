@@ -38,6 +38,7 @@ pub(crate) fn tank(given: &Given, book: &Book) -> Tank {
         feeding: feeding(given.word("feeding.wish")),
         animals: animals(given),
         growth,
+        plants: given.word("plants.names").to_owned(),
         habits: habits(given),
         keeping: crate::keeping::keeping(given),
         at_hand: at_hand(given),

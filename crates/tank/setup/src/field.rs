@@ -80,6 +80,7 @@ const PLAIN: &[(&str, &str, Takes, &str, &str)] = &[
     ("light.energy", "how much light the tank gets", ENERGIES, "medium", ""),
     ("light.hours", "the hours of light a day", Takes::HoursOfDay, "8 h", "light_hours"),
     ("feeding.wish", "how richly the plants are fed", FEEDINGS, "comfortable", ""),
+    ("plants.names", "what grows in the tank, in your own words", Takes::Words, "java fern, water trumpets", ""),
     (
         "plants.uptake_nitrate",
         "nitrate that the plants take in a day",

@@ -1,6 +1,6 @@
 //! What the routine of a tank hangs on: its kind, food in grams, filter, kits, the day of the change, the cylinder.
 
-use knowledge::{Book, TankKind};
+use knowledge::{Book, Place, TankKind};
 use quantity::{Kind, Known};
 
 use crate::given::Given;
@@ -73,6 +73,17 @@ impl Tank {
             (_, Energy::Low) => TankKind::Slow,
             _ => TankKind::Daily,
         }
+    }
+
+    /// Whose law holds.
+    pub fn place(&self) -> Place {
+        Place::of(&self.country)
+    }
+
+    /// What is said of plants that a text names and that stand on a list of weeds somewhere, by the law of this tank's country (harm
+    /// rule 17); `None`: none that is known.
+    pub fn weeds(&self, text: &str) -> Option<String> {
+        knowledge::book().plants.say(text, self.place())
     }
 }
 

@@ -327,6 +327,8 @@ pub struct Tank {
     pub animals: Animals,
     /// Uptake and food.
     pub growth: Growth,
+    /// What grows in it, in the keeper's own words; may be empty.
+    pub plants: String,
     /// Habits.
     pub habits: Habits,
     /// What the routine hangs on.

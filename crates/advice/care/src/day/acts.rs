@@ -66,6 +66,7 @@ fn one(tank: &Tank, plan: &Plan, past: &Past, key: &str, row: &ActRow, pen: &Pen
     let mut later = None;
     match key {
         "trim" => {
+            act.says.extend(tank.weeds(&tank.plants));
             act.writes = vec![What::Trim { wet_grams: None }];
             let logged = |what: &What| if let What::Trim { wet_grams } = what { *wet_grams } else { None };
             act.amount = past.amount_today(logged).map_or_else(String::new, |g| format!("{} g", pen.n(g, 3)));

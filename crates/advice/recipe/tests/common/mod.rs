@@ -113,6 +113,7 @@ pub fn tank() -> Tank {
         feeding: Feeding::Comfortable,
         animals: Animals { fish: 10, start_test_passed: true, ..Animals::default() },
         growth,
+        plants: String::new(),
         keeping: setup::Keeping::default(),
         habits: Habits {
             change_share: exact(0.25),

@@ -14,6 +14,10 @@ pub fn tank(tank: &Tank) -> String {
         None => sizes(&mut t, tank),
     }
     really(&mut t, tank);
+    if let Some(weeds) = tank.weeds(&tank.plants) {
+        t.head("Plants on a list");
+        t.say(&weeds);
+    }
     if !tank.assumed.is_empty() {
         t.head("Assumed, the weightiest first");
         for assumption in &tank.assumed {
