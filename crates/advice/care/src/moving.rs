@@ -18,6 +18,7 @@
 //! **Checked by** `tests/by_hand_moving.rs` (by hand), `tests/harm_away.rs`.
 
 mod first;
+mod lean;
 mod way;
 
 use knowledge::book;
@@ -27,6 +28,7 @@ use recipe::{Indices, Note, Plan, aired, hardness_meq};
 use setup::{SourceWater, Tank};
 
 use self::first::{First, along, ammonia_share, first_day};
+use self::lean::lean;
 use self::way::{OLD, Way, binds, ways, why_first};
 pub use crate::start_waters::with_tap;
 use crate::start_waters::{in_tank, new_water, refused_tap};
@@ -219,6 +221,7 @@ fn notes(
         notes.push(note("Too far apart", "Let the Salts letter make the new water: give the hardness and alkalinity that the tank has now as your wish, or cut the new tap with low-mineral water, and come down over months."));
     }
     if m.stopped.is_none() {
+        notes.extend(lean(tank, m));
         notes.extend(ammonia(tank, &pen, before, after));
     }
     if m.limited_by == Some(OLD) || tank.unchanged_months.is_some() {

@@ -38,7 +38,7 @@ pub(crate) fn refused_tap(tank: &Tank, plan: &Plan) -> Option<String> {
     recipe::copper_stops(tank).or_else(chlorine)
 }
 
-/// The same tank at another tap; what the house's pipes add there nobody knows yet, so it is taken as here.
-pub fn with_tap(tank: &Tank, tap: &SourceWater) -> Tank {
-    Tank { tap: tap.clone(), ..tank.clone() }
+/// The same tank at the tap of another house, with what that house's pipes add.
+pub fn with_tap(tank: &Tank, there: &Tank) -> Tank {
+    Tank { tap: there.tap.clone(), pipes_copper_mg_per_l: there.pipes_copper_mg_per_l, ..tank.clone() }
 }

@@ -5,7 +5,7 @@
 
 mod start;
 
-use care::moving::{Moving, moving};
+use care::moving::{Moving, moving, with_tap};
 use start::{GLASS, Settled, settled, under};
 
 /// A tank of fish at a tap of so much calcium bicarbonate, so much of it changed a week.
@@ -122,4 +122,31 @@ fn rule_6_alkalinity_alone_keeps_the_changes_small() {
     // Rule 19: a tap of 12 °C moves the tank by a degree at most: 24 - 1 ÷ 0.24 = 19.8 °C.
     let along = under(&m.notes, "Old water along");
     assert!(along.contains("Never colder than 19.8 °C"), "{along}");
+}
+
+#[test]
+fn rule_4_the_pipes_of_the_new_house_count_with_its_tap() {
+    // 0 mg/L of the tap and 0.05 of the pipes are above the 0.008 that is refused with snails.
+    let (old, mut there) = (tap(3.0, "50 %", CLEAN, "snails = 8"), tap(3.0, "50 %", CLEAN, ""));
+    there.tank.pipes_copper_mg_per_l = quantity::Known::exact(0.05, quantity::Kind::Measured);
+    let tank = with_tap(&old.tank, &there.tank);
+    let m = moving((&old.tank, &old.plan), (&tank, &recipe::plan(&tank)));
+    assert!(m.stopped.is_some_and(|says| says.contains("copper")) && m.steps.is_empty());
+}
+
+#[test]
+fn rule_6_a_new_water_below_what_animals_bear_says_so() {
+    let lean = |meq: f64, animals: &str| {
+        let (old, new) = (tap(3.0, "0 %", CLEAN, animals), tap(meq, "0 %", CLEAN, animals));
+        let notes = way(&old, &new).notes;
+        ["Too little alkalinity", "Too soft for shells"].map(|about| under(&notes, about).to_owned())
+    };
+    // 0.2 meq/L of both: below the floor of 0.36 and the 1.43 of shells; 1.0: only shells; 3.0: neither.
+    let [alkalinity, shells] = lean(0.2, "snails = 8");
+    assert!(alkalinity.contains("0.2 meq/L") && alkalinity.contains("0.36 meq/L"), "{alkalinity}");
+    assert!(shells.contains("4 German degrees"), "{shells}");
+    let told = |meq, animals| lean(meq, animals).map(|text| !text.is_empty());
+    assert_eq!(told(1.0, "snails = 8"), [false, true]);
+    assert_eq!(told(3.0, "snails = 8"), [false, false]);
+    assert_eq!([told(1.0, ""), told(0.2, "")], [[false, false], [true, false]]);
 }

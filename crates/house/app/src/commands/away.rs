@@ -121,7 +121,7 @@ pub fn moving(args: &Moving) -> u8 {
     };
     let units = units(&seen.answer);
     let told = Told::of(&seen.answer, &|tank, plan| {
-        let new = care::moving::with_tap(tank, &there.tap);
+        let new = care::moving::with_tap(tank, &there);
         care::moving::moving((tank, plan), (&new, &recipe::plan(&new)))
     });
     told.say(&args.whose, &|m| explained(letter::notes::moving(m, &units), &m.whys, &args.whose))

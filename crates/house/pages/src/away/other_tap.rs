@@ -72,7 +72,7 @@ pub fn verse(sheet: &Sheet, all: &[Reading]) -> Markup {
 }
 
 fn way(sheet: &Sheet, r: &Reading, new: &Tank, named: bool) -> Markup {
-    let there = with_tap(r.tank, &new.tap);
+    let there = with_tap(r.tank, new);
     let plan = recipe::plan(&there);
     let m = moving((r.tank, r.plan), (&there, &plan));
     html! {
