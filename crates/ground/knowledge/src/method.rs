@@ -61,6 +61,9 @@ pub struct AnalysisRow {
     pub slips: Sourced<f64>,
     /// How far regions lie apart in what their waters usually hold: ln, one standard deviation, the same for all main ions.
     pub regions: Sourced<f64>,
+    /// Share of tap waters that hold sodium in place of a part of their hardness, by clay in the ground or by softening at the
+    /// works.
+    pub softened: Sourced<f64>,
 }
 
 /// What parts two waters, in ln of conductivity or hardness.

@@ -8,14 +8,14 @@ use quantity::Ion;
 use super::{Dice, Truth};
 
 /// mmol/L
-type Amounts = BTreeMap<Ion, f64>;
+pub(super) type Amounts = BTreeMap<Ion, f64>;
 
-fn add(water: &mut Amounts, ion: Ion, mmol: f64) {
+pub(super) fn add(water: &mut Amounts, ion: Ion, mmol: f64) {
     *water.entry(ion).or_default() += mmol;
 }
 
 /// Exponential about a mean.
-fn some(dice: &mut Dice, mean: f64) -> f64 {
+pub(super) fn some(dice: &mut Dice, mean: f64) -> f64 {
     -mean * dice.even().ln()
 }
 
@@ -24,7 +24,7 @@ fn log_even(dice: &mut Dice, low: f64, high: f64) -> f64 {
 }
 
 /// Rain by the sea or inland, drying on its way through the soil.
-fn rain(dice: &mut Dice) -> Amounts {
+pub(super) fn rain(dice: &mut Dice) -> Amounts {
     let by_the_sea = log_even(dice, 0.05, 0.5);
     let mut water = Amounts::new();
     // Sodium 0.86 and magnesium 0.1 to 1 of chloride, as in the sea.
@@ -75,7 +75,7 @@ fn weathered(dice: &mut Dice) -> Amounts {
 }
 
 /// A share of calcium and magnesium for sodium, two for one.
-fn exchanged(water: &mut Amounts, share: f64) {
+pub(super) fn exchanged(water: &mut Amounts, share: f64) {
     for ion in [Ion::Calcium, Ion::Magnesium] {
         let given = share * water[&ion];
         add(water, ion, -given);
@@ -108,7 +108,7 @@ fn softened(dice: &mut Dice) -> Amounts {
     water
 }
 
-fn truth(dice: &mut Dice, kind: fn(&mut Dice) -> Amounts) -> Truth {
+pub(super) fn truth(dice: &mut Dice, kind: fn(&mut Dice) -> Amounts) -> Truth {
     loop {
         let mut water = kind(dice);
         traces(dice, &mut water);

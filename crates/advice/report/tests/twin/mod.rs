@@ -2,6 +2,7 @@
 #![allow(dead_code, clippy::unwrap_used)]
 
 mod kinds;
+pub mod published;
 
 use std::collections::BTreeMap;
 
@@ -44,7 +45,7 @@ impl Dice {
             return if z < 0.0 { value * self.even() } else { value * (high / value).powf(z / 1.282) };
         }
         let apart = book().methods.analysis.regions.value;
-        let [below, above] = [(value / low).ln(), (high / value).ln()].map(|to_end| (to_end / 1.645).hypot(apart));
+        let [below, above] = [(value / low).ln(), (high / value).ln()].map(|to_end| to_end / 1.645);
         let shared = apart / (below * above).sqrt();
         let z = shared * region + (1.0 - shared * shared).sqrt() * z;
         value * (z * if z < 0.0 { below } else { above }).exp()
