@@ -1,6 +1,6 @@
 //! Judge: published analyses of groundwaters (`moreno_merino_2021`), each printed as it was measured, with readings deleted. What
 //! was deleted must lie in its 90 % range as often as that claims. Nothing here was drawn from what the estimate takes for usual,
-//! and the rows were not looked at before the estimate was settled.
+//! and the shares were worked out only when the estimate was settled.
 //!
 //! The table has no nitrate, conductivity or traces: they are never told, and not judged.
 #![allow(clippy::unwrap_used)]
