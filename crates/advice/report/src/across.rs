@@ -17,7 +17,7 @@ use crate::unit_find;
 
 /// Read a grid whose determinands stand side by side.
 pub(crate) fn read(grid: &Grid, habits: Habits, found: &mut Found) {
-    let distinct = |r: &Row| r.cells.iter().filter_map(|c| key_of(&c.text)).collect::<BTreeSet<_>>().len();
+    let distinct = |r: &Row| r.cells.iter().filter_map(|c| head_of(&c.text)).collect::<BTreeSet<_>>().len();
     let most = |i: &usize| (grid.rows.get(*i).map_or(0, distinct), std::cmp::Reverse(*i));
     let Some(top) = (0..grid.rows.len()).max_by_key(most) else { return };
     let Some(first) = grid.rows.get(top) else { return };
@@ -37,6 +37,9 @@ pub(crate) fn read(grid: &Grid, habits: Habits, found: &mut Found) {
     let says = |r: &Row| lexicon().column(r.text(0)).map(|(role, _)| role);
     let data: Vec<&Row> = grid.rows.iter().skip(top + height + usize::from(units.is_some())).collect();
     let limits = data.iter().copied().find(|r| says(r) == Some(ReportColumn::Limit));
+    // One or two determinands may head a table that explains them: it is of waters where it names places.
+    let few = distinct(first) < 3 && roles.first() != Some(&Some(ReportColumn::Place));
+    let doubt = few.then(|| format!("Does the table under \"{}\" hold results?", first.joined()));
     for row in data {
         let statistic = says(row);
         if statistic.is_some_and(tells_no_result) || row.text(0).contains('%') && !statistic.is_some_and(is_result) {
@@ -48,11 +51,40 @@ pub(crate) fn read(grid: &Grid, habits: Habits, found: &mut Found) {
             group: if statistic.is_some_and(is_result) { String::new() } else { place },
             date,
             heading: String::new(),
-            doubt: None,
+            doubt: doubt.clone(),
         };
         row::across(grid, [Some(&*head), units, limits], row, &column, habits, found);
     }
 }
+
+/// What a cell of the heading names: a determinand, or a degree of hardness alone.
+fn head_of(text: &str) -> Option<&str> {
+    key_of(text).or_else(|| Some(text.trim()).filter(|t| unit_find::is_degree(t)))
+}
+
+/// "Town  °dH  °fH", "Zone  Hardness (mg/l)": one or two determinands over columns of numbers, beside words.
+pub(crate) fn heads_few(grid: &Grid) -> bool {
+    let value = |t: &str| match cell::read(t, Decimal::Unknown) {
+        Content::Numbers(n) => n.first().is_some_and(|n| n.start == 0),
+        Content::NotDetected => true,
+        _ => false,
+    };
+    let named = |r: &&Row| r.cells.iter().skip(1).any(|c| head_of(&c.text).is_some());
+    let Some(top) = grid.rows.iter().take(LOOKED_AT).position(|r| named(&r)) else { return false };
+    let Some(head) =
+        grid.rows.get(top).filter(|r| head_of(r.text(0)).is_none() && !r.cells.iter().any(|c| value(&c.text)))
+    else {
+        return false;
+    };
+    let at: Vec<usize> = (1..head.cells.len()).filter(|&c| head_of(head.text(c)).is_some()).collect();
+    let row = |r: &&Row| !r.text(0).is_empty() && !value(r.text(0)) && at.iter().all(|&c| value(r.text(c)));
+    grid.rows.iter().skip(top + 1).filter(row).count() >= FEW
+}
+
+/// So many rows make a table of one or two determinands.
+const FEW: usize = 2;
+/// Lines looked at for its heading.
+const LOOKED_AT: usize = 40;
 
 /// Place and date of a row.
 fn whose(head: &Row, roles: &[Option<ReportColumn>], row: &Row) -> (String, String) {

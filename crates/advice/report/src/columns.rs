@@ -10,6 +10,7 @@ use crate::fold::{position, stems};
 use crate::grid::{Row, glued};
 use crate::heading::is_unit;
 use crate::lexicon::lexicon;
+use crate::numbered::{are_running, is_class};
 use crate::{Statistic, unit_find};
 
 /// A column.
@@ -66,13 +67,14 @@ pub(crate) fn columns(heading: &[&Row], data: &[&Row], from: usize, to: usize, m
             (1..out.len()).find(|&i| out.get(i).is_some_and(|c| c.role.is_none()) && is_place(data, from, from + i));
         place.and_then(|i| out.get_mut(i)).into_iter().for_each(|c| c.role = Some(ReportColumn::Place));
     }
+    signs_of_limits(&mut out, data, from);
     unnamed(&mut out, data, from);
     groups_in_turn(&mut out, heading, from, to);
     years_apart(&mut out);
     doubts(&mut out);
     if mean {
         // The result of a day is no mean; that of a year is.
-        let of_day = |c: &Column| !c.date.is_empty() && !is_year(&c.date);
+        let of_day = |c: &Column| !c.date.is_empty() && !is_year(&c.date) && !is_period(&c.date);
         let values = out.iter_mut().filter(|c| c.role == Some(ReportColumn::Value) && !of_day(c));
         values.for_each(|c| c.role = Some(ReportColumn::Mean));
     }
@@ -87,9 +89,11 @@ fn by_heading(heading: &[&Row], at: usize) -> Column {
     // A word may be cut where the column ends: "Grenz" above "wert".
     let mut role = exact(&whole).or_else(|| exact(&pieces.concat()).filter(|_| pieces.len() > 1));
     if role.is_none() {
-        for piece in pieces.iter().rev() {
+        // "1e kwartaal" above "2024".
+        let year = pieces.iter().find(|p| is_year(p)).filter(|_| pieces.iter().any(|p| is_period(p)));
+        for piece in pieces.iter().rev().filter(|p| Some(*p) != year) {
             if is_date(piece) || is_period(piece) {
-                date = (*piece).to_owned();
+                date = year.map_or_else(|| (*piece).to_owned(), |year| format!("{piece} {year}"));
             } else if let Some((found, exact)) = lexicon().column(piece) {
                 let limit = found == ReportColumn::Limit;
                 role = if limit { Some(found) } else { role.or(Some(found)) };
@@ -161,7 +165,10 @@ fn by_content(column: &mut Column, data: &[&Row], from: usize, at: usize) {
     } else if column.role == Some(ReportColumn::Date) && filled.iter().all(|t| is_year(t)) && once(data, from) {
         // The year in which each substance was last looked for parts no samples.
         column.role = Some(ReportColumn::Other);
-    } else if are_codes(column, &filled) || !filled.is_empty() && column.date.is_empty() && are_years(column, &filled) {
+    } else if column.role.is_none() && (are_running(&filled) || is_class(&column.heading))
+        || are_codes(column, &filled)
+        || !filled.is_empty() && column.date.is_empty() && are_years(column, &filled)
+    {
         column.role = Some(ReportColumn::Other);
     } else if column.role == Some(ReportColumn::Place)
         && most(&numbers)
@@ -169,6 +176,21 @@ fn by_content(column: &mut Column, data: &[&Row], from: usize, at: usize) {
     {
         column.role = None;
         column.group.clone_from(&column.heading);
+    }
+}
+
+/// "≤" under a heading for limits, and its number beside it under none: both are of the limit.
+fn signs_of_limits(out: &mut [Column], data: &[&Row], from: usize) {
+    for i in 1..out.len().saturating_sub(1) {
+        let (signs, numbers) =
+            data.iter().map(|r| r.text(from + i)).filter(|t| !t.is_empty()).fold((0, 0), |(s, n), t| {
+                (s + usize::from(is_sign(t)), n + usize::from(t.starts_with(|c: char| c.is_ascii_digit())))
+            });
+        let limit = out.get(i).is_some_and(|c| c.role == Some(ReportColumn::Limit));
+        if let Some(next) = out.get_mut(i + 1).filter(|c| limit && signs > 1 && signs > numbers && c.heading.is_empty())
+        {
+            next.role = Some(ReportColumn::Limit);
+        }
     }
 }
 
@@ -219,7 +241,18 @@ fn is_place(data: &[&Row], name: usize, at: usize) -> bool {
 /// How many cells of a column hold a value.
 fn values(data: &[&Row], at: usize) -> usize {
     let value = |t: &str| matches!(cell::read(t, Decimal::Unknown), Content::Numbers(_) | Content::NotDetected);
-    data.iter().filter(|r| value(r.text(at))).count()
+    data.iter().filter(|r| value(r.text(at)) && !is_address(r.text(at))).count()
+}
+
+/// "12 Mill Terrace": a number before words that are no unit and say nothing of a value.
+fn is_address(text: &str) -> bool {
+    let strange = |w: &&str| {
+        w.chars().count() > 2 && w.chars().all(char::is_alphabetic) && !lexicon().is_beside(&stems(w).concat())
+    };
+    let told = unit_find::find(text).is_some() || lexicon().column(text).is_some();
+    text.starts_with(|c: char| c.is_ascii_digit())
+        && !told
+        && text.split_whitespace().skip(1).filter(strange).count() >= 2
 }
 
 /// So many numbers in a column that nobody knows are asked about.

@@ -40,6 +40,14 @@ fn is_part_of_a_year(text: &str) -> bool {
     words.len() <= 4 && (words.first().is_some_and(quarter) || words.last().is_some_and(quarter) || named)
 }
 
+/// Whether a text begins with a number of an order: "95th", "1e kwartaal", "2º trimestre".
+pub(crate) fn is_ordinal(text: &str) -> bool {
+    let first = text.split_whitespace().next().unwrap_or("");
+    let behind = first.trim_start_matches(|c: char| c.is_ascii_digit());
+    let ends = ["st", "nd", "rd", "th", "e", "er", "ère", "ème", "de", "ste", "º", "ª", "°", "%ile"];
+    behind.len() < first.len() && (ends.contains(&behind.to_lowercase().as_str()) || is_period(text))
+}
+
 /// Whether a text is a year and nothing else.
 pub(crate) fn is_year(text: &str) -> bool {
     text.trim().len() == 4 && text.trim().parse::<u32>().is_ok_and(|y| (1950..2100).contains(&y))
@@ -151,5 +159,7 @@ mod tests {
         }
         assert!(is_period("1e kwartaal") && is_period("Q3 2024") && is_period("2. Quartal") && !is_period("Quartal"));
         assert!(order("Jul-24") < order("Aug-24") && order("Dec 2023") < order("2024"));
+        assert!(["95th", "1e kwartaal", "2º trimestre", "1er semestre"].iter().all(|t| is_ordinal(t)));
+        assert!(["95", "12 e", "12.5", "26mg/l", "1st"].iter().filter(|t| is_ordinal(t)).eq(["1st"].iter()));
     }
 }

@@ -6,6 +6,7 @@ use std::rc::Rc;
 use knowledge::ReportColumn;
 
 use crate::footnotes::Footnotes;
+use crate::least::Least;
 use crate::lexicon::lexicon;
 use crate::{Basis, Counted, Reading, Statistic, Unit, UnknownRow};
 
@@ -28,16 +29,18 @@ pub(crate) struct Raw {
 pub(crate) struct Found {
     pub raw: Vec<Raw>,
     pub unknown: Vec<UnknownRow>,
-    /// The titles of the tables, in their order: what stands above each, and the name of its sheet.
-    pub tables: Vec<[String; 2]>,
+    /// What names the water of each table, in their order: a line above that does, what stands above, the name of its sheet.
+    pub tables: Vec<[String; 3]>,
     /// What its footnotes say.
     pub footnotes: Rc<Footnotes>,
+    /// Under which of two limits of a method "not detected" lies, where the report says it.
+    pub least: Option<Least>,
 }
 
 impl Found {
     /// Rows that follow belong to a table of their own.
-    pub fn next_table(&mut self, title: &str, sheet: &str) {
-        self.tables.push([place_in(title).to_owned(), sheet.to_owned()]);
+    pub fn next_table(&mut self, [place, title, sheet]: [&str; 3]) {
+        self.tables.push([place, place_in(title), sheet].map(str::to_owned));
     }
 
     /// A value of the table at hand.

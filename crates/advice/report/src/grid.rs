@@ -73,6 +73,8 @@ pub(crate) struct Grid {
     pub sheet: Option<String>,
     /// What stands above it.
     pub title: String,
+    /// The water that a line above it names.
+    pub place: String,
     /// The days that cells of a sheet hold, `YYYY-MM-DD`, by the text that shows them.
     pub days: BTreeMap<String, String>,
     pub rows: Vec<Row>,
@@ -84,6 +86,13 @@ impl Grid {
     /// Put this column in front.
     pub fn put_first(&mut self, column: usize) {
         for row in self.rows.iter_mut().filter(|r| column > 0 && column < r.cells.len()) {
+            let mut filled = (0..row.cells.len())
+                .filter(|&c| !row.text(c).is_empty() && !row.cells.get(c).is_some_and(|c| c.spread));
+            // A title stands alone, and stays at the left.
+            if filled.next() == Some(0) && filled.next().is_none() {
+                continue;
+            }
+            drop(filled);
             let cell = row.cells.remove(column);
             row.cells.insert(0, cell);
         }

@@ -45,7 +45,9 @@ pub(crate) fn is_heading(row: &Row, from: usize, to: usize) -> bool {
     let (mut any, mut exact) = (0, 0);
     for c in from..to {
         let text = row.text(c);
-        if text.is_empty() || row.cells.get(c).is_some_and(|c| c.spread) || text.chars().count() > 60 {
+        // "n.b." is a result, whatever else it may be short for.
+        let none = text.is_empty() || lexicon().is_not_detected(text) || c > from && lexicon().is_no_value(text);
+        if none || row.cells.get(c).is_some_and(|c| c.spread) || text.chars().count() > 60 {
             continue;
         }
         if let Some((_, is_exact)) = lexicon().column(text) {
@@ -61,10 +63,26 @@ pub(crate) fn is_heading(row: &Row, from: usize, to: usize) -> bool {
     // A number beside what heads no column is a value, whatever it is of.
     let number = |c: usize| value(c) && !is_year(row.text(c)) && !is_date(row.text(c));
     let heads = || row.text(from).is_empty() || lexicon().column(row.text(from)).is_some();
-    let data =
-        || names_one(row.text(from)) && (from + 1..to).any(value) || !heads() && (from + 1..to).any(number) || apart();
+    // "Aluminium (Al)  n.b.  mg/l  0,01  0,20": whatever its words are, a row with such a number is of values.
+    let headed = || matches!(lexicon().column(row.text(from)), Some((_, true)));
+    let decimal = |c: usize| is_decimal(row.text(c)) && !is_date(row.text(c));
+    let with_unit = |c: usize| value(c) && unit_find::find(row.text(c)).is_some();
+    let data = || {
+        names_one(row.text(from)) && (from + 1..to).any(value)
+            || !heads() && (from + 1..to).any(number)
+            || !row.text(from).is_empty() && !headed() && (from + 1..to).any(|c| decimal(c) || with_unit(c))
+            || apart()
+    };
     let units = || of_units((from..to).map(|c| row.text(c)));
     (any >= 2 && exact >= 1 || units()) && !data() && !labels(row, from, to)
+}
+
+/// A number with decimals and nothing else, which no heading has.
+pub(crate) fn is_decimal(text: &str) -> bool {
+    let text = text.trim_start_matches(['<', ' ']);
+    text.contains(['.', ','])
+        && text.starts_with(|c: char| c.is_ascii_digit())
+        && text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | ','))
 }
 
 /// The rows of a heading around the one with the telling words.
@@ -77,7 +95,7 @@ pub(crate) fn heading_rows(rows: &[Row], at: usize, from: usize, to: usize) -> (
         !matches!(name_of(r.text(from)), Named::Unknown) && (from + 1..to).any(value)
     };
     let beyond = |r: &Row| (from + 1..to).any(|c| !r.text(c).is_empty());
-    let plain = |r: &Row| !data(r) && !tells(r.cells.iter().map(|c| &*c.text));
+    let plain = |r: &Row| !data(r) && !counts(r, from, to) && !tells(r.cells.iter().map(|c| &*c.text));
     let above = |r: &Row| (several(r) || heads_one(r, from, to)) && beyond(r) && plain(r);
     let mut top = at;
     while top > 0 && at - top < 3 && rows.get(top - 1).is_some_and(above) {
@@ -90,11 +108,24 @@ pub(crate) fn heading_rows(rows: &[Row], at: usize, from: usize, to: usize) -> (
     (top, bottom)
 }
 
+/// A longer text, in words, is a title.
+const MOST_WORDS: usize = 4;
+
+/// "Population  4312": words with one number, which heads nothing.
+fn counts(row: &Row, from: usize, to: usize) -> bool {
+    let own = |c: &usize| !row.text(*c).is_empty() && row.cells.get(*c).is_some_and(|c| !c.spread);
+    let filled: Vec<&str> = (from..to).filter(own).map(|c| row.text(c)).collect();
+    let [words, number] = filled[..] else { return false };
+    let plain = number.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | ',' | ' ' | '\''));
+    plain && !is_year(number) && lexicon().column(words).is_none_or(|(_, exact)| !exact)
+}
+
 /// "90% of test" alone over "levels were less than": a word that heads a column, or a share, beyond the names.
 fn heads_one(row: &Row, from: usize, to: usize) -> bool {
     let mut filled = (from..to).map(|c| row.text(c)).filter(|t| !t.is_empty());
     let first = filled.next().filter(|_| row.text(from).is_empty() && filled.next().is_none());
-    first.is_some_and(|t| lexicon().column(t).is_some() || t.contains('%'))
+    let short = |t: &&str| t.split_whitespace().count() <= MOST_WORDS;
+    first.filter(short).is_some_and(|t| lexicon().column(t).is_some() || t.contains('%'))
 }
 
 /// "Sampling point: Well 3", "Date: 19/09/2024": a line that tells of the whole report, and heads no columns.
@@ -113,8 +144,15 @@ fn goes_on(row: &Row, from: usize, to: usize) -> bool {
         matches!(cell::read(t, Decimal::Unknown), Content::Numbers(n) if n.len() == 1 && n.first().is_some_and(|n| n.start == 0))
             && !t.chars().any(char::is_alphabetic)
     };
+    // "0.18 NTU" is a value; "20 °C" may say at what.
+    let with_unit = |t: &str| {
+        let number = |n: &[cell::Number]| n.len() == 1 && n.first().is_some_and(|n| n.start == 0);
+        matches!(cell::read(t, Decimal::Unknown), Content::Numbers(n) if number(&n))
+            && unit_find::find(t).is_some_and(|f| f.unit != crate::Unit::Celsius)
+    };
     let own = |c: usize| !row.text(c).is_empty() && row.cells.get(c).is_some_and(|c| !c.spread);
-    (from + 1..to).any(own)
+    !(from + 1..to).any(|c| with_unit(row.text(c)))
+        && (from + 1..to).any(own)
         && matches!(name_of(row.text(from)), Named::Unknown)
         && !(from..to).any(|c| plain(row.text(c)) && !is_year(row.text(c)))
 }
@@ -163,7 +201,8 @@ pub(crate) fn by_place<'a>(rows: &[&'a Row], from: usize, to: usize) -> Vec<&'a 
         let own = |c: usize| !r.text(c).is_empty() && r.cells.get(c).is_some_and(|c| !c.spread);
         let over = held.iter().filter(|&&c| own(c)).count();
         let words = (from..to).all(|c| is_year(r.text(c)) || is_date(r.text(c)) || !value(r.text(c)));
-        let own_name = !matches!(name_of(r.text(from)), Named::Determinand(_));
+        // "Hardness level  hard" is a row of its own.
+        let own_name = matches!(name_of(r.text(from)), Named::Unknown);
         over > 0 && over * 2 >= held.len() && words && own_name && !tells(r.cells.iter().map(|c| &*c.text))
     };
     let top = (first.saturating_sub(3)..first).rev().take_while(|&i| rows.get(i).is_some_and(heads)).last();

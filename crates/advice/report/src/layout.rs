@@ -1,10 +1,12 @@
 //! From words on lines to cells in columns: for text that was laid out with spaces, and for pages.
 
+use crate::dates::{is_ordinal, is_year};
 use crate::glued;
 use crate::grid::{Cell, Grid, Row};
 use crate::heading::{self, tells};
 use crate::lexicon::lexicon;
 use crate::table::names_one;
+use crate::titles;
 
 /// A run of text on a line, from `x0` to `x1` in any unit.
 #[derive(Clone, Debug, PartialEq)]
@@ -45,8 +47,12 @@ impl Piece {
 
 /// "Sample no: 24-03318" is one; "Calcium: 45" is a row.
 fn is_label(text: &str) -> bool {
-    tells(std::iter::once(text)) && !text.split_once(':').is_some_and(|(label, _)| names_one(label))
+    let short = text.split_whitespace().count() <= LABEL;
+    short && tells(std::iter::once(text)) && !text.split_once(':').is_some_and(|(label, _)| names_one(label))
 }
+
+/// A label with what it tells has no more words.
+const LABEL: usize = 8;
 
 /// A line of pieces, left to right.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -92,7 +98,11 @@ pub(crate) fn grids(lines: &[Line]) -> Vec<Grid> {
         above.and_then(|l| l.pieces.first()).map(|p| p.text.clone()).unwrap_or_default()
     };
     let cut = starts.iter().zip(ends).filter_map(|(&from, to)| Some((from, lines.get(from..to)?)));
-    cut.map(|(from, lines)| Grid { title: title(from), ..grid(lines) }).collect()
+    let place = |from: usize| {
+        let above = lines.get(from.saturating_sub(titles::LINES)..from).unwrap_or_default();
+        titles::above(above.iter().flat_map(|l| l.pieces.iter().map(|p| p.text.as_str()).collect::<Vec<_>>()))
+    };
+    cut.map(|(from, lines)| Grid { title: title(from), place: place(from), ..grid(lines) }).collect()
 }
 
 fn is_heading(line: &Line) -> bool {
@@ -105,11 +115,17 @@ fn is_heading(line: &Line) -> bool {
     }
     // "Total chlorine  MRDLG MRDL = 4 = 4  1.18": a row that repeats what its limits are called.
     let named = line.pieces.first().is_some_and(|p| names_one(&p.text));
-    if named && line.pieces.iter().skip(1).any(|p| is_decimal(&p.text)) {
+    let number = |p: &Piece| is_decimal(&p.text) || is_whole(&p.text);
+    if named && line.pieces.iter().skip(1).any(number) {
         return false;
     }
-    let roles: Vec<bool> =
-        line.pieces.iter().filter_map(|p| lexicon().column(&p.text)).map(|(_, exact)| exact).collect();
+    // "Aluminium (Al)  n.b.  mg/l  0,01  0,20": whatever its words are, it is a row of values.
+    let headed = line.pieces.first().is_some_and(|p| matches!(lexicon().column(&p.text), Some((_, true))));
+    if !headed && line.pieces.iter().skip(1).any(|p| heading::is_decimal(&p.text)) {
+        return false;
+    }
+    let telling = line.pieces.iter().filter(|p| !lexicon().is_not_detected(&p.text));
+    let roles: Vec<bool> = telling.filter_map(|p| lexicon().column(&p.text)).map(|(_, exact)| exact).collect();
     // "Sample point: Well 3", "Date: 19/09/2024" head no columns.
     let labels = || tells(texts()) && !texts().all(|t| t.trim_end().ends_with(':'));
     roles.len() >= 2 && roles.iter().any(|exact| *exact) && !labels()
@@ -121,6 +137,12 @@ fn is_decimal(text: &str) -> bool {
     whole.contains(['.', ',']) && whole.chars().all(|c| c.is_ascii_digit() || c == '.' || c == ',')
 }
 
+/// A whole number that is no year.
+fn is_whole(text: &str) -> bool {
+    let text = text.trim_start_matches(['<', ' ']);
+    !text.is_empty() && text.chars().all(|c| c.is_ascii_digit()) && !is_year(text)
+}
+
 /// "90% of test" over "levels were less than": the first line of a heading of one column, set above those of the others.
 fn heads_one(line: &Line, heading: &Line) -> bool {
     let [piece] = &line.pieces[..] else { return false };
@@ -129,8 +151,10 @@ fn heads_one(line: &Line, heading: &Line) -> bool {
     beyond && words <= 4 && (lexicon().column(&piece.text).is_some() || piece.text.contains('%'))
 }
 
+/// "95th percentile" and "1e kwartaal" are words of a heading.
 fn has_number(line: &Line) -> bool {
-    line.pieces.iter().any(|p| p.text.trim_start().starts_with(|c: char| c.is_ascii_digit() || c == '<'))
+    let number = |t: &str| t.starts_with(|c: char| c.is_ascii_digit() || c == '<') && !is_ordinal(t);
+    line.pieces.iter().any(|p| number(p.text.trim_start()))
 }
 
 fn grid(lines: &[Line]) -> Grid {

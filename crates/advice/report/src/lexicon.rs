@@ -65,6 +65,9 @@ fn all(names: &Names) -> impl Iterator<Item = (&'static str, &String)> {
     names.languages().into_iter().flat_map(|(language, names)| names.iter().map(move |name| (language, name)))
 }
 
+/// Shorter marks stand in other words.
+const LONG_MARK: usize = 8;
+
 /// A mark such as "n.n." or "<LOD" without its dots and spaces.
 fn mark(text: &str) -> String {
     text.to_lowercase().chars().filter(|c| !matches!(c, '.' | ' ')).collect()
@@ -243,6 +246,12 @@ impl Lexicon {
     /// Whether the text stands for "too little to be seen".
     pub fn is_not_detected(&self, text: &str) -> bool {
         self.may_be_mark(text) && self.not_detected.contains(&mark(text))
+    }
+
+    /// Whether "not detected", or as much in other words, stands in the text.
+    pub fn says_not_detected(&self, text: &str) -> bool {
+        let joined = words(text).concat();
+        self.not_detected.iter().filter(|m| m.chars().count() >= LONG_MARK).any(|m| joined.contains(&words(m).concat()))
     }
 
     /// Whether the text stands for no value.

@@ -42,10 +42,13 @@ pub(crate) fn named(text: &str) -> Named {
         shown.iter_mut().take(found.end).skip(found.start).for_each(|c| *c = ' ');
     }
     let shown: String = shown.into_iter().collect();
+    if let Some(name) = behind_unit(text) {
+        return name;
+    }
     if let Some(name) = by_symbol(&shown, &inside) {
         return name;
     }
-    let all: Vec<String> = stems(&shown).into_iter().map(|word| lexicon().uncompounded(word)).collect();
+    let all: Vec<String> = stems(&whole_words(&shown)).into_iter().map(|word| lexicon().uncompounded(word)).collect();
     let first = longest(&all, None);
     let asks = |e: &Entry| matches!(e.target, Target::Determinand(_, Some("ask")));
     if first.is_none_or(|(_, e)| asks(e) && e.stems.len() < all.len())
@@ -63,6 +66,46 @@ pub(crate) fn named(text: &str) -> Named {
     beside.extend(all.iter().skip(at + entry.stems.len()).cloned());
     beside.extend(stems(&inside));
     finish(key, counted, false, beside)
+}
+
+/// "Hardness mg/l Calcium": what stands behind the unit says how it is counted, and names nothing.
+fn behind_unit(text: &str) -> Option<Named> {
+    let shown: Vec<char> = tidy(text).chars().collect();
+    let unit = unit_find::find(text).filter(|unit| unit.start > 0)?;
+    let cut = |from: usize, to: usize| shown.get(from..to).unwrap_or_default().iter().collect::<String>();
+    let behind = stems(&cut(unit.end, shown.len()));
+    // The formula of the substance itself is known beside it, and "total" is a part of the name.
+    if behind.is_empty() || behind.iter().any(|w| w.chars().any(|c| c.is_ascii_digit())) || !is_basis(&behind) {
+        return None;
+    }
+    match named(&cut(0, unit.start)) {
+        Named::Determinand(name) => {
+            let beside = name.beside.iter().cloned().chain(stems(&unit.inside)).chain(behind);
+            Some(Named::Determinand(Name { beside: beside.collect(), ..name }))
+        }
+        _ => None,
+    }
+}
+
+/// Whether words are the name of a basis in full: "calcium", "calcium carbonate".
+fn is_basis(stems: &[String]) -> bool {
+    let bases = lexicon().bases(stems);
+    let one = bases.first().is_some_and(|first| bases.iter().all(|b| b == first));
+    one && stems.iter().all(|w| w.chars().count() > 3)
+}
+
+/// The text with hyphens taken out of words that are names without them: "Waterstof-carbonaat".
+fn whole_words(text: &str) -> String {
+    let whole = |word: &str| {
+        let parts: Vec<&str> = word.split('-').collect();
+        let broken =
+            parts.len() == 2 && parts.iter().all(|p| p.chars().count() > 2 && p.chars().all(char::is_alphabetic));
+        let joined = Some(parts.concat()).filter(|_| broken);
+        let name =
+            |w: &String| stems(w).first().is_some_and(|stem| lexicon().starting_with(stem).any(|e| e.stems.len() == 1));
+        joined.filter(name).unwrap_or_else(|| word.to_owned())
+    };
+    text.split(' ').map(whole).collect::<Vec<_>>().join(" ")
 }
 
 fn finish(key: &'static str, counted: Option<&'static str>, by_symbol: bool, beside: Vec<String>) -> Named {
@@ -214,6 +257,11 @@ mod tests {
             ("Residual chlorine, free", "chlorine_free"),
             ("Solids, total dissolved", "tds"),
             ("Zuurtegraad / Acidité (pH)", "ph"),
+            ("Waterstof-carbonaat", "bicarbonate"),
+            ("Hardness mg/l Calcium", "hardness_total"),
+            ("Hardness mg/l Calcium Carbonate", "hardness_total"),
+            ("Calcium hardness mg/l CaCO3", "hardness_calcium"),
+            ("Freies Chlor (nach Desinfektion)", "chlorine_free"),
         ] {
             assert_eq!(key(text), expected, "{text}");
         }

@@ -1,6 +1,7 @@
 //! Lines of notes and sentences: "GH 9 °dH", "Nitrate: 20 ppm", "The average pH was 7.5, with a low of 7.1."
 
 use crate::cell::{Number, numbers};
+use crate::columns::says_mean;
 use crate::fold::{self, tidy};
 use crate::found::Found;
 use crate::grid::{Grid, Row};
@@ -10,7 +11,7 @@ use crate::roles::sentence_end;
 use crate::row::{name_in, noted};
 use crate::table::{Habits, name_of};
 use crate::values::{MOST_NUMBERS, Value, asked, of_numbers, unseen};
-use crate::{ask, unit_find};
+use crate::{Unit, ask, unit_find};
 
 /// Words beside the name from which on a line is a sentence on something else.
 const SENTENCE: usize = 4;
@@ -30,8 +31,13 @@ pub(crate) fn read(grid: &Grid, row: &Row, from: usize, habits: Habits, found: &
         None => own.into_owned(),
     };
     let text = without_leaders(&text);
+    let mut text = &*text;
+    while is_legend(text) {
+        let Some((_, rest)) = text.split_once(". ") else { return };
+        text = rest;
+    }
     let chars: Vec<char> = text.chars().collect();
-    let all = numbers(&text, habits.decimal);
+    let all = numbers(text, habits.decimal);
     if all.len() > MOST_NUMBERS {
         return;
     }
@@ -43,6 +49,8 @@ pub(crate) fn read(grid: &Grid, row: &Row, from: usize, habits: Habits, found: &
         Some(_) => parts(&chars, &all),
     };
     let notes = found.footnotes.clone();
+    let (unit, mean) = of_line(&chars, all.first());
+    let habits = Habits { all_in: unit.or(habits.all_in), mean: mean || habits.mean, ..habits };
     for (start, end) in parts {
         let part: String = chars.get(start..end).unwrap_or_default().iter().collect();
         let Some((name, head, values)) = note(part.trim(), habits) else { continue };
@@ -54,6 +62,30 @@ pub(crate) fn read(grid: &Grid, row: &Row, from: usize, habits: Habits, found: &
             found.push(raw);
         }
     }
+}
+
+/// "LQ : limite de quantification (fer 10 µg/L)", "BG = Bestimmungsgrenze": what a word of the table stands for.
+fn is_legend(text: &str) -> bool {
+    use knowledge::ReportColumn::{Count, Failing, Limit, Lod, Uncertainty};
+    let Some((word, _)) = text.split_once([':', '=']) else { return false };
+    let role = lexicon()
+        .column(word)
+        .is_some_and(|(role, exact)| exact && matches!(role, Count | Failing | Limit | Lod | Uncertainty));
+    let named = || matches!(name_of(word), Named::Determinand(_));
+    (role || lexicon().is_not_detected(word.trim())) && !named()
+}
+
+/// "Mean composition (mg/l): Ca 58, Mg 11": the unit before the colon is that of all values behind it; and whether they are
+/// means.
+fn of_line(chars: &[char], first: Option<&Number>) -> (Option<Unit>, bool) {
+    let head: String = chars.get(..first.map_or(0, |n| n.start)).unwrap_or_default().iter().collect();
+    let names = |text: &str| matches!(name_of(text), Named::Determinand(_));
+    let Some((before, _)) = head.rsplit_once(':').filter(|(before, name)| !names(before) && names(name)) else {
+        return (None, false);
+    };
+    let mut units = unit_find::all(before).into_iter().filter(|f| f.scale == 1.0 && f.unit.is_mass());
+    let unit = units.next().filter(|_| units.next().is_none()).map(|f| f.unit);
+    (unit, says_mean(before))
 }
 
 /// "Sodium.......12.1": the dots lead to the value.
@@ -138,7 +170,12 @@ fn boundary(between: &str, is_first: bool) -> usize {
         return end;
     }
     if is_first {
-        return 0;
+        // "Composition in mg/L : Calcium"
+        let behind = between.rsplit_once(": ").filter(|(before, name)| {
+            let told = lexicon().column(before).is_some_and(|(role, _)| role == knowledge::ReportColumn::Limit);
+            !told && matches!(name_of(before), Named::Unknown) && matches!(name_of(name), Named::Determinand(_))
+        });
+        return behind.map_or(0, |(before, _)| before.chars().count() + 2);
     }
     let unit = unit_find::find(&format!("1{between}")).filter(|f| f.start <= 2).map_or(0, |f| f.end - 1);
     let open = between.chars().skip(unit).position(|c| matches!(c, ',' | ';' | '|' | '/'));

@@ -6,6 +6,7 @@ use crate::lexicon::lexicon;
 use crate::named::Named;
 use crate::table::name_of;
 use crate::unit_find;
+use std::collections::BTreeSet;
 
 use knowledge::ReportColumn;
 
@@ -51,6 +52,29 @@ pub(crate) fn joined(grid: &Grid) -> Option<Grid> {
         pairs += 1;
     }
     (pairs >= LEAST).then(|| Grid { rows, wrapped: false, ..grid.clone() })
+}
+
+/// "Iron: < 5 µg/l    Manganese: < 1 µg/l": names with their values side by side, each on a line of its own.
+pub(crate) fn apart(grid: &mut Grid) {
+    let pair = |c: &Cell| {
+        let (name, value) = c.text.split_once([':', '='])?;
+        let Named::Determinand(name) = name_of(name) else { return None };
+        (name.strange.is_empty() && is_value(value.trim())).then_some(name.key)
+    };
+    let several = |row: &Row| {
+        let filled: Vec<&Cell> = row.cells.iter().filter(|c| !c.text.trim().is_empty()).collect();
+        let keys: BTreeSet<&str> = filled.iter().filter_map(|c| pair(c)).collect();
+        keys.len() > 1 && keys.len() == filled.len()
+    };
+    if !grid.rows.iter().any(several) {
+        return;
+    }
+    let alone = |row: &Row| {
+        let filled = row.cells.iter().filter(|c| !c.text.trim().is_empty());
+        filled.map(|c| Row { line: row.line, cells: vec![c.clone()] }).collect()
+    };
+    let rows = std::mem::take(&mut grid.rows).into_iter();
+    grid.rows = rows.flat_map(|row| if several(&row) { alone(&row) } else { vec![row] }).collect();
 }
 
 /// "Range 7.4 to 8.0", "Maximum acceptable value 5 mg/l": what more is said of the value above.

@@ -105,6 +105,14 @@ fn role(chars: &[char], all: &mut [Piece<'_>], i: usize) -> Role {
         Some(Told::Result(statistic)) => return Role::Result(statistic),
         _ => {}
     }
+    // "12 (< 50)": what a value is to be under.
+    let below = piece.number.comparator == quantity::Comparator::Below && piece.before.trim_end().ends_with('(');
+    let plain = |p: &Piece<'_>| p.role == Role::Result(None) && p.number.comparator == quantity::Comparator::Equal;
+    let alike = |a: &Found| piece.unit.as_ref().is_none_or(|b| a.unit == b.unit);
+    let ranged = later.first().is_some_and(|next| is_to(&next.before));
+    if below && !ranged && earlier.last().is_some_and(|p| plain(p) && p.unit.as_ref().is_none_or(alike)) {
+        return Role::Limit;
+    }
     if first.is_none() {
         // "LOD 120 12": two numbers side by side, and one word for them.
         let bare =
@@ -130,6 +138,8 @@ fn is_aside(chars: &[char], piece: &Piece<'_>, i: usize, first: Option<&Option<F
     let number = piece.number;
     let shown: String = chars.get(number.start..number.end).unwrap_or_default().iter().collect();
     let celsius = |f: &Found| f.unit == Unit::Celsius;
+    // "25 graden" behind another value
+    let degrees = words(&piece.behind).first().is_some_and(|w| unit_find::is_word_of_celsius(w));
     let counted = words(&piece.behind).into_iter().next().filter(|w| w.chars().count() > 2);
     let count = own_unit(piece).is_none()
         && counted.is_some_and(|w| matches!(lexicon().column(&w), Some((ReportColumn::Count, true))));
@@ -140,6 +150,7 @@ fn is_aside(chars: &[char], piece: &Piece<'_>, i: usize, first: Option<&Option<F
         || ["n=", "n ="].iter().any(|n| before.to_lowercase().ends_with(n))
         || count
         || i > 0 && is_footnote(chars, number)
+        || degrees && own_unit(piece).is_none() && first.is_some_and(|u| u.as_ref().is_some_and(|u| !celsius(u)))
         || own_unit(piece).is_some_and(celsius) && first.is_some_and(|u| !u.as_ref().is_some_and(celsius))
         || i > 0 && is_year(&shown) && own_unit(piece).is_none()
 }

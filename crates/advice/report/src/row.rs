@@ -15,9 +15,11 @@ use crate::named::{Name, Named};
 use crate::reading::{Limit, Reading, Statistic};
 use crate::recent::kept;
 use crate::table::{Habits, name_of, own_name};
+use crate::told::{highest, in_name, in_ntu, of_statistic, unnamed_turbidity};
 use crate::unit_find::{self, Found as FoundUnit};
+use crate::unit_of::{beside_limit, fits, unit_for};
 use crate::values::{Value, values};
-use crate::{Place, Unit, UnknownRow, ask, lexicon, notes};
+use crate::{Place, Unit, UnknownRow, ask, least, lexicon, notes};
 
 /// What a row says beside its values.
 struct Told<'a> {
@@ -61,15 +63,22 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
         .map(|(i, c)| (from + i, c, values(&in_two_units(signed(row, columns, from, i), unit_cell), habits)))
         .collect();
     let any = held.iter().any(|(.., v)| !v.is_empty());
+    // "Highest single measurement": of which number the row tells.
+    let held: Vec<(usize, &Column, Vec<Value>)> = match lexicon::lexicon().column(text) {
+        Some((ReportColumn::Max, _)) if matches!(name_of(text), Named::Unknown) => highest(held),
+        _ => held,
+    };
     // "French degrees" heads a row of hardness.
     let named = match name_of(text) {
         Named::Unknown if any && unit_find::is_hardness(text) => name_of(HARDNESS),
+        // Nothing else is told in its unit; which of its values a row without its name gives is asked.
+        Named::Unknown if !text.is_empty() && held.iter().flat_map(|h| &h.2).any(in_ntu) => unnamed_turbidity(text),
         named => named,
     };
     let name = match named {
         Named::Apart if !any && behind_value_apart(text) => return notes::read(grid, row, from, habits, found),
         Named::Apart => return,
-        Named::Determinand(name) => name,
+        Named::Determinand(name) => of_statistic(name),
         Named::Unknown => {
             if any && !text.is_empty() {
                 return found.unknown.push(unknown(grid, row));
@@ -82,6 +91,8 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
     }
     let number = |role| with(role).and_then(|t| first_number(t, habits));
     let whole = |role| number(role).filter(|n: &f64| n.fract() == 0.0 && (0.0..1e6).contains(n)).map(|n| n as u32);
+    let seen = columns.iter().enumerate().filter(|(_, c)| c.role == Some(ReportColumn::Lod));
+    let lods = seen.filter_map(|(i, c)| Some((c.heading.as_str(), first_number(row.text(from + i), habits)?)));
     let told = Told {
         as_written: text.to_owned(),
         unit: unit_for(name.key, unit_cell)
@@ -89,7 +100,7 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
             .or_else(|| beside_limit(name.key, columns).filter(|_| unit_cell.is_empty())),
         unit_text: format!("{unit_cell} {symbol}"),
         limit: with(ReportColumn::Limit).filter(|t| !t.is_empty()).map(|t| limit(t, habits)),
-        lod: number(ReportColumn::Lod),
+        lod: least::counts(lods, found.least),
         samples: whole(ReportColumn::Count),
         failing: whole(ReportColumn::Failing),
         group: kept(with(ReportColumn::Place).unwrap_or("")),
@@ -100,15 +111,6 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
     for (at, column, values) in held {
         push(grid, row, (at, column, values), &told, found);
     }
-}
-
-/// "Limit (mg/l)" heads what is allowed, and no column of results has a unit: they are compared, so theirs is the same.
-fn beside_limit(key: &str, columns: &[Column]) -> Option<FoundUnit> {
-    let of = |limit: bool| {
-        let own = move |c: &&Column| if limit { c.role == Some(ReportColumn::Limit) } else { c.statistic().is_some() };
-        columns.iter().filter(own).find_map(|c| unit_for(key, &c.heading))
-    };
-    if of(false).is_some() { None } else { of(true) }
 }
 
 /// "Total hardness: 16.3 °dH (hardness class hard)": only what stands behind the value is no determinand.
@@ -193,37 +195,6 @@ fn limit(text: &str, habits: Habits) -> Limit {
     Limit { text: text.to_owned(), value }
 }
 
-/// The unit of a text that this determinand can have.
-pub(crate) fn unit_for(key: &str, text: &str) -> Option<FoundUnit> {
-    let fits = |f: &FoundUnit| book().determinands.get(key).is_some_and(|d| fits(&d.kind, f.unit));
-    let bare = |u| FoundUnit { unit: u, scale: 1.0, start: 0, end: 0, inside: "".into(), text: text.into() };
-    let found = unit_find::all(text).into_iter().find(fits);
-    found.or_else(|| {
-        // A bare C heads a column of temperatures.
-        if key == "temperature" && text.trim() == "C" {
-            return Some(bare(Unit::Celsius));
-        }
-        if key != "hardness_total" {
-            return None;
-        }
-        let letters: String = text.to_lowercase().chars().filter(|c| c.is_alphanumeric()).collect();
-        matches!(letters.as_str(), "f" | "odh" | "gdh")
-            .then(|| bare(if letters == "f" { Unit::FrenchDegree } else { Unit::GermanDegree }))
-    })
-}
-
-fn fits(kind: &str, unit: Unit) -> bool {
-    use Unit::*;
-    match kind {
-        "mass" => matches!(unit, MgPerL | UgPerL | MmolPerL | MeqPerL),
-        "hardness" | "alkalinity" => !matches!(unit, UsPerCm | MsPerM | Celsius | Ntu | Ph),
-        "conductivity" => matches!(unit, UsPerCm | MsPerM),
-        "temperature" => matches!(unit, Celsius | FrenchDegree),
-        "turbidity" => matches!(unit, Ntu),
-        _ => false,
-    }
-}
-
 /// A row of one sample under a heading of determinands, with the rows of their units and limits.
 pub(crate) fn across(
     grid: &Grid,
@@ -235,11 +206,12 @@ pub(crate) fn across(
 ) {
     let at = |row: Option<&Row>, c: usize| row.map_or("", |r| r.text(c)).to_owned();
     let notes = found.footnotes.clone();
+    let of_hardness = matches!(name_of(&grid.title), Named::Determinand(n) if n.key == "hardness_total");
     for (c, cell) in head.into_iter().flat_map(|h| &h.cells).enumerate() {
         let name = match name_of(&cell.text) {
             Named::Determinand(name) => name,
             // "French degrees" beside other columns: of hardness.
-            _ if unit_find::is_hardness(&cell.text) => match name_of(HARDNESS) {
+            _ if unit_find::is_degree(&cell.text) => match name_of(HARDNESS) {
                 Named::Determinand(name) => name,
                 _ => continue,
             },
@@ -263,7 +235,11 @@ pub(crate) fn across(
         let place = grid.place(data, Some(c));
         let sign = c.checked_sub(1).map(|b| data.text(b)).filter(|t| matches!(*t, "<" | ">")).unwrap_or("");
         values(&format!("{sign}{}", data.text(c)), habits).iter().for_each(|value| {
-            let raw = reading(&told, column, value, &place, &notes);
+            let mut raw = reading(&told, column, value, &place, &notes);
+            // "°dH" alone heads the total hardness where the title speaks of it; else it may be another one.
+            if unit_find::is_degree(&cell.text) && !unit_find::is_hardness(&cell.text) && !of_hardness {
+                ask::doubt(&mut raw.reading, format!("Is \"{}\" the total hardness?", cell.text.trim()));
+            }
             found.push(Raw { series: Some((data.line as usize, kept(data.text(0)))), ..raw });
         });
     }
@@ -327,12 +303,13 @@ fn reading(told: &Told<'_>, column: &Column, value: &Value, place: &Place, notes
     let allowed = told.limit.as_ref().or(value.limit.as_ref()).or(footnoted.as_ref());
     let limit_mg =
         allowed.and_then(|l| l.value).map(|l| if printed == Some(Unit::UgPerL) { l * 1e-3 } else { l * scale });
+    let of_name = in_name(told.name).filter(|_| column.statistic() == Some(Statistic::Single));
     let decided = decide(told.name, printed, &around, limit_mg);
     let below = value.comparator == Comparator::Below;
     let mut reading = Reading {
         determinand: key.to_owned(),
         as_written: told.as_written.clone(),
-        statistic: value.statistic.or(column.statistic()).unwrap_or(Statistic::Single),
+        statistic: value.statistic.or(of_name).or(column.statistic()).unwrap_or(Statistic::Single),
         value: number.filter(|_| !below),
         comparator: value.comparator,
         detection_limit: if below { number.or(told.lod) } else { None },

@@ -7,15 +7,16 @@ use knowledge::ReportColumn;
 
 use crate::cell::{self, Content, Decimal};
 use crate::columns::{Column, columns, says_mean};
-use crate::fold::stems;
+use crate::fold::{stems, tidy};
 use crate::footnotes::Footnotes;
 use crate::found::{Found, Raw};
 use crate::grid::{Cell, Grid, Row};
 use crate::heading::{by_place, filled_on, heading_rows, is_heading};
+use crate::least::Least;
 use crate::lexicon::lexicon;
 use crate::named::{Name, Named, named};
 use crate::recent::{Recent, recall};
-use crate::{Statistic, Unit, across, ask, lost, paired, row, sections, unit_find, wrapped};
+use crate::{Statistic, Unit, across, ask, lost, paired, row, sections, titles, unit_find, wrapped};
 
 /// A cell longer than this is a sentence.
 const SENTENCE: usize = 140;
@@ -35,13 +36,13 @@ pub(crate) fn read(grids: Vec<Grid>) -> Found {
     let cells = grids.iter().flat_map(|g| &g.rows).flat_map(|r| &r.cells);
     let decimal = cell::decimal_of(cells.filter(|c| !c.typed).map(|c| &*c.text));
     let titles = grids.iter().flat_map(|g| g.rows.iter().take(6)).filter(|r| filled(r) == 1).map(Row::joined);
-    // "Sodium averages 21 mg/l" speaks of sodium alone.
-    let of_one = |t: &str| matches!(name_of(t), Named::Determinand(_)) && t.contains(|c: char| c.is_ascii_digit());
     let says = |t: String| t.chars().count() < SENTENCE && says_mean(&t) && !of_one(&t);
     let mean = titles.into_iter().any(says) || are_means(&grids);
     let habits = Habits { decimal, mean, all_in: all_in(&grids) };
-    let mut found = Found { footnotes: Footnotes::of(&grids).into(), ..Found::default() };
-    for grid in grids.into_iter().flat_map(sections::cut) {
+    let (footnotes, least) = (Footnotes::of(&grids).into(), Least::told(&grids));
+    let mut found = Found { footnotes, least, ..Found::default() };
+    for mut grid in grids.into_iter().flat_map(sections::cut) {
+        paired::apart(&mut grid);
         let habits = Habits { mean: habits.mean || says_mean(&grid.title), ..habits };
         let (from, title) = (found.raw.len(), grid.title.clone());
         let (known, told) = (lost::candidates(&grid), found.unknown.len());
@@ -64,7 +65,8 @@ fn are_means(grids: &[Grid]) -> bool {
     grids.iter().any(|g| {
         let alone = |r: &Row| if filled(r) == 1 { r.joined() } else { String::new() };
         let lines: Vec<String> = g.rows.iter().map(alone).collect();
-        lines.windows(2).any(|w| lexicon().are_means(&w.join(" "))) || lines.iter().any(|t| lexicon().are_means(t))
+        let says = |t: &str| t.split(". ").any(|t| lexicon().are_means(t) && !of_one(t));
+        lines.windows(2).any(|w| says(&w.join(" "))) || lines.iter().any(|t| says(t))
     })
 }
 
@@ -75,6 +77,17 @@ fn all_in(grids: &[Grid]) -> Option<Unit> {
     let mut units = says.flat_map(|t| unit_find::all(&t)).filter(|f| f.scale == 1.0).map(|f| f.unit);
     let unit = units.next()?;
     (unit.is_mass() && units.all(|other| other == unit)).then_some(unit)
+}
+
+/// "Sodium averages 21 mg/l" speaks of sodium alone.
+fn of_one(text: &str) -> bool {
+    let chars: Vec<char> = tidy(text).chars().collect();
+    let number = |f: &unit_find::Found| {
+        let before = chars.get(..f.start).unwrap_or_default();
+        before.iter().rev().find(|c| **c != ' ').is_some_and(char::is_ascii_digit)
+    };
+    let named = || matches!(name_of(text), Named::Determinand(_)) && text.contains(|c: char| c.is_ascii_digit());
+    unit_find::all(text).iter().any(number) || named()
 }
 
 fn filled(row: &Row) -> usize {
@@ -151,7 +164,11 @@ fn read_grid(mut grid: Grid, habits: Habits, found: &mut Found) {
         |c: usize| keys.iter().filter_map(|row| row.get(c).copied().flatten()).collect::<BTreeSet<_>>().len();
     let most_in_a_column = (0..width).map(distinct).max().unwrap_or(0);
     if most_in_a_row >= 3 && most_in_a_row > 2 * most_in_a_column && grid.rows.len() > 1 && width < 2000 {
-        found.next_table(&grid.title, grid.sheet.as_deref().unwrap_or(""));
+        found.next_table([&grid.place, &grid.title, grid.sheet.as_deref().unwrap_or("")]);
+        return across::read(&grid, habits, found);
+    }
+    if most_in_a_column <= 1 && across::heads_few(&grid) {
+        found.next_table([&grid.place, &grid.title, grid.sheet.as_deref().unwrap_or("")]);
         return across::read(&grid, habits, found);
     }
     let mut names = name_columns(&by_column, &keys, &grid.rows);
@@ -186,7 +203,9 @@ fn name_columns(by_column: &[usize], keys: &[Vec<Option<&'static str>>], rows: &
     for (c, &count) in by_column.iter().enumerate() {
         // The name of a place may hold the name of a determinand, and says it again and again.
         let place = count > 1 && distinct(c) == 1 && most_distinct > 2;
-        if count == 0 || (count * 4 < most || place) && !paired_with_values(c, keys, rows) {
+        // "Borehole A, B": a letter of a heading is the symbol of a determinand.
+        let sparse = count * 4 < most || count == 1 && most >= 3;
+        if count == 0 || (sparse || place) && !paired_with_values(c, keys, rows) {
             continue;
         }
         let repeats = |row: &Vec<Option<&'static str>>| {
@@ -227,17 +246,24 @@ fn block(grid: &Grid, from: usize, to: usize, habits: Habits, found: &mut Found)
     let heads: Vec<usize> = (0..rows.len()).filter(|&i| rows.get(i).is_some_and(|r| is_heading(r, from, to))).collect();
     let mut start = 0;
     let mut current: Vec<&Row> = Vec::new();
-    let (mut h, mut title) = (0, grid.title.clone());
+    let (mut h, mut title, mut place) = (0, grid.title.clone(), grid.place.clone());
     while start < rows.len() {
         let next = heads.get(h).copied().unwrap_or(rows.len());
         let (top, bottom) = if next < rows.len() { heading_rows(&rows, next, from, to) } else { (next, next) };
         let top = top.max(start);
         let under = rows.get(start..top).unwrap_or_default();
-        found.next_table(&title, grid.sheet.as_deref().unwrap_or(""));
+        let own = titles::of_rows(under, from, to);
+        place = if own.is_empty() { place } else { own };
+        found.next_table([&place, &title, grid.sheet.as_deref().unwrap_or("")]);
         part(grid, &current, under, from, to, habits, found);
         if let Some(last) = under.last().filter(|r| filled(r) == 1) {
             title = last.joined();
         }
+        // What names the water of the next table stands right above it.
+        let above = under.len().saturating_sub(titles::LINES);
+        let named =
+            titles::above(under.iter().skip(above).flat_map(|r| (from..to).map(|c| r.text(c)).collect::<Vec<_>>()));
+        place = if named.is_empty() { place } else { named };
         if next < rows.len() {
             // A heading right under a heading is its second line of print.
             let goes_on = grid.wrapped && under.is_empty() && start == top && !current.is_empty();

@@ -188,6 +188,20 @@ fn under(chars: &[char], at: usize) -> Option<(usize, bool)> {
     found(&litre).map(|end| (end, false)).or_else(|| found(&["m3", "m-3"]).map(|end| (end, true)))
 }
 
+/// Whether a folded word is that for degrees where they are of Celsius: not in English.
+pub(crate) fn is_word_of_celsius(word: &str) -> bool {
+    matches!(word, "grad" | "graden" | "graad" | "degre" | "degres" | "grado" | "grados")
+}
+
+/// Whether a text is a degree of hardness and nothing else: "°dH".
+pub(crate) fn is_degree(text: &str) -> bool {
+    let degree = |u: Unit| matches!(u, Unit::FrenchDegree | Unit::GermanDegree | Unit::EnglishDegree | Unit::Grains);
+    text.chars().count() > 1
+        && text.len() <= 40
+        && find(text).is_some_and(|f| degree(f.unit))
+        && !without(text).contains(char::is_alphanumeric)
+}
+
 /// Whether a text is a degree of hardness in words ("French degrees", "degrees Clark", "Grad dH") and nothing else.
 pub(crate) fn is_hardness(text: &str) -> bool {
     use Unit::*;

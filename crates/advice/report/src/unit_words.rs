@@ -94,7 +94,7 @@ pub(crate) const WHOLE: [(Unit, f64, &[&str]); 10] = [
         &[
             "ntu", "fnu", "ftu", "nfu", "unf", "unt", "utn", "utf", "fau", "te/f", "fte", "fne", "jtu", "nte", "ten",
             "n.t.u.", "n.t.u", "f.n.u.", "f.n.u", "f.t.u.", "f.t.u", "n.f.u.", "n.f.u", "u.n.t.", "u.n.t", "u.n.f.",
-            "u.n.f", "f.t.e.", "f.t.e", "te (f)", "te(f)", "te / f", "t.e./f", "te-f", "tu",
+            "u.n.f", "f.t.e.", "f.t.e", "te (f)", "ut/f", "te(f)", "te / f", "t.e./f", "te-f", "tu",
         ],
     ),
     (Unit::MgPerL, 1.0, &["parts per million", "partes por millón", "parties par million", "p.p.m.", "p.p.m", "ppm"]),

@@ -123,7 +123,8 @@ fn minimal_pairs_of_headings() {
 /// Numbers of samples are none of a water, under whatever words and in a row as in a column.
 #[test]
 fn numbers_of_samples_are_not_results() {
-    let tall = "Paramètre;Unité;Nb de mesures;Mini;Moy.;Maxi\nChlorures;mg/L;6;8,1;9,0;10,2\nSodium;mg/L;6;10,3;12,0;13,6\n";
+    let tall =
+        "Paramètre;Unité;Nb de mesures;Mini;Moy.;Maxi\nChlorures;mg/L;6;8,1;9,0;10,2\nSodium;mg/L;6;10,3;12,0;13,6\n";
     assert_eq!(taken(&read_text(tall)).len(), 6);
     let wide = ";Sodium (mg/l);Chloride (mg/l);Calcium (mg/l)\nNo. of samples;12;12;52\nDetection limit;1;1;1\nMinimum;9;14;20\nMaximum;12;17;24\n% compliance;100;100;100\n";
     let found = taken(&read_text(wide));

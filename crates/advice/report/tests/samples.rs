@@ -70,12 +70,12 @@ fn reports_of_a_third_round_are_read_right() {
     assert!(complaints.is_empty() && all.len() <= 2, "\n{all:#?}\n");
 }
 
-/// The reports of `fourth/make.py`: a fourth round. Left: the two sentences of a page that go on in its next column, and a
-/// table of turbidity whose rows name none.
+/// The reports of `fourth/make.py`: a fourth round. Left: a second unit in a sentence; a table of turbidity whose rows
+/// name none is asked about.
 #[test]
 fn reports_of_a_fourth_round_are_read_right() {
     let left = [
-        "ccr-pecanford-2024.pdf: missing \"turbidity",
+        "ccr-pecanford-2024.pdf: asked \"turbidity",
         "ccr-pecanford-2024.pdf: missing \"hardness_total\" null \"gpg\"",
     ];
     let all = complaints("fourth");

@@ -102,30 +102,43 @@ fn typical_size(glyphs: &[Glyph]) -> f64 {
 fn attach(mut small: Vec<Glyph>, rows: &mut Vec<(f64, f64, Vec<Glyph>)>) {
     small.sort_by(|a, b| a.y.total_cmp(&b.y).then(a.x0.total_cmp(&b.x0)));
     let mut own: Vec<(f64, f64, Vec<Glyph>)> = Vec::new();
+    let mut left: Vec<Glyph> = Vec::new();
     for glyph in small {
-        let near = |(y, size, row): &(f64, f64, Vec<Glyph>)| {
-            let level = (glyph.y - y).abs() <= 0.55 * size;
-            let beside = |g: &Glyph| glyph.x0 - g.x1 <= 0.5 * size && g.x0 - glyph.x1 <= 0.5 * size;
-            level && row.iter().any(beside)
-        };
         // Rows are in order: only those around its height can be near.
         let from = rows.partition_point(|(y, size, _)| *y < glyph.y - size);
-        let at = (from..rows.len().min(from + 4)).find(|&i| rows.get(i).is_some_and(near));
+        let at = (from..rows.len().min(from + 4)).find(|&i| rows.get(i).is_some_and(|row| touches(&glyph, row)));
         match at.and_then(|i| rows.get_mut(i)) {
             Some((.., row)) => row.push(glyph),
-            None => match own.last_mut().filter(|(y, size, _)| glyph.y - *y <= 0.35 * size.min(glyph.size)) {
-                Some((.., row)) => row.push(glyph),
-                None => own.push((glyph.y, glyph.size, vec![glyph])),
-            },
+            None => left.push(glyph),
         }
     }
+    // The 3 of CaCO3 in a line of small print is smaller still.
+    let typical = typical_size(&left);
+    let (tiny, left): (Vec<Glyph>, Vec<Glyph>) = left.into_iter().partition(|g| g.size < SMALL * typical);
+    let (tiny, left) = if left.is_empty() { (left, tiny) } else { (tiny, left) };
+    for glyph in left {
+        match own.last_mut().filter(|(y, size, _)| glyph.y - *y <= 0.35 * size.min(glyph.size)) {
+            Some((.., row)) => row.push(glyph),
+            None => own.push((glyph.y, glyph.size, vec![glyph])),
+        }
+    }
+    if !tiny.is_empty() {
+        attach(tiny, &mut own);
+    }
     rows.extend(own);
+}
+
+/// Whether a small glyph stands beside one of a line.
+fn touches(glyph: &Glyph, (y, size, row): &(f64, f64, Vec<Glyph>)) -> bool {
+    let beside = |g: &Glyph| glyph.x0 - g.x1 <= 0.5 * size && g.x0 - glyph.x1 <= 0.5 * size;
+    (glyph.y - y).abs() <= 0.55 * size && row.iter().any(beside)
 }
 
 /// A line cut at its wide gaps; raised marks are dropped.
 fn pieces(mut row: Vec<Glyph>, y: f64) -> Vec<Piece> {
     row.sort_by(|a, b| a.x0.total_cmp(&b.x0));
-    let height = row.iter().map(|g| g.size).fold(0.0, f64::max);
+    // A sign from another font may be drawn in a larger square.
+    let height = typical_size(&row);
     let mut out: Vec<Piece> = Vec::new();
     let mut last: Option<Glyph> = None;
     for glyph in row {

@@ -3,6 +3,7 @@
 use scraper::{ElementRef, Html, Node};
 
 use crate::grid::{Cell, Grid, Row};
+use crate::titles;
 
 /// Deepest nesting that is followed; no page of a water company comes near.
 const DEEPEST: usize = 200;
@@ -31,6 +32,8 @@ struct Walk {
     lines: Vec<Row>,
     line: Vec<String>,
     number: u32,
+    /// The heading since the last table.
+    heading: Option<String>,
 }
 
 impl Walk {
@@ -45,7 +48,8 @@ impl Walk {
                 self.end_lines();
                 let above = self.grids.last().and_then(|g| g.rows.last()).filter(|r| r.cells.len() == 1);
                 let title = above.map(Row::joined).unwrap_or_default();
-                let grid = Grid { title, ..table(element, &mut self.number) };
+                let place = self.place();
+                let grid = Grid { title, place, ..table(element, &mut self.number) };
                 // A table within a table is for looks: what is inside is read by itself.
                 match has_table(element) {
                     true => element.child_elements().for_each(|c| self.element(c, depth + 1)),
@@ -80,6 +84,18 @@ impl Walk {
         {
             self.end_line();
         }
+        if matches!(element.value().name(), "h1" | "h2" | "h3" | "h4" | "h5" | "h6") {
+            self.heading = self.lines.last().map(Row::joined);
+        }
+    }
+
+    /// What names the water of a table: a line between it and the table above, else the heading between them.
+    fn place(&mut self) -> String {
+        let heading = self.heading.take().unwrap_or_default();
+        let lines = self.grids.last().map_or(&[][..], |g| &g.rows);
+        let lines = lines.iter().skip(lines.len().saturating_sub(titles::LINES)).filter(|r| r.cells.len() == 1);
+        let named = titles::above(lines.map(|r| r.text(0)));
+        if named.is_empty() { heading } else { named }
     }
 
     fn text(&mut self, text: &str) {

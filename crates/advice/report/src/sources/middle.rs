@@ -1,7 +1,7 @@
 //! Cells of several lines beside cells of one that stands at their middle or their top, as print of pages of the web sets
 //! them: told by the way between lines, which is shorter within a row than between rows.
 
-use crate::dates::{is_date, is_year};
+use crate::dates::{is_date, is_ordinal, is_year};
 use crate::grid::glued;
 use crate::layout::{Piece, Word};
 
@@ -15,7 +15,7 @@ pub(crate) struct Printed {
 /// Two lines of one cell stand this many heights apart at most, and so half of it from the line between them.
 const LEADING: f64 = 1.6;
 /// How far from the middle that line may stand, as a share of the way between the two.
-const OFF: f64 = 0.2;
+const OFF: f64 = 0.25;
 
 /// Lines with one between them at half the usual way are the two lines of its own cells.
 pub(crate) fn joined(lines: Vec<Printed>) -> Vec<Printed> {
@@ -83,6 +83,7 @@ fn has_value(line: &Printed) -> bool {
             && !t.ends_with(['C', ')'])
             && !is_date(t)
             && !is_year(t)
+            && !is_ordinal(t)
     };
     line.pieces.iter().any(|p| value(&p.text))
 }

@@ -87,10 +87,15 @@ fn is_binary(bytes: &[u8]) -> bool {
 
 /// The grids of a text: of its tables, of a page of the web, or of its lines.
 pub(crate) fn text_grids(text: &str) -> Vec<Grid> {
+    let text = &*text::with_line_ends(text);
     if html::is_html(text) {
         return html::grids(text);
     }
-    match delimited::grid(text).or_else(|| single::grid(text)).or_else(|| stacked::grid(text)) {
+    match delimited::grid(text)
+        .or_else(|| stacked::under_names(text))
+        .or_else(|| single::grid(text))
+        .or_else(|| stacked::grid(text))
+    {
         Some(grid) => vec![grid],
         None => text::grids(text),
     }

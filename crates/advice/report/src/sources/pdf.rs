@@ -14,7 +14,7 @@ use hayro_syntax::{LoadPdfError, Pdf};
 use super::glyphs::{Glyph, Letters, lines};
 use crate::grid::Grid;
 use crate::{Refusal, RefusalKind};
-use crate::{glued, layout};
+use crate::{glued, layout, prose};
 
 /// Most pages that are read.
 const MOST_PAGES: usize = 2_000;
@@ -56,7 +56,7 @@ pub(crate) fn grids(bytes: &[u8]) -> Result<(Vec<Grid>, Option<Refusal>), Refusa
         }
         text += content.glyphs.len();
         unreadable += content.unreadable;
-        let mut lines = lines(content.glyphs);
+        let mut lines = prose::sentences(prose::in_order(lines(content.glyphs)));
         glued::cut(&mut lines);
         out.extend(layout::grids(&lines).into_iter().map(|g| Grid { page: Some(number), ..g }));
     }

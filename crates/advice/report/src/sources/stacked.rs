@@ -43,6 +43,52 @@ pub(crate) fn grid(text: &str) -> Option<Grid> {
     (full >= LEAST_ROWS).then(|| Grid { rows, ..Grid::default() })
 }
 
+/// Cells parted by wide gaps, as many as the heading has but the first, under a line with the name: "Total iron", then
+/// "mg/L   0,3   0,07   Acceptable". They stand under no heading; their order tells.
+pub(crate) fn under_names(text: &str) -> Option<Grid> {
+    let lines: Vec<(u32, Vec<&str>)> =
+        (1_u32..).zip(text.lines().map(cells)).filter(|(_, cells)| !cells.is_empty()).collect();
+    let heads = |cells: &Vec<&str>| {
+        let known: Vec<ReportColumn> = cells.iter().filter_map(|c| lexicon().column(c)).map(|(role, _)| role).collect();
+        let role = |cell: &&str| lexicon().column(cell).map_or(ReportColumn::Other, |(role, _)| role);
+        let roles: Vec<ReportColumn> = cells.iter().map(role).collect();
+        Some(roles).filter(|r| r.len() > 2 && known.len() + 1 >= r.len() && r.first() == Some(&ReportColumn::Name))
+    };
+    let (from, roles) = lines.iter().take(200).enumerate().find_map(|(i, (_, cells))| Some((i, heads(cells)?)))?;
+    let row = |(n, cells): &(u32, Vec<&str>)| Row { line: *n, cells: cells.iter().map(Cell::new).collect() };
+    let mut rows: Vec<Row> = lines.iter().take(from + 1).map(row).collect();
+    let (mut at, mut full) = (from + 1, 0);
+    while let Some(line) = lines.get(at) {
+        let whole = lines.get(at + 1).filter(|_| line.1.len() == 1).map(|(n, more)| (*n, [&line.1[..], more].concat()));
+        let numbered: Option<Vec<(u32, &str)>> =
+            whole.as_ref().map(|(n, cells)| cells.iter().map(|c| (*n, *c)).collect());
+        match (whole, numbered) {
+            (Some(whole), Some(numbered)) if whole.1.len() == roles.len() && is_row(&numbered, &roles) => {
+                rows.push(row(&whole));
+                (at, full) = (at + 2, full + 1);
+            }
+            // A row on one line: the columns tell by their place.
+            _ if line.1.len() == roles.len() => return None,
+            _ => {
+                rows.push(row(line));
+                at += 1;
+            }
+        }
+    }
+    (full >= LEAST_ROWS).then(|| Grid { rows, ..Grid::default() })
+}
+
+/// A name with cells that fit the heading.
+fn is_row(cells: &[(u32, &str)], roles: &[ReportColumn]) -> bool {
+    let numbers = cells.iter().skip(1).filter(|(_, c)| is_number(c)).count();
+    numbers > 0 && fits(cells, roles)
+}
+
+/// The cells of a line, parted by two spaces and more.
+fn cells(line: &str) -> Vec<&str> {
+    line.split("  ").map(str::trim).filter(|c| !c.is_empty()).collect()
+}
+
 /// Where the heading begins, and what its lines head: columns one after the other, the first that of names.
 fn heading(lines: &[(u32, &str)]) -> Option<(usize, Vec<ReportColumn>)> {
     let role = |i: usize| {

@@ -2,13 +2,14 @@
 
 use std::borrow::Cow;
 
-use encoding_rs::{Encoding, UTF_16BE, UTF_16LE, WINDOWS_1252};
+use encoding_rs::{Encoding, MACINTOSH, UTF_16BE, UTF_16LE, WINDOWS_1252};
 
 use crate::grid::Grid;
 use crate::layout::{self, Line, Piece};
+use crate::prose;
 
 /// Bytes as text: a byte-order mark goes first, then UTF-8 if it is sound, then what a page of the web names, then
-/// windows-1252, which has every letter of the five languages.
+/// windows-1252 or what a Mac wrote, which have every letter of the five languages.
 pub(crate) fn decode(bytes: &[u8]) -> Cow<'_, str> {
     if let Some((encoding, mark)) = Encoding::for_bom(bytes) {
         return encoding.decode_without_bom_handling(bytes.get(mark..).unwrap_or_default()).0;
@@ -19,8 +20,26 @@ pub(crate) fn decode(bytes: &[u8]) -> Cow<'_, str> {
     if let Ok(text) = std::str::from_utf8(bytes) {
         return Cow::Borrowed(text);
     }
-    let encoding = named_in(bytes).unwrap_or(WINDOWS_1252);
+    let encoding = named_in(bytes).unwrap_or_else(|| western(bytes));
     encoding.decode_without_bom_handling(bytes).0
+}
+
+/// Windows-1252 or the Mac's own: the one that makes more small letters of the five languages from the bytes.
+fn western(bytes: &[u8]) -> &'static Encoding {
+    let head = bytes.get(..bytes.len().min(LOOKED_AT)).unwrap_or_default();
+    let letters = |encoding: &'static Encoding| {
+        let text = encoding.decode_without_bom_handling(head).0;
+        text.chars().filter(|c| "àáâäçèéêëìíîïñòóôöùúûüßœÿ".contains(*c)).count()
+    };
+    if letters(MACINTOSH) > letters(WINDOWS_1252) { MACINTOSH } else { WINDOWS_1252 }
+}
+
+/// Bytes that tell in what a text is written.
+const LOOKED_AT: usize = 100_000;
+
+/// One sign at the end of each line, where they end as a Mac ended them long ago.
+pub(crate) fn with_line_ends(text: &str) -> Cow<'_, str> {
+    if text.contains('\r') && !text.contains('\n') { text.replace('\r', "\n").into() } else { text.into() }
 }
 
 /// The encoding that a page of the web names in its head.
@@ -59,7 +78,7 @@ pub(crate) fn grids(text: &str) -> Vec<Grid> {
         .map(|(line, number)| Line { number, pieces: pieces(line) })
         .filter(|line| !line.pieces.is_empty())
         .collect();
-    layout::grids(&lines)
+    layout::grids(&prose::sentences(lines))
 }
 
 /// Runs of text parted by two spaces and more; lines drawn with signs are no text.

@@ -1,0 +1,57 @@
+//! What the name of a row says beside its determinand: that its number is a mean, or the highest; or only its unit tells what
+//! it is of.
+
+use knowledge::ReportColumn;
+
+use crate::columns::Column;
+use crate::named::{Name, Named};
+use crate::reading::Statistic;
+use crate::table::name_of;
+use crate::values::Value;
+use crate::{Unit, fold, lexicon};
+
+/// Plain results of a row of highest values.
+pub(crate) fn highest<'a>(mut held: Vec<(usize, &'a Column, Vec<Value>)>) -> Vec<(usize, &'a Column, Vec<Value>)> {
+    let plain = held.iter_mut().filter(|(_, c, _)| c.statistic() == Some(Statistic::Single));
+    plain.flat_map(|(.., values)| values).for_each(|v| v.statistic = v.statistic.or(Some(Statistic::Max)));
+    held
+}
+
+/// Whether a value is of turbidity, by its unit.
+pub(crate) fn in_ntu(value: &Value) -> bool {
+    value.unit.as_ref().is_some_and(|u| u.unit == Unit::Ntu)
+}
+
+/// "Highest single measurement  0.18 NTU": turbidity, with words that are asked about.
+pub(crate) fn unnamed_turbidity(text: &str) -> Named {
+    match name_of(TURBIDITY) {
+        Named::Determinand(name) => Named::Determinand(Name { strange: fold::words(text).into(), ..name }),
+        other => other,
+    }
+}
+
+/// The name without the words that say that its number is a mean.
+pub(crate) fn of_statistic(name: Name) -> Name {
+    let mean =
+        |w: &String| matches!(lexicon::lexicon().column(w), Some((ReportColumn::Mean | ReportColumn::Median, true)));
+    match name.strange.iter().any(mean) {
+        true => Name { strange: name.strange.iter().filter(|w| !mean(w)).cloned().collect(), ..name },
+        false => name,
+    }
+}
+
+/// "Nitrate, average": which number the name itself says it is.
+pub(crate) fn in_name(name: &Name) -> Option<Statistic> {
+    let of = |word: &String| match lexicon::lexicon().column(word)? {
+        (ReportColumn::Mean, true) => Some(Statistic::Mean),
+        (ReportColumn::Median, true) => Some(Statistic::Median),
+        (ReportColumn::Min, true) => Some(Statistic::Min),
+        (ReportColumn::Max, true) => Some(Statistic::Max),
+        _ => None,
+    };
+    let mut all = name.beside.iter().filter_map(of);
+    all.next().filter(|first| all.all(|other| other == *first))
+}
+
+/// A name of turbidity.
+const TURBIDITY: &str = "turbidity";
