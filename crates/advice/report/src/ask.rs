@@ -35,6 +35,14 @@ pub(crate) fn about(reading: &mut Reading, name: &Name) {
     open(reading);
 }
 
+/// Ask for a basis that seemed to be settled.
+pub(crate) fn open_again(reading: &mut Reading) {
+    let Some(determinand) = book().determinands.get(&reading.determinand) else { return };
+    reading.counted = Counted::Open(determinand.bases.iter().filter_map(|b| Basis::of(b)).collect());
+    reading.because = None;
+    open(reading);
+}
+
 /// Ask for an open basis.
 pub(crate) fn open(reading: &mut Reading) {
     if let Counted::Open(choices) = &reading.counted {

@@ -60,6 +60,11 @@ impl Found {
             let shared: Vec<bool> = a.iter().filter_map(|(k, v)| b.get(k).map(|w| v != w)).collect();
             shared.len() >= LEAST_SHARED && shared.contains(&true)
         };
+        // Only one of them may give its date.
+        let undated = |t: &BTreeMap<Key<'_>, Option<f64>>| t.keys().all(|k| k.4.is_empty());
+        let clash = |a: &BTreeMap<Key<'_>, Option<f64>>, b: &BTreeMap<Key<'_>, Option<f64>>| {
+            clash(a, b) || undated(a) != undated(b) && clash(&without_date(a), &without_date(b))
+        };
         // A report of many pages has many tables; those with few values clash with nothing.
         let full: Vec<usize> =
             (0..tables.len()).filter(|&i| tables.get(i).is_some_and(|t| t.len() >= LEAST_SHARED)).take(200).collect();
@@ -117,6 +122,13 @@ const LEAST_SHARED: usize = 3;
 
 /// Determinand, statistic, unit, what it is counted as, date.
 type Key<'a> = (&'a str, Statistic, Option<Unit>, (u8, &'a [Basis]), &'a str);
+
+fn without_date<'a>(table: &BTreeMap<Key<'a>, Option<f64>>) -> BTreeMap<Key<'a>, Option<f64>> {
+    table
+        .iter()
+        .map(|((name, statistic, unit, counted, _), v)| ((*name, *statistic, *unit, *counted, ""), *v))
+        .collect()
+}
 
 fn key(raw: &Raw) -> Key<'_> {
     let r = &raw.reading;

@@ -9,6 +9,7 @@
 mod across;
 mod ask;
 mod cell;
+mod column_content;
 mod columns;
 mod combine;
 mod compare;

@@ -70,6 +70,35 @@ fn proven(reading: &mut Reading, odds: &BasisOdds) {
     reading.because = Some(odds.text.clone());
 }
 
+/// Open again what only a limit proved, where the sample disagrees with itself and would agree if it were counted otherwise:
+/// countries print the same number as a limit of other things.
+pub(crate) fn unproven(readings: &mut [Reading], samples: usize) {
+    let usual = Usual::at(Place::Other);
+    for places in by_sample(readings, samples).into_iter().take(MOST_DOUBTED) {
+        let by_limit = |r: &Reading| r.question.is_none() && r.because.is_some() && r.counted.basis().is_some();
+        let mine: Vec<&Reading> =
+            places.iter().filter_map(|&i| readings.get(i)).filter(|r| r.question.is_none()).collect();
+        if !mine.iter().any(|r| by_limit(r)) {
+            continue;
+        }
+        let all = estimate::of_readings(&mine, Origin::Laboratory);
+        let mends = estimate::clashes(&all, &usual).into_iter().flat_map(|clash| clash.mends);
+        let items: BTreeSet<String> = mends
+            .filter_map(|mend| if let Mend::Basis { item, .. } = mend { all.items.get(item) } else { None })
+            .map(|item| item.as_written.clone())
+            .collect();
+        let rows = estimate::rows(&mine);
+        let of_it = |row: &&Vec<&Reading>| {
+            estimate::item(row, Origin::Laboratory).is_some_and(|item| items.contains(&item.as_written))
+        };
+        let rows: Vec<Reading> = rows.iter().filter(of_it).flatten().map(|r| (*r).clone()).filter(by_limit).collect();
+        for place in places {
+            let open = readings.get_mut(place).filter(|r| rows.contains(r));
+            open.into_iter().for_each(ask::open_again);
+        }
+    }
+}
+
 /// Where the report disagrees with itself, sample by sample.
 pub(crate) fn contradictions(readings: &[Reading], samples: &[Sample]) -> Vec<Contradiction> {
     let usual = Usual::at(Place::Other);

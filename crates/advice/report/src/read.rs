@@ -45,6 +45,7 @@ fn of_grids(mut grids: Vec<Grid>) -> Report {
             "No water value was found in it. A report has rows such as \"Nitrate  mg/l NO3  24.4\".",
         ));
     }
+    prove::unproven(&mut report.readings, report.samples.len());
     prove::settle(&mut report.readings, report.samples.len());
     report.contradictions = prove::contradictions(&report.readings, &report.samples);
     prove::misplaced(&mut report.readings, report.samples.len());

@@ -17,7 +17,7 @@ use crate::recent::kept;
 use crate::table::{Habits, name_of, own_name};
 use crate::told::{highest, in_name, in_ntu, of_statistic, unnamed_turbidity};
 use crate::unit_find::{self, Found as FoundUnit};
-use crate::unit_of::{beside_limit, fits, unit_for};
+use crate::unit_of::{beside_limit, fits, is_of_scale, unit_for};
 use crate::values::{Value, values};
 use crate::{Place, Unit, UnknownRow, ask, least, lexicon, notes};
 
@@ -108,7 +108,8 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
         all_in: habits.all_in,
         name: &name,
     };
-    for (at, column, values) in held {
+    for (at, column, mut values) in held {
+        values.retain(|value| !value.unit.as_ref().is_some_and(|u| is_of_scale(name.key, u.unit)));
         push(grid, row, (at, column, values), &told, found);
     }
 }

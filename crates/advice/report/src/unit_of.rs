@@ -26,6 +26,13 @@ pub(crate) fn unit_for(key: &str, text: &str) -> Option<FoundUnit> {
     })
 }
 
+/// Whether a unit is one of hardness, and the determinand is none: "25 to 32 °fH hard" beside a row of iron is a scale of
+/// hardness in the next column of print.
+pub(crate) fn is_of_scale(key: &str, unit: Unit) -> bool {
+    let degrees = matches!(unit, Unit::GermanDegree | Unit::FrenchDegree | Unit::EnglishDegree);
+    degrees && book().determinands.get(key).is_some_and(|d| !fits(&d.kind, unit))
+}
+
 /// Whether a kind of determinand can have a unit.
 pub(crate) fn fits(kind: &str, unit: Unit) -> bool {
     use Unit::*;

@@ -38,19 +38,19 @@ pub(crate) fn rows<'a>(readings: &[&'a Reading]) -> Vec<Vec<&'a Reading>> {
 /// What these readings of one sample say.
 pub(crate) fn of_readings(readings: &[&Reading], origin: Origin) -> Evidence {
     let mut all = Evidence::default();
+    let told = |determinand: &str| readings.iter().any(|reading| reading.determinand == determinand);
     for row in rows(readings) {
         let determinand = row.first().map_or("", |reading| reading.determinand.as_str());
+        // Total phosphorus stands for phosphate where nothing better does: it holds all else that has phosphorus.
+        if determinand == "phosphorus_total" && told("phosphate") {
+            continue;
+        }
         if determinand == "ph" {
             let centre = centre(&row).and_then(|reading| reading.value);
             all.ph = all.ph.or(centre);
         } else if let Some(item) = item(&row, origin) {
             all.items.push(item);
         }
-    }
-    // Total phosphorus stands for phosphate where nothing better does; a calculated hardness needs no second copy.
-    let phosphate = |item: &Item| item.of == Quantity::Ion(Ion::Phosphate);
-    if all.items.iter().filter(|item| phosphate(item)).count() > 1 {
-        all.items.retain(|item| !(phosphate(item) && item.as_written.to_lowercase().contains("total")));
     }
     all
 }
