@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use knowledge::{BlankKind, MeasureBlank};
 use quantity::{
-    Digits, Fault, Faults, Kind, Known, Measure, Place, Temperature, TemperatureDifference, Units, Volume,
+    Digits, Fault, Faults, Kind, Known, Measure, Place, Temperature, TemperatureDifference, Units, Volume, VolumeUnit,
     format_number, parse_number,
 };
 
@@ -132,13 +132,23 @@ impl Readings {
         let Some(error) = blank.error else { return String::new() };
         let shown = match blank.kind {
             BlankKind::Temperature => TemperatureDifference::kelvins(error).print_with(units, Digits::Significant(2)),
-            BlankKind::Volume => Volume::litres(error).print_with(units, Digits::Significant(2)),
+            // In the unit that the blank itself names: so small a volume alone would read in millilitres.
+            BlankKind::Volume => units.number(in_unit_of_a_litre(error, units), Digits::Significant(2)),
             BlankKind::Alkalinity => {
                 units.number(units.hardness.from_meq_per_l(error, Measure::Alkalinity), Digits::Significant(2))
             }
             BlankKind::Plain => units.number(error, Digits::Significant(2)),
         };
         format!("± {}", shown.split(' ').next().unwrap_or(&shown))
+    }
+}
+
+fn in_unit_of_a_litre(litres: f64, units: &Units) -> f64 {
+    let volume = Volume::litres(litres);
+    match units.volume {
+        VolumeUnit::Litre => litres,
+        VolumeUnit::UsGallon => volume.in_us_gallons(),
+        VolumeUnit::ImperialGallon => volume.in_imperial_gallons(),
     }
 }
 

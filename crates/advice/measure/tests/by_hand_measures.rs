@@ -4,7 +4,8 @@
 mod common;
 
 use common::{tank, value, worked};
-use measure::Name;
+use measure::{Name, Readings};
+use quantity::{Units, VolumeUnit};
 
 fn near(found: f64, hand: f64, share: f64) {
     assert!((found / hand - 1.0).abs() < share, "{found} against {hand} by hand");
@@ -111,4 +112,17 @@ fn nothing_is_made_of_readings_that_say_nothing() {
         let fault = worked(name, &tank, &typed).unwrap_err();
         assert!(fault.hint.is_some() || fault.what.contains("missing"), "{fault}");
     }
+}
+
+#[test]
+fn an_error_is_shown_in_the_unit_that_its_blank_names() {
+    let caught = Name::Flow.protocol().and_then(|p| p.blank.iter().find(|b| b.key == "caught")).expect("a blank");
+    let litres = Units::default();
+    assert_eq!((Readings::unit(caught, &litres), Readings::error(caught, &litres)), ("L".into(), "± 0.05".into()));
+    // 0.05 L ÷ 3.785 = 0.0132 US gal.
+    let gallons = Units { volume: VolumeUnit::UsGallon, ..litres };
+    assert_eq!(
+        (Readings::unit(caught, &gallons), Readings::error(caught, &gallons)),
+        ("US gal".into(), "± 0.013".into())
+    );
 }
