@@ -92,6 +92,9 @@ pub struct AmountRow {
     /// At most so many times the litres of the tank, where the amount is of its water.
     #[serde(default)]
     pub tank_times: Option<f64>,
+    /// From so many times what this tank usually gets in a day it is asked about.
+    #[serde(default)]
+    pub asks_times: Option<f64>,
     /// Possible and usual amounts.
     pub is: Bound,
     /// What stands behind them.

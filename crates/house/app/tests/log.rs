@@ -86,11 +86,43 @@ fn an_entry_is_written_found_mended_and_taken_back() {
 }
 
 #[test]
-fn what_is_far_from_usual_is_written_and_asked_about() {
+fn what_is_far_from_usual_is_asked_about_and_written_once_the_keeper_says_so() {
     let (_folder, book) = book();
-    let out = ok(&book, &["add", "food", "50 g"]);
-    assert!(out.contains("Really? the food is 50 g; usual is 0.005 to 5 g."), "{out}");
-    assert!(json(&book, &["list"])["entries"][0]["entry"]["what"]["grams"] == 50.0);
+    for (arguments, told) in [
+        (&["add", "food", "50 g"][..], "times the usual"),
+        (&["add", "dose", "Bottle one", "60 mL"], "times the usual"),
+        (&["add", "change", "60 L"], "Really?"),
+        (&["add", "test", "nitrate", "400 mg/L NO3"], "Really?"),
+    ] {
+        let (code, out, err) = said(&book, &top(), arguments);
+        assert_eq!((code, out.as_str()), (1, ""), "{arguments:?}");
+        assert!(err.contains("Really?") && err.contains(told) && err.contains("--really"), "{arguments:?}: {err}");
+        let (code, out, _) = said(&book, &top(), &[arguments, &["--json"]].concat());
+        let asked: Value = serde_json::from_str(&out).unwrap();
+        assert_eq!((code, &asked["faults"][0]["place"]["field"]), (1, &"really".into()), "{out}");
+        assert_eq!(json(&book, &["list"])["entries"].as_array().unwrap().len(), 0, "nothing is written");
+        json(&book, &[arguments, &["--really"]].concat());
+        ok(&book, &["undo"]);
+    }
+    // A usual dose is asked about no more than ever; mended into another one it is.
+    ok(&book, &["add", "dose", "Bottle one", "5 mL"]);
+    let (code, _, err) = said(&book, &top(), &["mend", "5", "--amount", "60 mL"]);
+    assert!(code == 1 && err.contains("--really"), "{err}");
+    ok(&book, &["mend", "5", "--note", "by lamp light"]);
+}
+
+/// Harm rule 17.
+#[test]
+fn a_plant_that_stands_on_a_list_of_weeds_is_told() {
+    let (_folder, book) = book();
+    let bought = ["add", "bought", "water lettuce, three"];
+    let out = ok(&book, &bought);
+    for told in ["Pistia stratiotes", "ask your local authority", "Never release it", "household waste"] {
+        assert!(out.contains(told), "{told}: {out}");
+    }
+    assert!(json(&book, &bought)["weeds"].as_str().unwrap().contains("invasive alien species"));
+    assert!(ok(&book, &["add", "trim", "--note", "the Cabomba"]).contains("If it is Cabomba caroliniana"));
+    assert_eq!(json(&book, &["add", "bought", "java fern"])["weeds"], Value::Null);
 }
 
 #[test]

@@ -41,6 +41,12 @@ const LINE: &str = "line";
 const MEND: &str = "mend";
 const MENDED: &str = "log-mended";
 
+/// Between an act and the amount that the keeper was asked about, when it was so.
+const SURE: &str = " really ";
+
+/// The name under which a line is asked about what is far from usual.
+const REALLY: &str = "really";
+
 /// No number of the setup stands on this letter.
 pub fn blanks(_: &Setup, _: &Tank, _: &Plan) -> Vec<Blank> {
     Vec::new()
@@ -61,10 +67,15 @@ fn acts(act: &Act, log: &mut dyn Log) -> Result<String, Refused> {
     let view = View::read(act.form.get("view").map_or("", String::as_str));
     let units = first_tank(act.answer).map(|tank| tank.units).unwrap_or_default();
     let meant = if act.act == LINE { filled(act)? } else { act.act.to_owned() };
+    let (meant, sure) = meant.split_once(SURE).map_or((meant.as_str(), None), |(meant, sure)| (meant, Some(sure)));
     match meant.split_once(' ') {
-        Some(("add", kind)) => drop(log.add(vec![added(act, kind, &units)?])?),
+        Some(("add", kind)) => {
+            let entry = added(act, kind, &units)?;
+            really(act, log, kind, &entry, (None, sure))?;
+            drop(log.add(vec![entry])?);
+        }
         Some(("out", id)) => id.parse().map_or(Ok(()), |id| log.remove(id))?,
-        Some((MEND, id)) => mended(act, log, id, &units)?,
+        Some((MEND, id)) => mended(act, log, (id, sure), &units)?,
         None if meant == "show" => {
             let field =
                 |of: &str| act.form.get(&name("find", of)).map_or_else(String::new, |text| text.trim().to_owned());
@@ -126,6 +137,29 @@ fn fits(act: &Act, entry: &Entry, units: &Units) -> Result<(), Fault> {
     litres(act).map_or(Ok(()), |litres| logbook::fits(&entry.what, litres, units))
 }
 
+/// What is far from usual is asked about, and written when the keeper says that it was so: `sure` is the amount that was asked about.
+fn really(
+    act: &Act,
+    log: &dyn Log,
+    line: &str,
+    entry: &Entry,
+    (mended, sure): (Option<u64>, Option<&str>),
+) -> Result<(), Refused> {
+    let typed = act.form.get(&name(line, "amount")).map_or("", |text| text.trim());
+    if sure == Some(typed) {
+        return Ok(());
+    }
+    let at = entry.at.timestamp();
+    let (from, to) = (at.checked_sub(36.hours()).ok(), at.checked_add(36.hours()).ok());
+    let kinds = vec![entry.what.kind().to_owned()];
+    let mut round = log.list(&Filter { from, to, kinds, ..Filter::default() })?;
+    round.retain(|kept| Some(kept.id) != mended);
+    match care::really(act.answer, entry, &round) {
+        None => Ok(()),
+        Some(asked) => Err(Refused(vec![(name(line, REALLY), Fault::new(asked))])),
+    }
+}
+
 /// A new entry: its own line, with the moment and the note that all lines share.
 fn added(act: &Act, kind: &str, units: &Units) -> Result<Entry, Refused> {
     let mut texts = texts(act.form, kind);
@@ -156,7 +190,7 @@ fn mendable(entry: &Entry) -> Texts {
     texts
 }
 
-fn mended(act: &Act, log: &mut dyn Log, id: &str, units: &Units) -> Result<(), Refused> {
+fn mended(act: &Act, log: &mut dyn Log, (id, sure): (&str, Option<&str>), units: &Units) -> Result<(), Refused> {
     let Some(id) = id.parse().ok() else { return Ok(()) };
     let Some(old) = log.entry(id)? else { return Err(logbook::no_entry(id).into()) };
     let shown = mendable(&old);
@@ -174,6 +208,9 @@ fn mended(act: &Act, log: &mut dyn Log, id: &str, units: &Units) -> Result<(), R
     }
     let entry = written::read(&typed, act.now, units).map_err(|faults| in_line(MEND, faults))?;
     fits(act, &entry, units).map_err(|fault| in_line(MEND, fault.into()))?;
+    if entry.what != old.what {
+        really(act, log, MEND, &entry, (Some(id), sure))?;
+    }
     Ok(log.change(id, entry)?)
 }
 

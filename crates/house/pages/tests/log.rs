@@ -301,3 +301,34 @@ fn the_log_does_not_count_for_the_letter_and_says_so() {
     sent(&mut door, &[("log-animals-what", "fish"), ("log-animals-counted", "12"), ("act", "add animals")]);
     assert!(!door.page(LOG).contains("Your letter says"), "the newest agrees");
 }
+
+/// Harm rule 10: asked first, and written by a button that holds for just the amount that was asked about.
+#[test]
+fn what_is_far_from_usual_is_asked_about_before_it_is_written() {
+    let mut door = Door::open(HOUSEHOLD, "/");
+    let dose = |amount, act| [("log-dose-what", "Bottle one"), ("log-dose-amount", amount), ("act", act)];
+    let ask = |door: &mut Door, amount, act| {
+        let fields: Vec<(&str, &str)> = [("revision", "1")].into_iter().chain(dose(amount, act)).collect();
+        text(&door.post(LOG, &fields))
+    };
+    let page = ask(&mut door, "60", "add dose");
+    assert!(page.contains("Really?") && page.contains("value=\"add dose really 60\""), "{page}");
+    assert!(page.contains("value=\"60\""), "what was typed stays");
+    assert_eq!(all(&mut door), []);
+    ask(&mut door, "61", "add dose really 60");
+    assert_eq!(all(&mut door), [], "another amount is asked about anew");
+    sent(&mut door, &dose("60", "add dose really 60"));
+    assert_eq!(all(&mut door)[0].entry.what, What::Dose { bottle: "Bottle one".to_owned(), ml: 60.0 });
+}
+
+/// Harm rule 17.
+#[test]
+fn a_plant_that_stands_on_a_list_of_weeds_is_told() {
+    let mut door = Door::open(HOUSEHOLD, "/");
+    let page = sent(&mut door, &[("log-bought-what", "Water lettuce"), ("act", "add bought")]);
+    for told in ["Pistia stratiotes", "ask your local authority", "Never release it"] {
+        assert!(page.contains(told), "{told}: {page}");
+    }
+    let page = door.rewrite("/tank/1/tank", &[("revision", "1"), ("plants.names", "Hydrilla verticillata, java fern")]);
+    assert!(page.contains("Hydrilla verticillata (hydrilla) stands on") && page.contains("Never release it"), "{page}");
+}

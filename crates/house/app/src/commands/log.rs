@@ -5,7 +5,7 @@ mod desk;
 use std::path::PathBuf;
 
 use logbook::written::{self, KINDS, Texts};
-use logbook::{Filter, Kept, Log, table, when};
+use logbook::{Entry, Filter, Kept, Log, table, when};
 use quantity::{Fault, Faults, Place};
 use serde::Serialize;
 
@@ -75,6 +75,9 @@ pub struct Add {
     /// What, and how much: as the kind asks for it
     #[arg(allow_negative_numbers = true)]
     pub texts: Vec<String>,
+    /// Yes, it was really so much: write what is far from usual
+    #[arg(long)]
+    pub really: bool,
     /// What stands beside it
     #[command(flatten)]
     pub beside: Beside,
@@ -94,6 +97,9 @@ pub struct Mend {
     /// How much
     #[arg(long, allow_negative_numbers = true)]
     pub amount: Option<String>,
+    /// Yes, it was really so much: write what is far from usual
+    #[arg(long)]
+    pub really: bool,
     /// What stands beside it
     #[command(flatten)]
     pub beside: Beside,
@@ -171,6 +177,8 @@ struct Written {
     #[serde(flatten)]
     kept: Kept,
     remark: Option<String>,
+    /// Plants on a list of weeds that it names.
+    weeds: Option<String>,
 }
 
 fn answer<T: Serialize>(json: bool, made: Result<(T, String), Faults>) -> u8 {
@@ -227,6 +235,7 @@ pub fn add(args: &Add) -> u8 {
         written::settled(&texts)?;
         let entry = written::read(&texts, &clock::now(), &desk.units)?;
         desk.fits(&entry)?;
+        asked(&mut desk, &entry, None, args.really)?;
         let ids = desk.log()?.add(vec![entry])?;
         kept(&mut desk, ids.first().copied().unwrap_or(0))
     };
@@ -235,8 +244,18 @@ pub fn add(args: &Add) -> u8 {
 
 fn kept(desk: &mut Desk, id: u64) -> Result<(Written, String), Faults> {
     let (kept, line) = desk.line(id)?;
-    let remark = kept.entry.remark();
-    Ok((Written { tank: desk.tank, kept, remark }, line))
+    let (remark, weeds) = (kept.entry.remark(), kept.entry.weeds(desk.place));
+    Ok((Written { tank: desk.tank, kept, remark, weeds }, line))
+}
+
+/// What is far from usual is not written before the keeper says that it was really so.
+fn asked(desk: &mut Desk, entry: &Entry, mended: Option<u64>, really: bool) -> Result<(), Fault> {
+    match desk.really(entry, mended)?.filter(|_| !really) {
+        None => Ok(()),
+        Some(asked) => Err(Fault::new(format!("nothing is written yet. {}", asked.trim_end_matches('.')))
+            .hint("look at the number and its point; if it was really so, give the same command again with --really")
+            .at(Place::field("really"))),
+    }
 }
 
 /// `log mend`.
@@ -256,6 +275,9 @@ pub fn mend(args: &Mend) -> u8 {
         written::settled(&texts)?;
         let entry = written::read(&texts, &clock::now(), &desk.units)?;
         desk.fits(&entry)?;
+        if entry.what != old.entry.what {
+            asked(&mut desk, &entry, Some(args.number), args.really)?;
+        }
         desk.log()?.change(args.number, entry)?;
         kept(&mut desk, args.number)
     };
@@ -322,7 +344,7 @@ pub fn list(args: &List) -> u8 {
         faults.or(())?;
         let (kinds, of, words) = (args.kind.clone(), args.of.clone(), args.words.clone());
         let entries = desk.log()?.list(&Filter { from, to, kinds, of, words, last: Some(args.last) })?;
-        let lines: String = entries.iter().rev().map(|kept| line(kept, &desk.units)).collect();
+        let lines: String = entries.iter().rev().map(|kept| line(kept, &desk.units, desk.place)).collect();
         let text = if lines.is_empty() { "Nothing like that is written.\n".to_owned() } else { lines };
         Ok((Listed { tank: desk.tank, entries }, text))
     };

@@ -90,6 +90,23 @@ impl Line<'_> {
                     span.really id=(format!("about-{}", name(self.line, field))) { "“" (refused.typed) "” I did not take. " (parts::faults(&refused.faults)) }
                 }
             }
+            (self.asked())
+        }
+    }
+
+    /// The question about what is far from usual, with the button that says that it was so.
+    fn asked(&self) -> Markup {
+        let Some(refused) = self.sheet.said.refused.get(&name(self.line, super::REALLY)) else { return html! {} };
+        let act = match self.line {
+            super::MEND => format!("{} {}", super::MEND, self.sheet.typed(super::MENDED, "")),
+            kind => format!("add {kind}"),
+        };
+        html! {
+            span.really {
+                @for fault in &refused.faults { (glued(&fault.what)) " " }
+                "Look at the number and its point, or, if it was so: "
+                button.again name="act" value=(format!("{act}{}{}", super::SURE, self.shown("amount").trim())) { "yes, write it" }
+            }
         }
     }
 

@@ -1,9 +1,11 @@
 //! The log of one tank, opened for a command.
 
 use book::{Opened, SqliteBook};
-use logbook::{Entry, Kept, Log};
+use jiff::ToSpan;
+use knowledge::Place;
+use logbook::{Entry, Filter, Kept, Log};
 use quantity::{Fault, Faults, Units};
-use setup::Book;
+use setup::{Book, Setup};
 
 use super::Whose;
 use crate::clock;
@@ -19,6 +21,9 @@ pub struct Desk {
     pub units: Units,
     /// Its litres at their upper end, where the sizes of the glass are told.
     pub litres: Option<f64>,
+    /// Whose law holds.
+    pub place: Place,
+    setup: Option<Setup>,
 }
 
 impl Desk {
@@ -33,10 +38,29 @@ impl Desk {
         notes.iter().for_each(note);
         let none = || Fault::new("there is no tank in this book yet").hint("`tapmere open` makes one");
         let tank = whose.tank.or(book.last_tank()?).ok_or_else(none)?;
-        let told = book.tank(tank, &now)?.setup().and_then(|setup| setup.tank().ok());
+        let setup = book.tank(tank, &now)?.setup().cloned();
+        let told = setup.as_ref().and_then(|setup| setup.tank().ok());
         let sized = told.as_ref().filter(|tank| !tank.questions.iter().any(|ask| ask.field.starts_with("glass.")));
         let litres = sized.map(|tank| tank.geometry.true_l.high);
-        Ok(Desk { book, tank, units: told.map(|tank| tank.units).unwrap_or_default(), litres })
+        let place = told.as_ref().map_or(Place::Other, |tank| tank.place());
+        Ok(Desk { book, tank, units: told.map(|tank| tank.units).unwrap_or_default(), litres, place, setup })
+    }
+
+    /// The question before an entry is written that is far from what this tank usually gets; `mended`: the number of the one in whose
+    /// place it comes.
+    ///
+    /// # Errors
+    /// The log can't be read.
+    pub fn really(&mut self, entry: &Entry, mended: Option<u64>) -> Result<Option<String>, Fault> {
+        let plan = self.setup.as_ref().filter(|_| care::hangs_on_plan(&entry.what));
+        // A tank that no recipe can be made for has no usual dose.
+        let Some(Ok(answer)) = plan.map(recipe::answer) else { return Ok(entry.remark()) };
+        let at = entry.at.timestamp();
+        let (from, to) = (at.checked_sub(36.hours()).ok(), at.checked_add(36.hours()).ok());
+        let kinds = vec![entry.what.kind().to_owned()];
+        let mut round = self.log()?.list(&Filter { from, to, kinds, ..Filter::default() })?;
+        round.retain(|kept| Some(kept.id) != mended);
+        Ok(care::really(&answer, entry, &round))
     }
 
     /// Whether an entry can belong to this tank.
@@ -60,18 +84,19 @@ impl Desk {
     /// # Errors
     /// There is no such entry, or it can't be read.
     pub fn line(&mut self, id: u64) -> Result<(Kept, String), Faults> {
-        let units = self.units;
+        let (units, place) = (self.units, self.place);
         let entry = self.log()?.entry(id)?.ok_or_else(|| logbook::no_entry(id))?;
         let kept = Kept { id, entry };
-        let line = line(&kept, &units);
+        let line = line(&kept, &units, place);
         Ok((kept, line))
     }
 }
 
-/// An entry in a line: number, moment, words, note.
-pub fn line(kept: &Kept, units: &Units) -> String {
+/// An entry in a line: number, moment, words, note, what is far from usual, plants on a list.
+pub fn line(kept: &Kept, units: &Units, place: Place) -> String {
     let entry = &kept.entry;
-    let parts = [entry.words(units), entry.note.replace('\n', " / "), entry.remark().unwrap_or_default()];
+    let note = entry.note.replace(['\r', '\n'], " / ").replace(" /  / ", " / ");
+    let parts = [entry.words(units), note, entry.remark().unwrap_or_default(), entry.weeds(place).unwrap_or_default()];
     let said: Vec<String> = parts.into_iter().filter(|part| !part.is_empty()).collect();
     format!("{:>5}  {}  {}\n", kept.id, entry.at.strftime("%Y-%m-%d %H:%M"), said.join("; "))
 }

@@ -1,0 +1,127 @@
+//! "Really?": whether an entry of the log is far from what this tank usually gets, asked before it is written.
+//!
+//! **What.** A dose by its bottle, food and water by the usual, each with what the log has of that day already; readings and
+//! packs by what is usual anywhere. What was given is written all the same once the keeper says so: the log tells the truth,
+//! and a bottle of which too much was given rests.
+//!
+//! **Range.** Limits of a dose as its bottle has them (`recipe`), of food and water so many times the usual as
+//! `data/amounts.toml` says.
+//!
+//! **Source.** Harm rule 10 (`data/harm.toml`), common practice.
+//!
+//! **Checked by** `tests/harm_really.rs`.
+
+use knowledge::book;
+use logbook::{Entry, Kept, What};
+use quantity::Volume;
+use recipe::say::Pen;
+use recipe::{Answer, Plan};
+use setup::Tank;
+
+use crate::food::{food, grams};
+use crate::missed::doubled;
+
+/// Whether what is usual of this kind hangs on the recipe: else [`really`] needs no plan to be worked out.
+pub fn hangs_on_plan(what: &What) -> bool {
+    matches!(what, What::Dose { .. } | What::Change { .. } | What::Food { .. })
+}
+
+/// The question before an entry is written, with what harms and from where on; `None`: it is as usual. `log`: entries round that
+/// day, without this one; of an answer that is still open, the first reading that asks.
+pub fn really(answer: &Answer, entry: &Entry, log: &[Kept]) -> Option<String> {
+    match answer {
+        Answer::Settled { tank, plan } => of(tank, plan, entry, log),
+        Answer::Open { outcomes, .. } => outcomes.iter().find_map(|outcome| really(&outcome.answer, entry, log)),
+    }
+}
+
+/// What the log has of that day already, of one amount.
+fn given(entry: &Entry, log: &[Kept], amount: impl Fn(&What) -> Option<f64>) -> f64 {
+    let zone = entry.at.time_zone();
+    let same = |kept: &&Kept| kept.entry.at.with_time_zone(zone.clone()).date() == entry.at.date();
+    log.iter().filter(same).filter_map(|kept| amount(&kept.entry.what)).sum()
+}
+
+fn of(tank: &Tank, plan: &Plan, entry: &Entry, log: &[Kept]) -> Option<String> {
+    let pen = Pen::new(&tank.units);
+    let asked = match &entry.what {
+        What::Dose { bottle, ml } => {
+            let dose = |what: &What| match what {
+                What::Dose { bottle: other, ml } if same_name(other, bottle) => Some(*ml),
+                _ => None,
+            };
+            dosed(tank, plan, bottle, ml + given(entry, log, dose), &pen)
+        }
+        What::Food { grams } => {
+            let fed = |what: &What| if let What::Food { grams } = what { Some(*grams) } else { None };
+            fed_too_much(tank, grams + given(entry, log, fed), &pen)
+        }
+        What::Change { litres } => {
+            let changed = |what: &What| if let What::Change { litres } = what { Some(*litres) } else { None };
+            changed_too_much(tank, plan, litres + given(entry, log, changed))
+        }
+        _ => None,
+    };
+    asked.or_else(|| entry.remark())
+}
+
+fn same_name(a: &str, b: &str) -> bool {
+    a.trim().eq_ignore_ascii_case(b.trim())
+}
+
+fn times(pen: &Pen, amount: f64, usual: f64) -> String {
+    format!("{} times", pen.n(amount / usual, 2))
+}
+
+fn dosed(tank: &Tank, plan: &Plan, name: &str, ml: f64, pen: &Pen) -> Option<String> {
+    let bottle = plan.bottles.iter().find(|bottle| same_name(&bottle.name, name) && bottle.daily_ml > 0.0)?;
+    if ml <= bottle.ask_above_ml {
+        return None;
+    }
+    let many = ml / bottle.daily_ml;
+    let harms = doubled(tank, plan, many).into_iter().find(|doubled| doubled.bottle == bottle.name)?;
+    Some(format!(
+        "Really? {} of {} in a day is {} the usual {}. {}",
+        pen.ml(ml),
+        bottle.name,
+        times(pen, ml, bottle.daily_ml),
+        pen.ml(bottle.daily_ml),
+        harms.says
+    ))
+}
+
+fn asks_times(kind: &str) -> f64 {
+    book().amounts.get(kind).and_then(|row| row.asks_times).unwrap_or(f64::INFINITY)
+}
+
+fn fed_too_much(tank: &Tank, fed: f64, pen: &Pen) -> Option<String> {
+    let usual = food(tank)?.grams;
+    (fed > asks_times("food") * usual).then(|| {
+        format!(
+            "Really? {} of food in a day is {} the usual {}. What they leave turns into ammonia: take it out. {}",
+            grams(pen, fed),
+            times(pen, fed, usual),
+            grams(pen, usual),
+            book().harm.limit.ammonia_unionised_mg_n_per_l.say
+        )
+    })
+}
+
+fn changed_too_much(tank: &Tank, plan: &Plan, litres: f64) -> Option<String> {
+    let volume = |litres: f64| Volume::litres(litres).print(&tank.units);
+    let most = plan.change.share_most * tank.geometry.true_l.value;
+    let because = plan.change.most_because.as_deref().unwrap_or_default();
+    if tank.animals.any() && plan.change.share_most < 1.0 && litres > most {
+        let asked = format!(
+            "Really? {} changed in a day is more than the {} that may be changed at once with this water. {because}",
+            volume(litres),
+            volume(most)
+        );
+        return Some(asked.trim_end().to_owned());
+    }
+    let usual = plan.change.litres;
+    (usual > 0.0 && litres > asks_times("change") * usual).then(|| {
+        let rule = &book().harm.limit.alkalinity_step_meq_per_l.say;
+        format!("Really? {} changed in a day is far more than the usual {}. {rule}", volume(litres), volume(usual))
+    })
+}

@@ -1,0 +1,77 @@
+//! Harm rule 10: what is far from usual is asked about before it is written, with the number at which harm starts; harm rule 17: plants on a
+//! list of weeds are named when plants are cut and when a tank ends.
+
+mod days;
+
+use care::really;
+use care::stopping::stopping;
+use days::{HOUSEHOLD, dose, june, log, planned};
+use logbook::{Entry, What};
+use recipe::Answer;
+
+fn household(text: &str) -> Answer {
+    let (tank, plan) = planned(text);
+    Answer::Settled { tank: Box::new(tank), plan: Box::new(plan) }
+}
+
+fn entry(what: What) -> Entry {
+    Entry { at: june(13, 9), what, note: String::new() }
+}
+
+#[test]
+fn rule_10_a_dose_many_times_the_usual_is_asked_about_with_the_number_at_which_harm_starts() {
+    let (answer, (_, plan)) = (household(HOUSEHOLD), planned(HOUSEHOLD));
+    let bottle = &plan.bottles[0];
+    assert_eq!(really(&answer, &entry(dose(bottle.daily_ml)), &[]), None);
+    assert_eq!(really(&answer, &entry(dose(bottle.ask_above_ml)), &[]), None, "up to the line that the bottle itself names");
+    let asked = really(&answer, &entry(dose(12.0 * bottle.daily_ml)), &[]).expect("asked");
+    for told in ["Really?", "in a day is 12 times the usual", "mg/L"] {
+        assert!(asked.contains(told), "{told}: {asked}");
+    }
+    // The day's sum counts, whoever writes the name, and only of that day.
+    let given = |day| log(vec![(june(day, 8), dose(11.0 * bottle.daily_ml))]);
+    let again = entry(What::Dose { bottle: "bottle ONE ".to_owned(), ml: bottle.daily_ml });
+    assert!(really(&answer, &again, &given(13)).expect("asked").contains("12 times"));
+    assert_eq!(really(&answer, &again, &given(12)), None);
+}
+
+#[test]
+fn rule_10_food_water_and_readings_too() {
+    let (answer, (tank, plan)) = (household(HOUSEHOLD), planned(HOUSEHOLD));
+    let usual = tank.keeping.food_g_per_day.value;
+    assert_eq!(really(&answer, &entry(What::Food { grams: 9.0 * usual }), &[]), None);
+    let fed = really(&answer, &entry(What::Food { grams: 11.0 * usual }), &[]).expect("asked");
+    assert!(fed.contains("11 times") && fed.contains("0.016 mg/L"), "{fed}");
+    assert_eq!(really(&answer, &entry(What::Change { litres: plan.change.litres }), &[]), None);
+    let changed = really(&answer, &entry(What::Change { litres: 2.4 * plan.change.litres }), &[]).expect("asked");
+    assert!(changed.contains("Really?"), "{changed}");
+    let read = What::Test(logbook::Reading {
+        of: "nitrate".to_owned(),
+        value: 400.0,
+        below: false,
+        error: None,
+        kit: None,
+        sure: logbook::Sure::Plain,
+    });
+    assert!(really(&answer, &entry(read), &[]).expect("asked").starts_with("Really?"));
+}
+
+#[test]
+fn rule_17_plants_on_a_list_are_named_when_they_are_cut_and_when_the_tank_ends() {
+    let text = format!("{HOUSEHOLD}\n[plants]\nnames = \"Java fern, Pistia stratiotes\"\n");
+    let text = if HOUSEHOLD.contains("[plants]") {
+        HOUSEHOLD.replace("[plants]", "[plants]\nnames = \"Java fern, Pistia stratiotes\"")
+    } else {
+        text
+    };
+    let (tank, plan) = planned(&text);
+    let end = stopping(&tank, &plan);
+    let told = end.iter().find(|note| note.text.contains("Pistia stratiotes")).expect("named at the end");
+    assert!(told.text.contains("ask your local authority") && told.text.contains("Never release it"), "{told:?}");
+    let cut = (1..30).flat_map(|n| care::day(&tank, &plan, &[], &june(n, 8)).today).find(|act| act.key == "trim");
+    let along = (1..30).filter_map(|n| care::day(&tank, &plan, &[], &june(n, 8)).change).flat_map(|sheet| sheet.along);
+    let trim = cut.or_else(|| along.into_iter().find(|act| act.key == "trim")).expect("plants are cut once");
+    assert!(trim.says.iter().any(|says| says.contains("Pistia stratiotes") && says.contains("Never release it")));
+    let (tank, plan) = planned(HOUSEHOLD);
+    assert!(!stopping(&tank, &plan).iter().any(|note| note.about.contains("may have of you")));
+}
