@@ -46,7 +46,7 @@ fn another_tap_is_typed_and_not_kept() {
         &mut shelf,
         "/tank/1/away?tap_alkalinity=1.1+%C2%B0dH&tap_hardness=1.5+%C2%B0dH&tap_nitrate=2+mg/L+NO3",
     ));
-    assert!(text.contains("One smaller change first") && text.contains("Old water along"), "{text}");
+    assert!(text.contains("Go over in small changes") && text.contains("Old water along"), "{text}");
     // Nothing is worked out on a basis that nobody told.
     let text = words(&get(&mut shelf, "/tank/1/away?tap_nitrate=12+mg/L"));
     assert!(text.contains("what it is counted as") && !text.contains("Old water along"), "{text}");
