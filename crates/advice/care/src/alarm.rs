@@ -11,7 +11,7 @@
 //! **Checked by** `tests/harm_alarm.rs`.
 
 use jiff::civil::Date;
-use logbook::{Reading, Sure, What};
+use logbook::{Kept, Reading, Sure, What};
 use recipe::Plan;
 use recipe::say::Pen;
 use setup::Tank;
@@ -50,45 +50,36 @@ impl Alarm {
 
 /// The latest readings of the last days.
 struct Read<'a> {
-    all: Vec<(Date, &'a Reading)>,
+    all: Vec<(Date, &'a Kept, &'a Reading)>,
 }
 
 impl<'a> Read<'a> {
     fn of(past: &'a Past) -> Self {
         let fresh = knowledge::book().routine.number.alarm_days.value as i64;
-        let mut all: Vec<(Date, &Reading)> = Vec::new();
+        let mut all: Vec<(Date, &Kept, &Reading)> = Vec::new();
         for (date, kept) in past.entries().rev().filter(|(date, _)| days_between(*date, past.today()) < fresh) {
             if let What::Test(reading) = &kept.entry.what
                 && reading.sure != Sure::NotSure
-                && !all.iter().any(|(_, known)| known.of == reading.of)
+                && !all.iter().any(|(_, _, known)| known.of == reading.of)
             {
-                all.push((date, reading));
+                all.push((date, kept, reading));
             }
         }
         Read { all }
     }
 
     fn get(&self, of: &str) -> Option<(Date, &'a Reading)> {
-        self.all.iter().find(|(_, reading)| reading.of == of).copied()
+        self.all.iter().find(|(_, _, reading)| reading.of == of).map(|(date, _, reading)| (*date, *reading))
     }
 
-    /// Told to Help now in the units of the log; what it can't take it does not get.
-    fn told(&self) -> Told {
+    /// Told to Help now, with what was done since: the same that it hears of the log by itself.
+    fn told(&self, past: &Past) -> Told {
         let mut told = Told::default();
-        let units = [
-            ("ammonia_n", "ammonia", "mg/L N"),
-            ("nitrite_n", "nitrite", "mg/L N"),
-            ("nitrate", "nitrate", "mg/L NO3"),
-            ("ph", "ph", ""),
-            ("temperature", "temperature", "°C"),
-            ("alkalinity", "alkalinity", "meq/L"),
-        ];
-        for (of, key, unit) in units {
-            // Of alkalinity less than the lowest step is the bad end, of all others no news.
-            if let Some((_, reading)) = self.get(of).filter(|(_, reading)| !reading.below || of == "alkalinity") {
-                told.take(key, &format!("{} {unit}", reading.value.max(0.0))).unwrap_or_default();
-            }
+        for (_, kept, reading) in &self.all {
+            told.hear_one(reading, trouble::hours_ago(kept, past.now()));
         }
+        let acts: Vec<Kept> = past.entries().map(|(_, kept)| kept.clone()).collect();
+        told.hear_acts(&acts, past.now());
         told
     }
 }
@@ -99,7 +90,7 @@ pub(crate) fn alarms(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen) -> Vec<Al
         return Vec::new();
     }
     let read = Read::of(past);
-    let told = read.told();
+    let told = read.told(past);
     let case = Case { tank, plan, told: &told, litres_known: false };
     let found = [
         gills(&case, &read, past, "ammonia_n"),
@@ -108,7 +99,7 @@ pub(crate) fn alarms(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen) -> Vec<Al
         alkalinity(&case, &read, past),
         nitrate(tank, &read, pen),
         carbon_dioxide(tank, plan, past),
-        changed_too_much(plan, past, pen),
+        changed_too_much(&case, past, pen),
     ];
     let mut found: Vec<Alarm> = found.into_iter().flatten().collect();
     found.sort_by_key(|alarm| alarm.urgency);
@@ -196,28 +187,12 @@ fn carbon_dioxide(tank: &Tank, plan: &Plan, past: &Past) -> Option<Alarm> {
     Some(about("carbon_dioxide", past.today(), Urgency::AtOnce, "carbon-dioxide", says))
 }
 
-/// More was changed since yesterday than this tap's ammonia allows at once.
-fn changed_too_much(plan: &Plan, past: &Past, pen: &Pen) -> Option<Alarm> {
-    let limited = plan.change.limited.as_ref().filter(|_| plan.change.litres > 0.0)?;
-    let fresh = past.entries().rev().filter(|(date, _)| days_between(*date, past.today()) <= 1);
-    let litres: f64 = fresh
-        .filter_map(|(_, kept)| match kept.entry.what {
-            What::Change { litres } => Some(litres),
-            _ => None,
-        })
-        .sum();
-    // The change of yesterday and that of today, where water is changed each day.
-    let most = plan.change.litres * if plan.change.every_days == 1 { 2.0 } else { 1.0 };
-    if litres <= 1.1 * most {
-        return None;
-    }
+/// More was changed within a day than this tap's ammonia allows, as Help now counts it.
+fn changed_too_much(case: &Case, past: &Past, pen: &Pen) -> Option<Alarm> {
+    let (litres, change) = (trouble::changed_too_much(case)?, &case.plan.change);
     let says = vec![
-        format!(
-            "You changed {}: more than this tap allows at once, {}.",
-            pen.litres(litres),
-            pen.litres(plan.change.litres)
-        ),
-        limited.clone(),
+        format!("You changed {}: more than this tap allows at once, {}.", pen.litres(litres), pen.litres(change.litres)),
+        change.limited.clone().unwrap_or_default(),
         "Test ammonia and pH now; no food, and no change with this tap until the test is low.".to_owned(),
     ];
     Some(about("change", past.today(), Urgency::AtOnce, "ammonia", says).of_gills(Some(0.0)))

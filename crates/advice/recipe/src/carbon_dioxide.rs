@@ -22,12 +22,22 @@ pub(crate) struct Given {
     pub refused: Option<Refused>,
 }
 
+/// What the errors of pH and alkalinity may make of a figure.
+fn factor() -> f64 {
+    let limit = &knowledge::book().harm.limit;
+    10f64.powf(limit.co2_ph_error.value()) * (1.0 + limit.co2_alkalinity_error_percent.value() / 100.0)
+}
+
+/// What carbon dioxide that is given by pH and alkalinity may be, mg/L: its upper end (harm rule 12).
+pub fn may_be_mg_per_l(told: Known<f64>) -> f64 {
+    told.high.max(told.value * factor())
+}
+
 /// Look at the carbon dioxide that is given.
 pub(crate) fn given(desk: &Desk) -> Given {
     let Some(told) = desk.tank.co2_given_mg_per_l else { return Given::default() };
     let (pen, limit, rule) = (&desk.pen, &desk.book.harm.limit, &desk.book.harm.rule);
-    let factor = 10f64.powf(limit.co2_ph_error.value()) * (1.0 + limit.co2_alkalinity_error_percent.value() / 100.0);
-    let upper = told.high.max(told.value * factor);
+    let (factor, upper) = (factor(), may_be_mg_per_l(told));
     let (most, plan_most, aim) =
         (limit.co2_most_mg_per_l.value(), limit.co2_plan_most_mg_per_l.value(), limit.co2_aim_mg_per_l.value());
     let mut out = Given { planned: Some(told), ..Given::default() };

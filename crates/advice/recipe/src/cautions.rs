@@ -106,6 +106,12 @@ fn lowers_nitrate(desk: &Desk, level: &Level, most: f64) -> String {
     if desk.tank.habits.every_days == 0 && crate::copper::stops_change(desk).is_some() {
         return "Less food and more plants lower it.".to_owned();
     }
+    if crate::nitrate::tap_keeps_nitrate(new, most) {
+        return format!(
+            "{} Less food and more plants lower it.",
+            crate::nitrate::tap_keeps_nitrate_says(&desk.pen, new)
+        );
+    }
     let how = if desk.tank.habits.every_days > 0 { "do more frequent changes" } else { "does changing water" };
     format!(
         "Less food lowers it, and so {how} in small parts, for the new water holds less than the tank: each takes its own share of the nitrate away."

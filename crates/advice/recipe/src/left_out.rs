@@ -161,7 +161,7 @@ fn lowers(
             pen.share(now)
         ),
         None if tap > band.1 => format!(
-            " That is more; the tap alone brings {}: no bigger change and no dose lowers it; more plants do, and low-mineral water.",
+            " That is more; the tap alone brings {}: no change brings it below that, and no dose; more plants do, and low-mineral water.",
             ion.map_or_else(String::new, |ion| pen.ion(ion, tap))
         ),
         None => " That is more: the food brings it, and less food or more plants lower it.".to_owned(),

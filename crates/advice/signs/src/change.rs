@@ -7,7 +7,7 @@ use setup::Feeding;
 
 use crate::facts::Facts;
 use crate::finding::{Cause, OneChange, Standing};
-use crate::nutrients;
+use crate::{nutrients, water_causes};
 
 /// The change for the first cause that the tank's numbers point to or allow; `None`: nothing does, or its change is none
 /// that may be made here.
@@ -64,6 +64,12 @@ fn text(facts: &Facts, cause: &str, row: &CauseRow, of: Option<&str>) -> Option<
             }
         }
         "plants_short" if facts.tank.feeding == Feeding::None => return None,
+        "changes_few" if no_answer(facts, of) => {
+            text = format!(
+                "{} Fast plants, less food, no nitrate from a bottle; top up with water of low minerals.",
+                recipe::tap_keeps_nitrate_says(&facts.pen, facts.new_water(Ion::Nitrate).high)
+            );
+        }
         "changes_few" if facts.tank.unchanged_months.is_some() => text = rule.old_acid_tank.say.clone(),
         "calcium_short" | "nitrification_eats" | "tap_brings_little" if facts.tank.animals.any() => {
             add(&rule.ph_frees_ammonia.say);
@@ -82,4 +88,10 @@ fn text(facts: &Facts, cause: &str, row: &CauseRow, of: Option<&str>) -> Option<
         text = format!("{} {text}", rule.plugs_out.say);
     }
     Some(text)
+}
+
+/// Nitrate that the new water keeps up, whatever is changed.
+fn no_answer(facts: &Facts, of: Option<&str>) -> bool {
+    let ion = of.and_then(water_causes::ion_of);
+    water_causes::no_answer(facts, ion, facts.new_water(Ion::Nitrate).high)
 }

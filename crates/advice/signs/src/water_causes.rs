@@ -6,6 +6,16 @@ use quantity::{Ion, Kind, Known};
 use crate::Standing::{self, Likely, Open, Possible, StruckOut};
 use crate::facts::{Facts, figure};
 
+/// Whether the new water brings so much nitrate that changes of it are no answer: as Salts and Help now say.
+pub(crate) fn no_answer(facts: &Facts, ion: Option<Ion>, new_high: f64) -> bool {
+    let mark = knowledge::book().harm.limit.nitrate_practice_high_mg_per_l.value();
+    ion == Some(Ion::Nitrate) && recipe::tap_keeps_nitrate(new_high, if facts.tender() { strict() } else { mark })
+}
+
+fn strict() -> f64 {
+    knowledge::book().harm.limit.nitrate_strict_mg_per_l.value()
+}
+
 /// How a cause stands for a reading, and why. `None`: there is no such cause.
 pub(crate) fn stands(facts: &Facts, cause: &str, of: Option<&str>) -> Option<(Standing, String)> {
     let say = |standing: Standing, because: &str| (standing, because.to_owned());
@@ -19,6 +29,13 @@ pub(crate) fn stands(facts: &Facts, cause: &str, of: Option<&str>) -> Option<(St
         "evaporation" => {
             let (litres, tap) = (facts.tank.habits.top_up_l_per_day.value, facts.tank.habits.top_up_with == "tap");
             match litres > 0.0 && tap {
+                true if facts.tank.unchanged_months.is_some() => (
+                    Likely,
+                    format!(
+                        "{} L a day are topped up with tap water, its salts stay, and no change takes them out",
+                        facts.pen.n(litres, 2)
+                    ),
+                ),
                 true => (
                     Possible,
                     format!("{} L a day are topped up with tap water, and its salts stay", facts.pen.n(litres, 2)),
@@ -125,11 +142,13 @@ fn few_plants(facts: &Facts) -> (Standing, String) {
     }
 }
 
-/// Changing more helps only where the new water holds less: a rule of harm and of arithmetic.
+/// Changing more helps only where the new water holds less: a rule of harm and of arithmetic. Where no water is changed at all, what stands
+/// above the new water has gathered all the same, though the cure is another ([`no_answer`]).
 fn changes(facts: &Facts, of: Option<&str>, ion: Option<Ion>) -> (Standing, String) {
-    let practice = knowledge::book().harm.limit.nitrate_practice_low_mg_per_l.value();
+    let habits = &facts.tank.habits;
+    let none = habits.every_days == 0 || habits.change_share.value <= 0.0 || facts.tank.unchanged_months.is_some();
     if let Some((new, read)) = beside(facts, of, ion)
-        && (new.high >= figure().tap_share.value * read.value || (ion == Some(Ion::Nitrate) && new.value >= practice))
+        && (new.high >= figure().tap_share.value * read.value || (!none && no_answer(facts, ion, new.high)))
     {
         return (
             StruckOut,
@@ -140,7 +159,6 @@ fn changes(facts: &Facts, of: Option<&str>, ion: Option<Ion>) -> (Standing, Stri
             ),
         );
     }
-    let habits = &facts.tank.habits;
     if habits.every_days == 0 {
         return (Likely, "no water is changed".to_owned());
     }

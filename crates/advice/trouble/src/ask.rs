@@ -63,6 +63,8 @@ const NEW_LITRES: Ask = ask("new_litres", "How much of it", "40 L");
 const ALKALINITY: Ask = ask("alkalinity", "Alkalinity", "3 °dH");
 const NITRATE: Ask = ask("nitrate", "Nitrate of the tank", "40 mg/L NO3");
 const TAP_NITRATE: Ask = ask("tap_nitrate", "Nitrate of the tap", "20 mg/L NO3");
+const TAP_AMMONIA: Ask =
+    counted(ask("tap_ammonia", "Ammonia in a bucket of new water, conditioner in it", "0.1 mg/L N"), &["N", "NH4"]);
 const TIMES: Ask = ask("times", "How many times the day’s dose", "10");
 const WATTS: Ask = ask("watts", "Watts of one heater", "50 W");
 const BOTTLE: Ask = ask("bottle", "From which bottle", "one");
@@ -70,12 +72,12 @@ const BOTTLE: Ask = ask("bottle", "From which bottle", "one");
 /// What a trouble asks for; empty where nothing would change what it says.
 pub fn asks(trouble: &str) -> &'static [Ask] {
     match trouble {
-        "gasping" | "lying" => &[TEMPERATURE, AMMONIA, NITRITE, PH, NEW_TEMPERATURE, NEW_LITRES],
+        "gasping" | "lying" => &[TEMPERATURE, AMMONIA, NITRITE, PH, TAP_AMMONIA, NEW_TEMPERATURE, NEW_LITRES],
         "power-cut" => &[TEMPERATURE, ROOM],
         "heater-on" | "heater-dead" => &[TEMPERATURE, ROOM, WATTS],
         "carbon-dioxide" => &[PH, ALKALINITY, TEMPERATURE, AMMONIA],
         "overdose" => &[BOTTLE, TIMES, NEW_TEMPERATURE],
-        "ammonia" => &[AMMONIA, NITRITE, PH, TEMPERATURE, NEW_TEMPERATURE],
+        "ammonia" => &[AMMONIA, NITRITE, PH, TEMPERATURE, TAP_AMMONIA, NEW_TEMPERATURE],
         "nitrate" => &[NITRATE, TAP_NITRATE],
         "alkalinity" => &[ALKALINITY, AMMONIA, PH, TEMPERATURE],
         _ => &[],

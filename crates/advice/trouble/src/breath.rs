@@ -96,6 +96,9 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     if !case.tank.animals.any() {
         return Vec::new();
     }
+    if let Some(sum) = still_anyway(case) {
+        return vec![sum];
+    }
     let (pen, least) = (case.pen(), case.numbers().oxygen_least_mg_per_l.value);
     let head = match lasts.value > long_h() {
         true if lasts.low > long_h() => "Oxygen: at rest the surface lets in what is used".to_owned(),
@@ -123,15 +126,30 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
         .figure("hours_early", lasts.low)
         .figure("use_mg_per_l_h", uses.value)
         .only(uses.kind);
-    let before = if lasts.low > long_h() {
-        "now and then".to_owned()
-    } else {
-        format!("before {} are over", hours_words(lasts.low))
+    let begin = match lasts.low {
+        low if low > long_h() => "Move the water now and then".to_owned(),
+        low if low < 1.0 => "Begin to move the water at once".to_owned(),
+        low if low < 2.0 => "Begin to move the water before an hour is over".to_owned(),
+        low => format!("Begin to move the water before {} are over", hours_words(low)),
     };
     vec![sum.say(format!(
-        "Begin to move the water {before}: a battery air pump, or a jug for five minutes in every half hour. Harm starts at about {} mg/L of \
+        "{begin}: a battery air pump, or a jug for five minutes in every half hour. Harm starts at about {} mg/L of \
          oxygen for grown fish, {} for young. Fish at the surface: begin at once, whatever the sum says.",
         pen.n(case.numbers().oxygen_least_mg_per_l.low(), 2),
         pen.n(case.numbers().oxygen_least_mg_per_l.high(), 2)
     ))]
+}
+
+/// Neither filter nor air pump: nothing stands still that ran before.
+fn still_anyway(case: &Case) -> Option<Sum> {
+    (!case.tank.keeping.filter && case.tank.warmth.air_pump != Some(true)).then(|| {
+        let head = "Breath: no filter and no air pump runs here, so the cut takes nothing but the light".to_owned();
+        let words = "What the tank breathes without power it breathes every night. Plants give oxygen in light alone.";
+        Sum::new("oxygen-hours", Urgency::LeaveItBe, head, String::new(), words, &[]).say(format!(
+            "By day draw the curtain back: plants give oxygen by daylight too. Dark for longer than a night, or fish at the surface: dip up water \
+             with a jug and let it fall back, five minutes in every half hour; harm starts at about {} mg/L of oxygen for grown fish, {} for young.",
+            case.pen().n(case.numbers().oxygen_least_mg_per_l.low(), 2),
+            case.pen().n(case.numbers().oxygen_least_mg_per_l.high(), 2)
+        ))
+    })
 }

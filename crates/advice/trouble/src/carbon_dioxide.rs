@@ -17,7 +17,7 @@ fn n(value: f64) -> String {
 
 /// What the readings mean.
 pub(crate) fn water_sums(case: &Case) -> Vec<Sum> {
-    let Some(ph) = case.told.get("ph") else { return Vec::new() };
+    let Some(ph) = case.told.get("ph") else { return given(case) };
     let (limit, t) = (&case.book().harm.limit, case.temperature_c().value);
     let water = case.tank_water();
     let error = limit.co2_alkalinity_error_percent.value() / 100.0;
@@ -56,6 +56,26 @@ pub(crate) fn water_sums(case: &Case) -> Vec<Sum> {
         )),
         false => sum.say(format!("Its upper end is under {} mg/L, above which fish are in stress. They breathe fast all the same? Off, and look for another cause.", n(most))),
     }]
+}
+
+/// Nothing was read: what the keeper gives, with its upper end.
+fn given(case: &Case) -> Vec<Sum> {
+    let Some(told) = case.tank.co2_given_mg_per_l else { return Vec::new() };
+    let (may_be, most) = (recipe::may_be_mg_per_l(told), case.book().harm.limit.co2_most_mg_per_l.value());
+    let urgency = if may_be > most { Urgency::AtOnce } else { Urgency::BeforeTheNextChange };
+    let head = format!("You give {} mg/L of carbon dioxide by day: it may be {}", n(told.value), n(may_be));
+    let words =
+        "pH is worth a tenth either way and alkalinity a tenth of it: a figure that comes from them has an upper end.";
+    let sum = Sum::new("carbon-dioxide", urgency, head, String::new(), words, &["timmons_ebeling_2010"])
+        .figure("likely_mg_per_l", told.value)
+        .figure("high_mg_per_l", may_be)
+        .say(format!(
+            "Above {} mg/L fish are in stress, above 50 to 60 in danger, and a valve that slipped gives any amount: fast breathing counts before \
+             every figure. Off now, air on.",
+            n(most)
+        ))
+        .say("Read pH and alkalinity in this minute, before it is aired off: they tell how much there was.");
+    vec![sum]
 }
 
 /// What all of the cylinder does to a room.

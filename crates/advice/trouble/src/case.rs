@@ -1,13 +1,17 @@
 //! A tank at hand: what it is, what its plan gives, what was read.
 
 use knowledge::{Book, TroubleNumbers};
-use quantity::{Ion, Known};
+use quantity::chem::atom;
+use quantity::{Ion, Kind, Known};
 use recipe::Plan;
 use recipe::say::Pen;
 use setup::{SourceWater, Tank};
 use water::{Carbon, Sample, Solved, Totals, solve};
 
 use crate::told::Told;
+
+/// Nitrogen in ammonium by mass (`iupac_2022`).
+pub(crate) const N_OF_NH4: f64 = atom::N / (atom::N + 4.0 * atom::H);
 
 /// A tank without open questions, its plan, and what was read.
 #[derive(Clone, Copy)]
@@ -43,7 +47,7 @@ impl Case<'_> {
     /// °C of the tank: as read, else the usual with its range.
     pub(crate) fn temperature_c(&self) -> Known<f64> {
         match self.told.get("temperature") {
-            Some(c) => Known::exact(c, quantity::Kind::Measured),
+            Some(c) => Known::exact(c, Kind::Measured),
             None => self.tank.temperature_c,
         }
     }
@@ -51,7 +55,7 @@ impl Case<'_> {
     /// °C of new water: as told, else the tap's over the year.
     pub(crate) fn new_c(&self) -> Known<f64> {
         match self.told.get("new_temperature") {
-            Some(c) => Known::exact(c, quantity::Kind::Measured),
+            Some(c) => Known::exact(c, Kind::Measured),
             None => self.tank.tap.temperature_c,
         }
     }
@@ -65,10 +69,10 @@ impl Case<'_> {
     pub(crate) fn tank_water(&self) -> SourceWater {
         let mut water = recipe::in_tank(&self.new_water(), &self.plan.levels, &self.plan.alkalinity);
         if let Some(meq) = self.told.get("alkalinity") {
-            water.alkalinity_meq_per_l = Known::exact(meq, quantity::Kind::Measured);
+            water.alkalinity_meq_per_l = Known::exact(meq, Kind::Measured);
         }
         if let Some(mg) = self.told.get("nitrate") {
-            water.ions.insert(Ion::Nitrate, Known::exact(mg, quantity::Kind::Measured));
+            water.ions.insert(Ion::Nitrate, Known::exact(mg, Kind::Measured));
         }
         water
     }
@@ -83,13 +87,47 @@ impl Case<'_> {
         self.tank.animals.snails + self.tank.animals.other_invertebrates > 0
     }
 
-    /// pH of the tank: as read, with the error of a reading; else the aired water's range.
+    /// pH of the tank: as read, with the error of a reading. Where carbon dioxide is given, else the log's last reading, whose upper end is the
+    /// aired water's, since it may be off; else the aired water's range.
     pub(crate) fn ph(&self) -> Option<Known<f64>> {
         let error = self.book().harm.limit.co2_ph_error.value();
-        match self.told.get("ph") {
-            Some(ph) => Some(Known::ranged(ph - error, ph, ph + error, quantity::Kind::Measured)),
-            None => self.plan.aired.as_ref().map(|aired| aired.ph),
+        let aired = self.plan.aired.as_ref().map(|aired| aired.ph);
+        if let Some(ph) = self.told.get("ph") {
+            return Some(Known::ranged(ph - error, ph, ph + error, Kind::Measured));
         }
+        match self.older_ph() {
+            Some((ph, _)) => {
+                let high = aired.map_or(ph + error, |aired| aired.high.max(ph + error));
+                Some(Known::ranged(ph - error, ph, high, Kind::WorkedOut))
+            }
+            None => aired,
+        }
+    }
+
+    /// The log's last pH with its age, where carbon dioxide is given: it holds the pH away from the aired water's.
+    fn older_ph(&self) -> Option<(f64, String)> {
+        self.told.older_ph().filter(|_| self.tank.co2_given_mg_per_l.is_some())
+    }
+
+    /// "pH 8.2 (you said; 8.1 to 8.3)": the pH that counts, who told it, and its range.
+    pub(crate) fn ph_words(&self) -> String {
+        let (Some(ph), pen) = (self.ph(), self.pen()) else { return "an unknown pH".to_owned() };
+        let from = match (self.told.get("ph"), self.older_ph()) {
+            (Some(_), _) => self.told.from("ph").to_owned(),
+            (None, Some((_, ago))) => format!("your log, {ago}; the upper end with the carbon dioxide off"),
+            (None, None) => "worked out for aired water: test it".to_owned(),
+        };
+        format!("pH {} ({from}; {} to {})", pen.n(ph.value, 3), pen.n(ph.low, 3), pen.n(ph.high, 3))
+    }
+
+    /// Ammonia that new water brings at most, mg/L N: as read in a bucket of it, else what chloramine may leave and the tap may hold.
+    pub(crate) fn brought_n(&self) -> f64 {
+        if let Some(read) = self.told.get("tap_ammonia") {
+            return read;
+        }
+        let own = self.new_water().mg_per_l(Ion::Ammonium).high * N_OF_NH4;
+        // What chloramine leaves and what the tap brings count together already, where there is a conditioner.
+        self.plan.new_water.conditioner.as_ref().map_or(own, |c| c.ammonia_n_mg_per_l.max(own))
     }
 }
 
@@ -97,7 +135,7 @@ impl Case<'_> {
 pub(crate) fn solved(water: &SourceWater, ammonia_mg_n: f64, temperature_c: f64, carbon: Carbon) -> Option<Solved> {
     let mut mg = Ion::MAJOR.map(|ion| water.mg_per_l(ion).value.max(0.0));
     if let Some(slot) = mg.get_mut(Ion::Ammonium.index()) {
-        *slot = ammonia_mg_n * Ion::Ammonium.molar_mass() / quantity::chem::atom::N;
+        *slot = ammonia_mg_n * Ion::Ammonium.molar_mass() / atom::N;
     }
     let sample = Sample {
         temperature_c,

@@ -121,7 +121,7 @@ fn ammonia(case: &Case) -> Option<Evidence> {
         && let Some(toxic) = toxic(case, total).filter(|toxic| toxic.harms())
     {
         let from = case.told.from("ammonia");
-        let harm = n(toxic.harm_from_mg_n_per_l);
+        let harm = n(toxic.harm_from_mg_n_per_l.low);
         return Some((0.0, format!("Ammonia {} mg/L as N ({from}); here harm starts at {harm}.", n(total))));
     }
     let nitrite = case.told.get("nitrite")?;

@@ -1,6 +1,6 @@
 //! The numbers in the sentences of `data/troubles.toml`: `{n:KEY}` and its like become figures.
 //!
-//! `n` a number, two figures; `n1` one figure; `d` a difference of temperatures in both scales; `c` a temperature in both scales;
+//! `s` a sentence that several steps share; `n` a number, two figures; `n1` one figure; `d` a difference of temperatures in both scales; `c` a temperature in both scales;
 //! `tenth` and `Tenth` a percentage, in words where it is a tenth. KEY is a row of the limits of harm, else of the table's own numbers.
 
 use knowledge::Book;
@@ -20,6 +20,9 @@ fn value(book: &Book, key: &str) -> Option<f64> {
 /// One placeholder without its braces.
 fn figure(book: &Book, inner: &str) -> Option<String> {
     let (how, key) = inner.split_once(':')?;
+    if how == "s" {
+        return book.troubles.shared.get(key).map(|text| fill(book, text));
+    }
     let value = value(book, key)?;
     let percent = |word: &str| match (value - 10.0).abs() < 1e-9 {
         true => word.to_owned(),

@@ -114,9 +114,14 @@ fn said(case: &Case, cold: &ColdWater, (new_l, new_c): (f64, f64), (rest_l, tank
         ));
     }
     let than = if cold.moves_c < 0.0 { "colder" } else { "warmer" };
-    // Of so little water none that runs is too cold for a day.
-    let in_a_day = match cold.mildest_in_a_day_c > 0.0 {
+    // What moves it by less than a day's limit is spread by the hour's alone.
+    let over_a_day = cold.moves_c.abs() > day;
+    let in_a_day = match over_a_day {
         true => format!("; spread over a day no {than} than {}", pen.celsius(cold.mildest_in_a_day_c)),
+        false => String::new(),
+    };
+    let rest = match over_a_day {
+        true => format!("; at most {} in a day all together, so the rest tomorrow", pen.kelvin(day)),
         false => String::new(),
     };
     sum.say(format!(
@@ -131,10 +136,8 @@ fn said(case: &Case, cold: &ColdWater, (new_l, new_c): (f64, f64), (rest_l, tank
         pen.celsius(cold.mildest_at_once_c)
     ))
     .say(format!(
-        "As it is: at most {} at once in place of as much tank water, and the next when the tank is as warm as before; at most {} in a day all \
-         together, so the rest tomorrow.",
-        pen.litres(cold.most_at_once_l),
-        pen.kelvin(day)
+        "As it is: at most {} at once in place of as much tank water, and the next when the tank is as warm as before{rest}.",
+        pen.litres(cold.most_at_once_l)
     ))
 }
 

@@ -43,7 +43,7 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     if no_change(case) {
         return waits(no_water);
     }
-    if case.told.get("ammonia").is_some_and(|total| total > 0.0) {
+    if case.told.shows("ammonia") {
         return waits("Alkalinity waits until ammonia is gone");
     }
     if new <= floor {
@@ -94,7 +94,7 @@ fn unread(case: &Case, make: impl Fn(Urgency, String) -> Sum, (tank, new): (f64,
 /// The test that comes before anything that raises pH.
 fn tested_first(case: &Case) -> String {
     let (pen, limit) = (case.pen(), &case.book().harm.limit);
-    let ammonia = case.told.get("ammonia").filter(|mg| *mg > 0.0);
+    let ammonia = case.told.get("ammonia").filter(|_| case.told.shows("ammonia"));
     match ammonia.and_then(|total| toxic(case, total)) {
         Some(Toxic { total_mg_n_per_l, .. }) => format!(
             "Ammonia shows ({} mg/L as N): no alkalinity salt and no hard water yet. Harm starts at {} mg/L of its toxic share, and that grows \

@@ -2,69 +2,129 @@
 //!
 //! What: the smallest of what is ever changed at once, the tenth of a tank long unchanged (harm rule 8), the share of a plan that
 //! a rule of harm limits (ammonia from chloramine, chlorine, copper: harm rules 1, 3, 4) and what salts and pH bear in a day
-//! (harm rule 6). None at all where this water makes the ammonia that was read worse.
+//! (harm rule 6). Where ammonia was read and harms, the comparison of `remedy` stands in place of what the tap's ammonia alone would limit.
+//! None at all where this water makes it worse, may not be used, or more than a day's share went in since the last test.
 //! Source: the plan (crate `recipe`); `harm.toml`, `troubles.toml`, common practice.
-//! Checked by: `tests/harm_most.rs`.
+//! Checked by: `tests/harm_most.rs`, `tests/by_hand_remedy.rs`.
 
 use recipe::Conditioner;
 use recipe::say::several;
 
 use crate::case::Case;
 use crate::half_change::salts_most;
+use crate::remedy::effect;
 use crate::sum::{Sum, Urgency};
-use crate::toxic::{Halving, halving, toxic};
+use crate::toxic::{bears_aired, harming};
 
 /// Key of the sum that says how much may be changed at once: it stands before all others, in place of the notice's share.
 pub const CHANGE_MOST: &str = "change-most";
 
 const HOURS_A_DAY: f64 = 24.0;
+/// More than this over what a day allows was changed, and not by a bucket's rounding.
+const OVER: f64 = 1.1;
 
 /// What limits a change.
 #[derive(Clone, Copy, Debug, PartialEq)]
-enum Limit {
+pub(crate) enum Why {
     /// Nothing of this tank.
     Nothing,
     /// It was not changed for months.
     Old,
-    /// Its alkalinity is gone and ammonia shows, or it may be gone on this tap: a change raises pH.
-    Acid,
+    /// Its alkalinity was read, is gone, and ammonia shows: a change raises pH.
+    Gone,
+    /// Nobody read its alkalinity, and this tap brings hardly any.
+    MayBeGone,
     /// The plan's own limit.
     Plan,
     /// What this water brings, though the usual change stays below it.
     Water,
     /// A figure that would jump.
     Salts(&'static str),
+    /// More of it would leave more toxic ammonia.
+    Toxic,
+    /// Any of it would, or as good as.
+    Worse,
+    /// This water may not be used at all.
+    Refused,
+    /// More than a day's share went in since the last test.
+    ChangedToday,
 }
 
 /// The largest share at once, 0 to 1; hours until the next, where they are known; what limits it.
-fn most(case: &Case) -> (f64, Option<f64>, Limit) {
-    let mut out = (case.numbers().most_at_once_percent.value / 100.0, None, Limit::Nothing);
-    if let Some(limit) = acid(case) {
-        out = (case.book().harm.limit.old_tank_change_percent.value() / 100.0, Some(1.0), limit);
+pub(crate) fn most(case: &Case) -> (f64, Option<f64>, Why) {
+    if changed_too_much(case).is_some() && (case.told.get("ammonia").is_none() || case.told.before_a_change("ammonia"))
+    {
+        return (0.0, None, Why::ChangedToday);
+    }
+    let bears = bears(case);
+    if bears.0 <= 0.0 {
+        return (0.0, None, Why::Refused);
+    }
+    let Some(effect) = harming(case).and_then(|total| effect(case, total, bears.0)) else { return bears };
+    match effect.best {
+        Some(best) if best.share < bears.0 - 1e-9 => (best.share, None, Why::Toxic),
+        Some(_) => bears,
+        None => (0.0, None, Why::Worse),
+    }
+}
+
+/// The same before the ammonia in the tank is looked at.
+fn bears(case: &Case) -> (f64, Option<f64>, Why) {
+    let mut out = (case.numbers().most_at_once_percent.value / 100.0, None, Why::Nothing);
+    if let Some(why) = acid(case) {
+        out = (case.book().harm.limit.old_tank_change_percent.value() / 100.0, Some(1.0), why);
     }
     let change = &case.plan.change;
+    let stops = change.share_most <= 0.0;
+    // What the tap's ammonia limits gives way to a reading: of the tank where it harms, or of the new water.
+    let read = case.told.get("tap_ammonia");
+    let weighed = !stops && (read.is_some() || harming(case).is_some());
     // A plan limited by the months alone spreads the usual change over days; in need its tenth comes each hour (harm rule 8).
     let by_months_alone = case.old() && change.share > 0.0 && case.plan.why("change-ammonia").is_none();
-    if change.limited.is_some() && change.share < out.0 && !by_months_alone {
-        out = (change.share, Some(HOURS_A_DAY * f64::from(change.every_days.max(1))), Limit::Plan);
+    if change.limited.is_some() && change.share < out.0 && !by_months_alone && !weighed {
+        out = (change.share, Some(HOURS_A_DAY), Why::Plan);
     }
-    if change.share_most < out.0 {
-        out = (change.share_most, Some(HOURS_A_DAY), Limit::Water);
+    if change.share_most < out.0 && !weighed {
+        out = (change.share_most, Some(HOURS_A_DAY), Why::Water);
+    }
+    match read.and_then(|read| brought_most(case, read)).filter(|share| *share < out.0 && harming(case).is_none()) {
+        Some(share) => out = (share, Some(HOURS_A_DAY), Why::Toxic),
+        None => {}
     }
     match salts_most(case) {
-        Some((share, name)) if share < out.0 => (share, Some(HOURS_A_DAY), Limit::Salts(name)),
+        Some((share, name)) if share < out.0 => (share, Some(HOURS_A_DAY), Why::Salts(name)),
         _ => out,
     }
 }
 
+/// The largest share of new water in which so much ammonia was read (mg/L N) that keeps the tank under the amount where it harms once it is
+/// aired: (bears - tank) ÷ (brought - tank); `None`: it limits nothing.
+fn brought_most(case: &Case, brought: f64) -> Option<f64> {
+    let (bears, tank) = (bears_aired(case)?, case.told.get("ammonia").unwrap_or(0.0));
+    (brought > bears).then(|| ((bears - tank) / (brought - tank)).clamp(0.0, 1.0))
+}
+
+/// Litres that were changed in the last day, where that is more than this tap's ammonia allows in one; Care asks the same.
+pub fn changed_too_much(case: &Case) -> Option<f64> {
+    let change = &case.plan.change;
+    change.limited.as_ref().filter(|_| change.litres > 0.0)?;
+    // The change of yesterday and that of today, where water is changed each day.
+    let days = if change.every_days == 1 { 2.0 } else { 1.0 };
+    let litres = case.told.changed_l();
+    (litres > OVER * days * change.litres).then_some(litres)
+}
+
 /// Whether pH is low and may jump: not changed for months, or by the readings.
-fn acid(case: &Case) -> Option<Limit> {
+fn acid(case: &Case) -> Option<Why> {
     let floor = case.book().harm.limit.alkalinity_floor_meq_per_l.value();
-    let gone = case.told.get("alkalinity").is_some_and(|meq| meq <= floor);
-    let shows = case.told.get("ammonia").is_some_and(|total| total > 0.0);
-    // A tap that brings hardly any leaves none in a tank that nobody tested, whatever the plan leads to.
-    let may_be_gone = case.told.get("alkalinity").is_none() && case.tank.tap.alkalinity_meq_per_l.low < floor;
-    case.old().then_some(Limit::Old).or((gone && shows || may_be_gone).then_some(Limit::Acid))
+    if case.old() {
+        return Some(Why::Old);
+    }
+    match case.told.get("alkalinity") {
+        Some(meq) => (meq <= floor && case.told.shows("ammonia")).then_some(Why::Gone),
+        // A tap that brings hardly any leaves none in a tank that nobody tested, whatever the plan leads to.
+        None => (case.tank.tap.alkalinity_meq_per_l.low < floor).then_some(Why::MayBeGone),
+    }
 }
 
 /// The largest share that is changed at once.
@@ -72,37 +132,52 @@ pub(crate) fn most_at_once(case: &Case) -> f64 {
     most(case).0
 }
 
-/// This water makes the ammonia that was read worse, or the tap may not be used at all: no line may offer a change.
+/// No line may offer a change with this water.
 pub(crate) fn no_change(case: &Case) -> bool {
-    let harms = |total: f64| toxic(case, total).is_some_and(|toxic| toxic.harms());
-    let total = case.told.get("ammonia").filter(|total| *total > 0.0 && harms(*total));
-    let worse = total.is_some_and(|total| matches!(halving(case, total), Some(Halving::Worse(..))));
-    worse || most_at_once(case) <= 0.0
+    most_at_once(case) <= 0.0
+}
+
+/// Tenths that come one an hour: how many today, by what salts bear in a day, and never more than is ever changed at once.
+fn tenths_today(case: &Case, tenth: f64) -> f64 {
+    let most = case.numbers().most_at_once_percent.value / 100.0;
+    let bears = salts_most(case).map_or(most, |(share, _)| share.min(most));
+    ((1.0 - bears).ln() / (1.0 - tenth).ln() + 1e-9).floor().max(1.0)
+}
+
+/// When the same change again, and when to stop.
+pub(crate) fn often(case: &Case, until: &str) -> String {
+    let (pen, (share, hours, why)) = (case.pen(), most(case));
+    match (why, hours) {
+        (Why::Old | Why::Gone | Why::MayBeGone, _) => format!(
+            "Again each hour until {until}, at most {} today, a test of ammonia between; stop when it shows more than before, or they \
+             breathe faster.",
+            several(&pen.n(tenths_today(case, share), 2), "time", "times")
+        ),
+        (_, Some(hours)) => {
+            format!("Again after {} until {until}, a test before each.", several(&pen.n(hours, 3), "hour", "hours"))
+        }
+        (_, None) => format!("Test two hours later; once more if it is needed, until {until}."),
+    }
 }
 
 /// The answer.
 pub(crate) fn sums(case: &Case) -> Vec<Sum> {
-    let (pen, (share, hours, limit)) = (case.pen(), most(case));
+    let (pen, (share, hours, why)) = (case.pen(), most(case));
     let words = "The smallest of all that limits a change here. It stands in place of the share that the notice names.";
     let sum = |urgency, head: String| {
-        let arithmetic = format!("at most {} of the water, because of {}", pen.share(share), because(limit));
+        let arithmetic = format!("at most {} of the water, because of {}", pen.share(share), because(why));
         Sum::new(CHANGE_MOST, urgency, head, arithmetic, words, &[]).figure("share_most", share)
     };
-    if no_change(case) {
+    if share <= 0.0 {
         let sum = sum(Urgency::AtOnce, "In this tank: no change with this water, whatever the notice says".to_owned());
-        let change = &case.plan.change;
-        let limited = change.limited.clone().or_else(|| change.most_because.clone()).filter(|_| share <= 0.0);
-        return vec![sum.figure("no_change", 1.0).say(limited.unwrap_or_else(|| {
-            "It would leave more toxic ammonia than there is now; the sum below says what helps.".to_owned()
-        }))];
+        return vec![sum.figure("no_change", 1.0).say(none(case, why))];
     }
     let much = case.litres().map_or_else(|| pen.share(share), |all| pen.litres(share * all));
-    let again = match (limit, hours) {
-        (Limit::Old | Limit::Acid, _) => "again each hour, with an ammonia test each time".to_owned(),
-        (_, Some(hours)) if hours > 2.0 * HOURS_A_DAY => {
-            let days = several(&pen.n(hours / HOURS_A_DAY, 3), "day", "days");
-            format!("again after {days} at the earliest")
-        }
+    let again = match (why, hours) {
+        (Why::Old | Why::Gone | Why::MayBeGone, _) => format!(
+            "again each hour, with an ammonia test each time, at most {} today",
+            several(&pen.n(tenths_today(case, share), 2), "time", "times")
+        ),
         (_, Some(hours)) => format!("again after {} at the earliest", several(&pen.n(hours, 3), "hour", "hours")),
         (_, None) => "again some hours later, with a test before".to_owned(),
     };
@@ -112,42 +187,71 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
             sum = sum.figure(name, value);
         }
     }
-    let sum = match (limit, &case.plan.change.limited) {
-        (Limit::Plan, Some(says)) => sum.say(format!("This holds in place of the notice’s share: {says}")),
-        (Limit::Water, _) => {
-            let says = case.plan.change.most_because.clone().unwrap_or_default();
-            sum.say(format!("This holds in place of the notice’s share: {says}"))
-        }
-        (Limit::Acid, _) => sum.say(
-            "Alkalinity is gone, or may be: this tap brings hardly any and nobody read it. A larger change may raise pH and turn ammonium toxic, so an \
-             ammonia test before each.",
-        ),
-        (Limit::Salts(name), _) => {
-            sum.say(format!("This holds in place of the notice’s share: more would move {name} too far for a day."))
-        }
-        (Limit::Old, _) => {
-            sum.say("It was not changed for months: a larger change may raise pH and turn its ammonium toxic.")
-        }
-        _ => {
-            let third = case
-                .litres()
-                .map_or_else(String::new, |all| format!("The notice’s third is {} here. ", pen.litres(all / 3.0)));
-            sum.say(format!("{third}No more at once than the first line says, as warm as the tank."))
-        }
-    };
+    let sum = sum.say(limited(case, why));
     vec![match &case.plan.new_water.conditioner {
         Some(c) => sum.say(conditioner(case, c)),
         None => sum.say("No conditioner is needed: you told that there is no disinfectant in this water."),
     }]
 }
 
-fn because(limit: Limit) -> String {
-    match limit {
-        Limit::Nothing => "common practice: more is never changed at once".to_owned(),
-        Limit::Old => "months without a change".to_owned(),
-        Limit::Acid => "pH, which may jump".to_owned(),
-        Limit::Plan | Limit::Water => "what the new water brings".to_owned(),
-        Limit::Salts(name) => format!("{name}, by its limit for a day"),
+/// Why none is made.
+fn none(case: &Case, why: Why) -> String {
+    let change = &case.plan.change;
+    match why {
+        Why::ChangedToday => format!(
+            "You changed {} within a day: more than this tap’s ammonia allows, {}. Test ammonia and pH now, and no more of this water before the \
+             test is low.",
+            case.pen().litres(case.told.changed_l()),
+            case.pen().litres(change.litres)
+        ),
+        Why::Worse => {
+            "It would leave as much toxic ammonia as there is now, or more; the sum below says what helps.".to_owned()
+        }
+        _ => change
+            .limited
+            .clone()
+            .or_else(|| change.most_because.clone())
+            .unwrap_or_else(|| "This water may not be used with animals: Salts says why.".to_owned()),
+    }
+}
+
+/// What limits it, in a sentence.
+fn limited(case: &Case, why: Why) -> String {
+    let (pen, change) = (case.pen(), &case.plan.change);
+    let instead = |says: &str| format!("This holds in place of the notice’s share: {says}");
+    match why {
+        Why::Plan | Why::Water => instead(
+            change.most_because.as_deref().or(change.limited.as_deref()).filter(|says| !says.is_empty()).unwrap_or(
+                "new water may bring ammonia, and more of it at once would harm at this tank’s pH. Test ammonia before each.",
+            ),
+        ),
+        Why::Toxic => instead("more of this water would leave more toxic ammonia."),
+        Why::Gone => "Alkalinity is gone and ammonia shows: a larger change may raise pH and turn ammonium toxic, so an ammonia test before \
+                      each."
+            .to_owned(),
+        Why::MayBeGone => "Alkalinity may be gone: this tap brings hardly any and nobody read it. A larger change may raise pH and turn \
+                           ammonium toxic, so an ammonia test before each."
+            .to_owned(),
+        Why::Salts(name) => instead(&format!("more would move {name} too far for a day.")),
+        Why::Old => "It was not changed for months: a larger change may raise pH and turn its ammonium toxic.".to_owned(),
+        _ => {
+            let third = case
+                .litres()
+                .map_or_else(String::new, |all| format!("The notice’s third is {} here. ", pen.litres(all / 3.0)));
+            format!("{third}No more at once than the first line says, as warm as the tank.")
+        }
+    }
+}
+
+fn because(why: Why) -> String {
+    match why {
+        Why::Nothing => "common practice: more is never changed at once".to_owned(),
+        Why::Old => "months without a change".to_owned(),
+        Why::Gone | Why::MayBeGone => "pH, which may jump".to_owned(),
+        Why::Plan | Why::Water | Why::Refused => "what the new water brings".to_owned(),
+        Why::Salts(name) => format!("{name}, by its limit for a day"),
+        Why::Toxic | Why::Worse => "the toxic ammonia that it would leave".to_owned(),
+        Why::ChangedToday => "what was changed since yesterday".to_owned(),
     }
 }
 

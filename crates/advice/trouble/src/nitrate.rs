@@ -1,16 +1,19 @@
 //! Nitrate is high: what a change with this tap can do about it, and what it can't.
 //!
 //! What: the tap's own nitrate is a floor that no change goes below. Equation: after a change c - x (c - T); share of low-mineral
-//! water for a level L: 1 - L/T. Range: as `dilution`. Source: balance of mass; `ccme_2012` and common practice for the levels.
+//! water for a level L: 1 - L/T; between two changes food, bottle and plants move it by r d. Range: as `dilution`. Source: balance of mass; `ccme_2012` and common practice for the levels.
 //! Checked by: `tests/by_hand_dilution.rs`, `tests/harm.rs`.
 
 use quantity::chem::atom;
 use quantity::{Digits, Ion, format_number};
 
 use crate::case::Case;
-use crate::dilution::changes_needed;
 use crate::most::most_at_once;
 use crate::sum::{Sum, Urgency};
+
+/// Whatever is not there after so many changes never is.
+const MOST_CHANGES: u32 = 200;
+const DAYS_A_MONTH: f64 = 365.25 / 12.0;
 
 fn n(value: f64) -> String {
     format_number(value, Digits::Significant(2))
@@ -72,33 +75,49 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     }
     // A tap at the mark or above: however often it is changed, the tank stays there or above; one that is rich already brings it
     // most of the way, and more changes are no answer either.
-    let rich = levels.tap >= case.numbers().rich_tap_share.value * levels.goal;
-    vec![if rich { no_change_helps(case, &levels) } else { changes_help(case, &levels) }]
+    vec![match recipe::tap_keeps_nitrate(levels.tap, levels.goal) {
+        true => no_change_helps(case, &levels),
+        false => changes_help(case, &levels),
+    }]
+}
+
+/// "100 mg/L NO3 (you said)".
+fn stands(case: &Case, levels: &Levels) -> String {
+    let from = if levels.tested { case.told.from("nitrate") } else { "worked out: test it" };
+    format!("{} ({from})", case.pen().ion(Ion::Nitrate, levels.tank))
 }
 
 fn no_change_helps(case: &Case, levels: &Levels) -> Sum {
     let (pen, limit) = (case.pen(), &case.book().harm.limit);
     let low = 1.0 - levels.goal / levels.tap;
     let tap = pen.ion(Ion::Nitrate, levels.tap);
-    let head = format!("Your new water brings {tap}: changing water can’t bring the tank below that");
+    let head = format!(
+        "{}; your new water brings {tap}: changing water can’t bring the tank below that",
+        stands(case, levels)
+    );
     let used = most_at_once(case) > 0.0;
-    let usual = match used {
-        true => "Keep to the rhythm that you have: more water at once, or more often, is no answer.",
-        false => "This water may not be changed here: Salts says why, and what would help.",
+    let changes = case.plan.change.share > 0.0 && case.plan.change.every_days > 0;
+    let says = recipe::tap_keeps_nitrate_says(&pen, levels.tap);
+    let usual = match (used, changes) {
+        (true, true) => format!("{says} Keep to the rhythm that you have."),
+        (true, false) => format!("{says} No water is changed here, and that need not begin today."),
+        (false, _) => "This water may not be changed here: Salts says why, and what would help.".to_owned(),
     };
     let blend = format!(
         " Or water of low minerals as part of the new water: {} of it or more, in steps of at most {} of the conductivity a day.",
         pen.percent(low),
         pen.percent(limit.conductivity_step_percent.value() / 100.0)
     );
-    levels
-        .sum(case, Urgency::WhenItSuits, head)
-        .figure("low_mineral_share", low.max(0.0))
-        .say(usual)
+    let sum = levels.sum(case, Urgency::WhenItSuits, head).figure("low_mineral_share", low.max(0.0));
+    let sum = match topped_up(case, levels) {
+        Some((a_day, says)) => sum.figure("topped_up_mg_per_l_day", a_day).say(says),
+        None => sum,
+    };
+    sum.say(usual)
         .say(format!(
             "What helps: plants that grow fast, with the trimmings taken out; less food; no nitrate from a bottle.{}",
             // Where the tap stands at the mark itself, a blend is no way down.
-            if low > 0.0 && used { blend.as_str() } else { "" }
+            if low > 0.0 && used && changes { blend.as_str() } else { "" }
         ))
         .say(format!(
             "Harm for {} starts at {} over long times at the strictest; nothing must happen today.",
@@ -107,40 +126,129 @@ fn no_change_helps(case: &Case, levels: &Levels) -> Sum {
         ))
 }
 
-fn changes_help(case: &Case, levels: &Levels) -> Sum {
-    let (pen, share) = (case.pen(), case.plan.change.share);
-    let most = most_at_once(case);
-    let needed = changes_needed(levels.tank - levels.tap, levels.goal - levels.tap, share);
-    let after = levels.tank - share * (levels.tank - levels.tap);
-    let goal = pen.ion(Ion::Nitrate, levels.goal);
-    let head = match needed {
-        Some(1) => format!("One usual change brings it to {goal} or less"),
-        Some(count) => {
-            format!("{} usual changes bring it to {goal} or less", recipe::say::capital(&recipe::say::count(count)))
+/// What topping up with the tap leaves behind, mg/L a day, and what to do about it.
+fn topped_up(case: &Case, levels: &Levels) -> Option<(f64, String)> {
+    let (pen, habits) = (case.pen(), &case.tank.habits);
+    let (top_up_l, litres) = (habits.top_up_l_per_day.value, case.litres()?);
+    let a_day = Some(top_up_l * levels.tap / litres).filter(|mg| *mg > 0.0 && habits.top_up_with == "tap")?;
+    let months = case.tank.unchanged_months.filter(|months| *months > 0.0);
+    let since = months.map_or_else(String::new, |months| {
+        format!(", {} over {} months", pen.ion(Ion::Nitrate, a_day * DAYS_A_MONTH * months), pen.n(months, 2))
+    });
+    Some((
+        a_day,
+        format!(
+            "The likeliest cause: {} a day are topped up with this tap, and its nitrate stays behind: {} a day{since}. Top up with water of low minerals or \
+             clean rain.",
+            pen.litres(top_up_l),
+            pen.ion(Ion::Nitrate, a_day)
+        ),
+    ))
+}
+
+/// Right after the k-th change: c ← (c + r d)(1 - x) + x T, r mg/L a day and d days from change to change. How many until it is at the goal or
+/// below; `None`: it never is.
+fn changes_until(levels: &Levels, share: f64, rise: f64) -> Option<u32> {
+    let mut left = levels.tank;
+    for count in 1..=MOST_CHANGES {
+        left = left * (1.0 - share) + share * levels.tap;
+        if left <= levels.goal + 1e-9 {
+            return Some(count);
         }
-        None => "No usual change is planned here".to_owned(),
+        left = (left + rise).max(0.0);
+    }
+    None
+}
+
+/// Where it settles right after a change: T + r d (1 - x)/x.
+fn settles(levels: &Levels, share: f64, rise: f64) -> f64 {
+    (levels.tap + rise * (1.0 - share) / share).max(0.0)
+}
+
+fn changes_help(case: &Case, levels: &Levels) -> Sum {
+    let (pen, change) = (case.pen(), &case.plan.change);
+    let most = most_at_once(case);
+    let (share, goal) = (change.share.min(most), pen.ion(Ion::Nitrate, levels.goal));
+    let planned = share > 0.0 && change.every_days > 0;
+    if !planned {
+        return none_planned(case, levels, most);
+    }
+    // What food, bottle and plants do between two changes.
+    let level = case.plan.levels.iter().find(|level| level.ion == Some(Ion::Nitrate));
+    let a_day = level.map_or(0.0, |level| level.dose_per_day - level.uptake_per_day.value);
+    let rise = a_day * f64::from(change.every_days);
+    let needed = changes_until(levels, share, rise);
+    let after = levels.tank - share * (levels.tank - levels.tap);
+    let head = match needed {
+        Some(1) => format!("{}: one usual change brings it to {goal} or less", stands(case, levels)),
+        Some(count) => {
+            format!("{}: {} usual changes bring it to {goal} or less", stands(case, levels), recipe::say::count(count))
+        }
+        None => format!("{}: the usual changes never bring it to {goal}", stands(case, levels)),
     };
-    let as_n = levels.goal * atom::N / Ion::Nitrate.molar_mass();
-    levels
+    let moves = match a_day > 0.0 {
+        true => {
+            format!("; between two of them it rises by {} a day, which is counted in", pen.ion(Ion::Nitrate, a_day))
+        }
+        false => String::new(),
+    };
+    let sum = levels
         .sum(case, Urgency::WhenItSuits, head)
+        .figure("change_share", share)
         .figure("after_one_mg_per_l", after)
+        .figure("rises_mg_per_l_day", a_day)
         .figure("changes", needed.map_or(f64::INFINITY, f64::from))
-        .say(if share > 0.0 && most > 0.0 {
-            format!(
-                "A change of {} leaves {}; the new water itself holds {}. In the usual rhythm: no hurry, and never more than {} at once.",
-                pen.percent(share),
-                pen.ion(Ion::Nitrate, after),
-                pen.ion(Ion::Nitrate, levels.tap),
-                pen.share(most)
-            )
-        } else if most > 0.0 {
-            format!("If you change some all the same: never more than {} at once, conditioner in it.", pen.share(most))
-        } else {
-            "This water may not be changed here: Salts says why, and what would help.".to_owned()
-        })
         .say(format!(
-            "Less food and less from the bottle keep it there. For {} {goal} is the mark ({} mg/L as N).",
-            levels.who(),
-            n(as_n)
-        ))
+            "A change of {} leaves {}; the new water itself holds {}{moves}. In the usual rhythm: no hurry, and never more than {} at once.",
+            pen.percent(share),
+            pen.ion(Ion::Nitrate, after),
+            pen.ion(Ion::Nitrate, levels.tap),
+            pen.share(most)
+        ));
+    let sum = if needed.is_none() { never(case, levels, (share, a_day), sum) } else { sum };
+    kept_there(levels, &goal, sum)
+}
+
+/// The usual rhythm does not do it: where it settles, and the rhythm that does, x (L - T) ÷ (r (1 - x)) days.
+fn never(case: &Case, levels: &Levels, (share, a_day): (f64, f64), sum: Sum) -> Sum {
+    let (pen, every) = (case.pen(), case.plan.change.every_days);
+    let at = settles(levels, share, a_day * f64::from(every));
+    let days = (share * (levels.goal - levels.tap) / (a_day * (1.0 - share)) + 1e-9).floor();
+    let often = match days >= 1.0 {
+        true => format!(" The same change every {} does it.", day_words(days)),
+        false => String::new(),
+    };
+    sum.figure("settles_mg_per_l", at).figure("every_days", days).say(format!(
+        "In this rhythm it settles at {} right after a change: half the food comes first.{often}",
+        pen.ion(Ion::Nitrate, at)
+    ))
+}
+
+fn day_words(days: f64) -> String {
+    if days == 1.0 { "day".to_owned() } else { format!("{} days", recipe::say::count(days as u32)) }
+}
+
+fn none_planned(case: &Case, levels: &Levels, most: f64) -> Sum {
+    let pen = case.pen();
+    let sum =
+        levels.sum(case, Urgency::WhenItSuits, format!("{}: no usual change is planned here", stands(case, levels)));
+    let sum = match topped_up(case, levels) {
+        Some((a_day, says)) => sum.figure("topped_up_mg_per_l_day", a_day).say(says),
+        None => sum,
+    };
+    let sum = sum.figure("changes", f64::INFINITY).say(if most > 0.0 {
+        format!("If you change some all the same: never more than {} at once, conditioner in it.", pen.share(most))
+    } else {
+        "This water may not be changed here: Salts says why, and what would help.".to_owned()
+    });
+    kept_there(levels, &pen.ion(Ion::Nitrate, levels.goal), sum)
+}
+
+fn kept_there(levels: &Levels, goal: &str, sum: Sum) -> Sum {
+    let as_n = levels.goal * atom::N / Ion::Nitrate.molar_mass();
+    sum.say(format!(
+        "Less food and less from the bottle keep it there. For {} {goal} is the mark ({} mg/L as N).",
+        levels.who(),
+        n(as_n)
+    ))
 }

@@ -5,11 +5,14 @@
 //! Checked by: `tests/by_hand_dilution.rs`, `tests/harm.rs`.
 
 use quantity::{Digits, Ion, format_number};
+use recipe::say::two_figures_down;
 
 use crate::case::Case;
 use crate::dilution::changes_needed;
-use crate::most::{most_at_once, no_change};
+use crate::most::{Why, most, most_at_once, no_change, often};
+use crate::rain::low_minerals;
 use crate::sum::{Sum, Urgency};
+use crate::toxic::bears_aired;
 
 fn n(value: f64) -> String {
     format_number(value, Digits::Significant(2))
@@ -22,7 +25,7 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     let chloride = case.tank_water().mg_per_l(Ion::Chloride).low;
     let rows = &case.book().troubles.nitrite;
     let Some(row) = rows.iter().rev().find(|row| chloride >= row.chloride_from_mg_per_l) else { return Vec::new() };
-    let (pen, most) = (case.pen(), most_at_once(case));
+    let most = most_at_once(case);
     let (urgency, words) = match nitrite {
         x if x >= row.once_mg_n_per_l => (Urgency::AtOnce, "it harms now"),
         x if x >= row.long_mg_n_per_l => (Urgency::AtOnce, "it harms if it stays for days"),
@@ -53,16 +56,38 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
         .say("No food, air on: blood that carries nitrite carries less oxygen.");
     if no_change(case) {
         return vec![sum.say(format!(
-            "No change with this water, see above, though harm starts at {} mg/L (as N). Test again each day.",
-            n(row.long_mg_n_per_l)
+            "No change with this water, see above, though harm starts at {} mg/L (as N). Instead: {} Test again each day.",
+            n(row.long_mg_n_per_l),
+            low_minerals(case)
         ))];
+    }
+    vec![thinned(case, sum, changes, row.long_mg_n_per_l)]
+}
+
+/// The changes, or what is quicker than many of them.
+fn thinned(case: &Case, sum: Sum, changes: u32, from: f64) -> Sum {
+    let (pen, (share, _, why)) = (case.pen(), most(case));
+    let litres = case.litres().map_or_else(String::new, |all| format!(", {}", pen.litres(share * all)));
+    let below = format!("it is below {} mg/L (as N), where harm starts", n(from));
+    let how = "as warm as the tank, with conditioner. Test ammonia first: with harder water it gets more toxic.";
+    if matches!(why, Why::Old | Why::Gone | Why::MayBeGone) {
+        return sum.say(format!("Change {}{litres}, {how} {}", pen.percent(share), often(case, &below)));
     }
     let times =
         if changes == 1 { "once".to_owned() } else { format!("{changes} times, as far apart as the first line says") };
-    vec![sum.say(format!(
-        "Change {} {times}, as warm as the tank, with conditioner: then it is below {} mg/L (as N), where harm starts. Test ammonia first: \
-         with harder water it gets more toxic.",
-        pen.percent(most),
-        n(row.long_mg_n_per_l)
-    ))]
+    let sum = sum.say(format!("Change {}{litres} {times}, {how} Then {below}.", pen.percent(share)));
+    if f64::from(changes) <= case.book().recipe.slip.changes_most.value {
+        return sum;
+    }
+    let half = case.numbers().most_at_once_percent.value / 100.0;
+    let sum = match bears_aired(case).filter(|_| matches!(why, Why::Plan | Why::Water)) {
+        Some(bears) => sum.figure("bucket_mg_n_per_l", bears / half).say(format!(
+            "That is slow, and it is so small because this tap may bring {} mg/L of ammonia (as N). Test a bucket of new water, conditioner in it: \
+             below {} mg/L, half at once brings no ammonia that is known to harm. Tell me the reading, as ammonia of the new water.",
+            n(case.brought_n()),
+            n(two_figures_down(bears / half))
+        )),
+        None => sum,
+    };
+    sum.say(format!("Beside it: {}", low_minerals(case)))
 }

@@ -6,7 +6,7 @@
 
 use knowledge::Limits;
 use quantity::{Digits, Ion, format_number};
-use recipe::Bottle;
+use recipe::{Bottle, WayBack};
 
 use crate::case::Case;
 use crate::dilution::changes_needed;
@@ -15,6 +15,9 @@ use crate::sum::{Sum, Urgency};
 
 /// Shares of a change for which the number is said.
 const SHARES: [f64; 3] = [0.5, 0.3, 0.1];
+
+/// So many times the day's dose is no drop beside the spoon.
+const MORE: f64 = 1.2;
 
 fn n(value: f64) -> String {
     format_number(value, Digits::Significant(2))
@@ -36,16 +39,47 @@ fn allowed(case: &Case, limit: &Limits, ion: Ion) -> Option<f64> {
     }
 }
 
-/// One answer for each bottle, or for the one that was named.
+/// One answer for each bottle: for the one that was named, else for those of which the log has more than a day's dose, else for all.
 pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     if case.litres().is_none() {
         return Vec::new();
     }
-    let times = times(case);
     let named = |bottle: &&Bottle| {
         case.told.bottle.as_ref().is_none_or(|name| bottle.name.to_lowercase().contains(&name.to_lowercase()))
     };
-    case.plan.bottles.iter().filter(named).map(|bottle| one(case, bottle, times)).collect()
+    let bottles: Vec<&Bottle> = case.plan.bottles.iter().filter(named).collect();
+    if let Some(name) = case.told.bottle.as_ref().filter(|_| bottles.is_empty()) {
+        return vec![unknown(case, name)];
+    }
+    let logged = |bottle: &&&Bottle| case.told.get("times").is_none() && in_the_log(case, bottle).is_some();
+    let by_log: Vec<&Bottle> = bottles.iter().filter(logged).copied().collect();
+    let asked = if by_log.is_empty() { bottles } else { by_log };
+    asked.into_iter().map(|bottle| one(case, bottle, times_of(case, bottle))).collect()
+}
+
+/// A bottle that the plan does not have: nothing is worked out, and that is said.
+fn unknown(case: &Case, name: &str) -> Sum {
+    let names: Vec<String> = case.plan.bottles.iter().map(|bottle| bottle.name.clone()).collect();
+    let yours = if names.is_empty() { "none".to_owned() } else { recipe::say::list(&names) };
+    let head = format!("I know no bottle called “{name}”: nothing here is worked out");
+    let words = "A bottle counts by its name on Salts.";
+    Sum::new("overdose", Urgency::AtOnce, head, String::new(), words, &[]).say(format!(
+        "Bottles of the plan: {yours}. Another one? Then the notice holds, and its label says what is in it."
+    ))
+}
+
+/// mL of a bottle that the log has in the last day, where that is more than the day's dose and a hand's slip.
+fn in_the_log(case: &Case, bottle: &Bottle) -> Option<f64> {
+    let ml = case.told.dosed_ml(&bottle.name);
+    (bottle.daily_ml > 0.0 && ml > MORE * bottle.daily_ml).then_some(ml)
+}
+
+/// How many times the day's dose of this bottle.
+fn times_of(case: &Case, bottle: &Bottle) -> f64 {
+    match (case.told.get("times"), in_the_log(case, bottle)) {
+        (None, Some(ml)) => ml / bottle.daily_ml,
+        _ => times(case),
+    }
 }
 
 /// How many times the day's dose: as told, else what a misread decimal point gives.
@@ -55,7 +89,7 @@ pub(crate) fn times(case: &Case) -> f64 {
 
 /// No bottle lifts anything by what is too much in a day: this stands in place of the notice's step.
 pub(crate) fn nothing_to_change(case: &Case) -> Sum {
-    let times = times(case);
+    let times = case.plan.bottles.iter().map(|bottle| times_of(case, bottle)).fold(1.0, f64::max);
     let head = format!("In this tank: no change of water is needed for {} times the day’s dose", n(times));
     let words =
         "Each bottle is counted below, in the fewest litres that the tank may hold, against the limit of a day.";
@@ -87,18 +121,20 @@ fn one(case: &Case, bottle: &Bottle, times: f64) -> Sum {
     let most = most_at_once(case);
     let changes: Vec<(f64, Option<u32>)> =
         SHARES.iter().map(|share| (*share, changes_needed(over, may, *share))).collect();
-    // Less than the smallest of them is changed at once: then the number is said for that alone.
-    let mut may_be: Vec<f64> = SHARES.into_iter().filter(|share| *share <= most + 1e-9).collect();
-    if may_be.is_empty() && most > 0.0 {
-        may_be.push(most);
-    }
-    let of = |share: &f64| format!("{} of {}", count_words(changes_needed(over, may, *share)), pen.percent(*share));
-    let list: Vec<String> = may_be.iter().map(of).collect();
     let needed = over > may;
+    let given = match in_the_log(case, bottle).filter(|_| case.told.get("times").is_none()) {
+        Some(ml) => format!("{}, {} in a day by your log, {} times the dose", bottle.name, pen.ml(ml), n(times)),
+        None => format!("{}, {} times the dose", bottle.name, n(times)),
+    };
+    let back = back(case, over / may);
+    let list = counted(case, (over, may), most);
     let head = match needed {
-        true if list.is_empty() => format!("{}, {} times the dose: too much for a day", bottle.name, n(times)),
-        true => format!("{}, {} times the dose: {}", bottle.name, n(times), list.join(", or ")),
-        false => format!("{}, {} times the dose: below harm without a change", bottle.name, n(times)),
+        true if back.changes == 1 && most > 0.0 => {
+            format!("{given}: one change of {}", pen.litres(usual_share(case) * case.litres().unwrap_or_default()))
+        }
+        true if list.is_empty() => format!("{given}: too much for a day"),
+        true => format!("{given}: {}", list.join(", or ")),
+        false => format!("{given}: below harm without a change"),
     };
     let arithmetic = format!(
         "{} rises by {} × {} = {} in the fewest litres; {} is the most for a day; changes = ln({} ÷ {}) ÷ ln(1 − share)",
@@ -118,11 +154,34 @@ fn one(case: &Case, bottle: &Bottle, times: f64) -> Sum {
     for (share, count) in &changes {
         sum = sum.figure(&format!("changes_of_{:.0}_percent", 100.0 * share), count.map_or(f64::INFINITY, f64::from));
     }
-    said(case, sum, (ion, over, may), (times - 1.0).ceil())
+    said(case, sum, (ion, over, may), ((times - 1.0).ceil(), &back))
+}
+
+/// The share of a usual change, and never more than may be changed at once now.
+fn usual_share(case: &Case) -> f64 {
+    let planned = if case.plan.change.every_days > 0 { case.plan.change.share } else { 0.0 };
+    planned.min(most_at_once(case))
+}
+
+/// The way back from so many times a day's limit: the same that Care and Salts say of a slip.
+fn back(case: &Case, far: f64) -> WayBack {
+    recipe::way_back(case.tank, usual_share(case), far)
+}
+
+/// How many changes of which size: only of sizes that may be changed at once.
+fn counted(case: &Case, (over, may): (f64, f64), most: f64) -> Vec<String> {
+    let mut may_be: Vec<f64> = SHARES.into_iter().filter(|share| *share <= most + 1e-9).collect();
+    // Less than the smallest of them is changed at once: then the number is said for that alone.
+    if may_be.is_empty() && most > 0.0 {
+        may_be.push(most);
+    }
+    let of =
+        |share: &f64| format!("{} of {}", count_words(changes_needed(over, may, *share)), case.pen().percent(*share));
+    may_be.iter().map(of).collect()
 }
 
 /// What to do about it.
-fn said(case: &Case, sum: Sum, (ion, over, may): (Ion, f64, f64), doses_left_out: f64) -> Sum {
+fn said(case: &Case, sum: Sum, (ion, over, may): (Ion, f64, f64), (doses_left_out, back): (f64, &WayBack)) -> Sum {
     let pen = case.pen();
     let rises = format!(
         "{} rises by {}; more than {} in a day is too much.",
@@ -135,6 +194,13 @@ fn said(case: &Case, sum: Sum, (ion, over, may): (Ion, f64, f64), doses_left_out
     }
     if most_at_once(case) <= 0.0 {
         return sum.say(format!("{rises} No change with this tap, see above. {} Air on.", left_out(doses_left_out)));
+    }
+    if back.changes == 1 {
+        return sum.say(format!(
+            "{rises} {} {} Conditioner in the new water, as warm as the tank; the tap smells, is brown, or there is a notice: air only.",
+            back.says,
+            left_out(doses_left_out)
+        ));
     }
     let old = if case.old() { " (it was not changed for months), each hour, with an ammonia test" } else { "" };
     sum.say(format!(

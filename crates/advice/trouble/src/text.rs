@@ -3,7 +3,7 @@
 use quantity::{Digits, format_number};
 
 use crate::sheet::{Item, Sheet, sheets};
-use crate::toxic::AmmoniaTable;
+use crate::toxic::{AmmoniaRow, AmmoniaTable};
 use crate::worked::Worked;
 
 /// Columns of a line.
@@ -84,11 +84,25 @@ fn people(out: &mut String, items: &[Item]) {
 fn ammonia(table: &AmmoniaTable) -> String {
     let cell = |value: f64| format!("{:>9}", format_number(value, Digits::Significant(2)));
     let head: String = table.temperatures_c.iter().map(|c| format!("{:>9}", format!("{c:.0} °C"))).collect();
-    let mut out = format!("ALL AMMONIA (mg/L AS N) AT WHICH HARM STARTS\n   pH{head}\n");
-    for (ph, cells) in &table.rows {
-        out += &format!("{ph:>5.2}{}\n", cells.iter().map(|value| cell(*value)).collect::<String>());
-    }
-    out + "\n"
+    let block = |name: &str, rows: &[AmmoniaRow]| {
+        let lines: String = rows
+            .iter()
+            .map(|(ph, cells)| format!("{ph:>5.2}{}\n", cells.iter().map(|value| cell(*value)).collect::<String>()))
+            .collect();
+        format!("{name}\n   pH{head}\n{lines}\n")
+    };
+    let mut out = String::from("ALL AMMONIA (mg/L AS N) AT WHICH HARM STARTS\n");
+    wrap(
+        &mut out,
+        "",
+        &format!(
+            "pH as you read it: it is worth {} either way, and the upper end is counted in.",
+            format_number(table.ph_error, Digits::Significant(2))
+        ),
+    );
+    out.push('\n');
+    out += &block("With snails or mussels, or you don’t know", &table.rows);
+    out + &block("Fish alone", &table.fish_rows)
 }
 
 /// Words in lines of [`WIDTH`] columns; the first begins with `lead`, the others hang under it.

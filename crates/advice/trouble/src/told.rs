@@ -3,14 +3,14 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::{SignedDuration, ZonedDateTime};
-use logbook::{Filter, Kept, Sure, What};
+use logbook::{Filter, Kept, Reading, Sure, What};
 use quantity::amount::{Power, Temperature, Volume};
 use quantity::bounds::check;
 use quantity::chem::atom;
 use quantity::concentration::parse_concentration;
 use quantity::hardness::parse_alkalinity;
 use quantity::number::parse_number;
-use quantity::{Fault, Ion, Kind, Place, Units, Verdict};
+use quantity::{Digits, Fault, Ion, Kind, Place, Units, Verdict, format_number};
 
 use crate::ask::ask_of;
 
@@ -23,10 +23,15 @@ pub struct Heard {
     pub from: String,
     /// The keeper did not say how the kit counts it: it was taken as what gives the most.
     pub guessed_basis: bool,
+    /// Less than this was read: the kit's lowest step, which counts as the bad end and yet shows nothing.
+    pub below: bool,
+    /// Hours since it was read; `None`: just now.
+    pub ago_h: Option<f64>,
 }
 
 /// What was read, by key: `ammonia` and `nitrite` mg/L N, `nitrate` and `tap_nitrate` mg/L NO3, `ph`, `temperature`, `room` and
-/// `new_temperature` °C, `new_litres` L, `watts` W of one heater, `alkalinity` meq/L, `times` the usual dose, and the word of a `bottle`.
+/// `new_temperature` °C, `new_litres` L, `watts` W of one heater, `alkalinity` meq/L, `tap_ammonia` mg/L N, `times` the usual dose, and the
+/// word of a `bottle`; and what the log says was done.
 #[derive(Clone, Debug, Default, PartialEq, serde::Serialize)]
 pub struct Told {
     numbers: BTreeMap<String, Heard>,
@@ -34,7 +39,16 @@ pub struct Told {
     refused: BTreeSet<String>,
     /// Name of the bottle.
     pub bottle: Option<String>,
+    /// Changes of water of the last day: hours ago, and litres.
+    changed: Vec<(f64, f64)>,
+    /// mL of each bottle in the last day.
+    dosed: BTreeMap<String, f64>,
+    /// The last pH of the log that is no longer today's: it, and hours ago.
+    older_ph: Option<(f64, f64)>,
 }
+
+/// No reading of such a thing is larger.
+const MOST: f64 = 1000.0;
 
 /// What a reading in the log is called there, and here.
 const LOGGED: [(&str, &str); 6] = [
@@ -55,6 +69,32 @@ impl Told {
     /// Who told it; empty where nobody did.
     pub fn from(&self, key: &str) -> &str {
         self.numbers.get(key).map_or("", |heard| heard.from.as_str())
+    }
+
+    /// The reading shows something: more than nothing, and more than the kit's lowest step.
+    pub(crate) fn shows(&self, key: &str) -> bool {
+        self.numbers.get(key).is_some_and(|heard| heard.value > 0.0 && !heard.below)
+    }
+
+    /// Water was changed since this was read: it no longer holds.
+    pub(crate) fn before_a_change(&self, key: &str) -> bool {
+        let ago = self.numbers.get(key).and_then(|heard| heard.ago_h);
+        ago.is_some_and(|ago| self.changed.iter().any(|(changed, _)| *changed < ago))
+    }
+
+    /// Litres that were changed in the last day.
+    pub(crate) fn changed_l(&self) -> f64 {
+        self.changed.iter().map(|(_, litres)| litres).sum()
+    }
+
+    /// mL that were given of a bottle in the last day.
+    pub(crate) fn dosed_ml(&self, bottle: &str) -> f64 {
+        self.dosed.get(bottle).copied().unwrap_or(0.0)
+    }
+
+    /// The last pH of the log, where none is of today, and its age in words.
+    pub(crate) fn older_ph(&self) -> Option<(f64, String)> {
+        self.older_ph.map(|(ph, ago)| (ph, ago_words(ago)))
     }
 
     /// The keeper did not say how the kit counts this one.
@@ -96,42 +136,85 @@ impl Told {
         }
         let (value, guessed_basis) = read(key, text, basis, units).map_err(at)?;
         plausible(key, value).map_err(at)?;
-        self.numbers.insert(key.to_owned(), Heard { value, from: "you said".to_owned(), guessed_basis });
+        let below = text.starts_with('<');
+        let heard = Heard { value, from: "you said".to_owned(), guessed_basis, below, ago_h: None };
+        self.numbers.insert(key.to_owned(), heard);
         Ok(())
     }
 
-    /// Fill in what the keeper did not say from readings of the last hours, the latest of each. A reading marked "not sure"
-    /// decides nothing.
+    /// Fill in what the keeper did not say: readings of the last hours, the latest of each, and what was done ([`Told::hear_acts`]). A
+    /// reading marked "not sure" decides nothing.
     pub fn hear(&mut self, log: &[Kept], now: &ZonedDateTime) {
         let fresh = knowledge::book().troubles.number.reading_fresh_h.value;
-        let mut list: Vec<(f64, &str, f64)> = Vec::new();
+        let mut list: Vec<(f64, &Reading)> = Vec::new();
         for kept in log {
-            let ago = hours_ago(kept, now);
-            let What::Test(reading) = &kept.entry.what else { continue };
-            let named = LOGGED.iter().find(|(logged, _)| *logged == reading.of);
-            if let Some((_, key)) = named.filter(|_| reading.sure != Sure::NotSure && (0.0..=fresh).contains(&ago)) {
-                list.push((ago, key, reading.value));
+            if let What::Test(reading) = &kept.entry.what {
+                list.push((hours_ago(kept, now), reading));
             }
         }
+        list.retain(|(ago, reading)| reading.sure != Sure::NotSure && (0.0..=fresh).contains(ago));
         list.sort_by(|a, b| a.0.total_cmp(&b.0));
-        for (ago, key, value) in list.into_iter().filter(|(_, key, _)| !self.refused.contains(*key)) {
-            let heard = Heard { value, from: format!("your log, {}", ago_words(ago)), guessed_basis: false };
-            self.numbers.entry(key.to_owned()).or_insert(heard);
+        let mut seen: BTreeSet<&str> = BTreeSet::new();
+        for (ago, reading) in list {
+            if seen.insert(&reading.of) {
+                self.hear_one(reading, ago);
+            }
+        }
+        self.hear_acts(log, now);
+    }
+
+    /// A reading of the log, so many hours old, where the keeper said nothing of it. Less than a kit's lowest step is no news, but of
+    /// alkalinity it is the bad end.
+    pub fn hear_one(&mut self, reading: &Reading, ago_h: f64) {
+        let Some((_, key)) = LOGGED.iter().find(|(logged, _)| *logged == reading.of) else { return };
+        let no_news = reading.below && *key != "alkalinity";
+        if no_news || self.refused.contains(*key) || plausible(key, reading.value).is_err() {
+            return;
+        }
+        let from = format!("your log, {}", ago_words(ago_h));
+        let heard =
+            Heard { value: reading.value, from, guessed_basis: false, below: reading.below, ago_h: Some(ago_h) };
+        self.numbers.entry((*key).to_owned()).or_insert(heard);
+    }
+
+    /// What the log says was done in the last day (changes, doses), and its last pH, as far back as causes may lie.
+    pub fn hear_acts(&mut self, log: &[Kept], now: &ZonedDateTime) {
+        let fresh = knowledge::book().troubles.number.reading_fresh_h.value;
+        for kept in log {
+            let ago = hours_ago(kept, now);
+            match &kept.entry.what {
+                What::Change { litres } if (0.0..=fresh).contains(&ago) => self.changed.push((ago, *litres)),
+                What::Dose { bottle, ml } if (0.0..=fresh).contains(&ago) => {
+                    *self.dosed.entry(bottle.clone()).or_default() += ml;
+                }
+                What::Test(read)
+                    if read.of == "ph" && read.sure != Sure::NotSure && ago > fresh && ago <= reach_h() =>
+                {
+                    if self.older_ph.is_none_or(|(_, known)| ago < known) {
+                        self.older_ph = Some((read.value, ago));
+                    }
+                }
+                _ => {}
+            }
         }
     }
 }
 
-/// The entries of the logbook that a trouble asks for: as far back as any reading counts or any cause may lie.
-pub fn reads(now: &ZonedDateTime) -> Filter {
+/// How far back any reading counts or any cause may lie, hours.
+fn reach_h() -> f64 {
     let troubles = &knowledge::book().troubles;
     let fresh = troubles.number.reading_fresh_h.value;
-    let hours = troubles.cause.iter().map(|cause| cause.within_h).fold(fresh, f64::max).ceil() as i64;
-    let from = now.timestamp().checked_sub(SignedDuration::from_hours(hours)).ok();
+    troubles.cause.iter().map(|cause| cause.within_h).fold(fresh, f64::max)
+}
+
+/// The entries of the logbook that a trouble asks for.
+pub fn reads(now: &ZonedDateTime) -> Filter {
+    let from = now.timestamp().checked_sub(SignedDuration::from_hours(reach_h().ceil() as i64)).ok();
     Filter { from, ..Filter::default() }
 }
 
 /// Hours from an entry to now; below 0 for one that lies ahead.
-pub(crate) fn hours_ago(kept: &Kept, now: &ZonedDateTime) -> f64 {
+pub fn hours_ago(kept: &Kept, now: &ZonedDateTime) -> f64 {
     let seconds = now.timestamp().as_second() - kept.entry.at.timestamp().as_second();
     seconds as f64 / 3600.0
 }
@@ -172,7 +255,7 @@ fn amount(key: &str, text: &str) -> Result<f64, Fault> {
     };
     let as_n = |ion: Ion| upper(ion).map(|mg| mg * atom::N / ion.molar_mass());
     match key {
-        "ammonia" => as_n(Ion::Ammonium),
+        "ammonia" | "tap_ammonia" => as_n(Ion::Ammonium),
         "nitrite" => as_n(Ion::Nitrite),
         "nitrate" | "tap_nitrate" => upper(Ion::Nitrate),
         "temperature" | "room" | "new_temperature" => Ok(Temperature::parse(text)?.in_celsius()),
@@ -190,20 +273,30 @@ fn amount(key: &str, text: &str) -> Result<f64, Fault> {
 fn plausible(key: &str, value: f64) -> Result<(), Fault> {
     let bound = match key {
         "ph" => "ph",
-        "temperature" => "tank_temperature",
         "room" => "room_temperature",
         "new_temperature" => "tap_temperature",
         "nitrate" | "tap_nitrate" => "nitrate",
         "watts" => "heater_power",
         _ => "",
     };
+    let n = |value: f64| format_number(value, Digits::Significant(4));
     let bad = |low: f64, high: f64| {
-        Fault::new(format!("{} can't be {value}", key.replace('_', " "))).expected(format!("{low} to {high}"))
+        Fault::new(format!("{} can't be {}", key.replace('_', " "), n(value))).expected(format!(
+            "{} to {}",
+            n(low),
+            n(high)
+        ))
+    };
+    // What a thermometer in trouble shows is more than what a tank is kept at.
+    let (low, high) = match key {
+        "temperature" => (0.0, knowledge::book().troubles.number.thermometer_most_c.value),
+        _ => (0.0, MOST),
     };
     match knowledge::book().bound(bound) {
         Some(row) if check(value, &row.is) == Verdict::Refused => Err(bad(row.is.low, row.is.high)),
         Some(_) => Ok(()),
-        None if (0.0..=1000.0).contains(&value) => Ok(()),
-        None => Err(bad(0.0, 1000.0)),
+        // A unit's factor may leave a hair.
+        None if (low..=high * (1.0 + 1e-6)).contains(&value) => Ok(()),
+        None => Err(bad(low, high)),
     }
 }

@@ -103,6 +103,14 @@ pub(crate) fn cooling_sums(case: &Case) -> Vec<Sum> {
     vec![sum]
 }
 
+/// The water after some hours in the room as told, else on its hottest day, without a heater: °C of the room, whether somebody said it, and
+/// the water.
+pub(crate) fn hottest_after_c(case: &Case, start_c: f64, hours: f64) -> Option<(f64, bool, Known<f64>)> {
+    let assumed = case.numbers().room_hottest_c.known();
+    let (room_c, said) = room(case, case.tank.warmth.hottest_room_c, assumed, |known| known.high);
+    Some((room_c, said, after_c(case, room_c, start_c, hours)?))
+}
+
 /// Where one heater stuck on leads in the hottest room: likely and warmest end, °C.
 pub(crate) fn stuck_c(case: &Case, watts: f64, room_c: f64) -> Option<Known<f64>> {
     if let Some(loss) = case.tank.measured.heat_loss_w_per_k {
@@ -155,7 +163,7 @@ pub(crate) fn stuck_sums(case: &Case) -> Vec<Sum> {
         .figure("watts", watts.last().copied().unwrap_or(0.0));
     let sum = match harms {
         true => sum.say(format!(
-            "From about {} to {} on fish of warm tanks are harmed: smaller heaters, two rather than one. Going down is one degree a day.",
+            "From about {} to {} on fish of warm tanks are harmed: smaller heaters, two rather than one.",
             pen.celsius(too_warm),
             pen.celsius(numbers.too_warm_c.high())
         )),

@@ -8,7 +8,9 @@ use crate::case::Case;
 use crate::causes::{Cause, causes};
 use crate::most::{CHANGE_MOST, no_change};
 use crate::sum::{Sum, Urgency};
-use crate::{breath, carbon_dioxide, half_change, low_alkalinity, most, nitrate, nitrite, overdose, toxic, warmth};
+use crate::{
+    breath, carbon_dioxide, half_change, low_alkalinity, most, nitrate, nitrite, overdose, too_warm, toxic, warmth,
+};
 
 /// Key of what a half change does, and of what cold water does.
 const HALF: &str = "half-change";
@@ -72,7 +74,7 @@ fn sums(trouble: &str, case: &Case) -> Vec<Sum> {
     let parts: &[Part] = match trouble {
         "gasping" | "lying" | "ammonia" => CHANGES,
         "power-cut" => &[breath::sums, warmth::cooling_sums],
-        "heater-on" => &[warmth::stuck_sums],
+        "heater-on" => &[too_warm::sums, warmth::stuck_sums],
         "heater-dead" => &[warmth::cooling_sums, warmth::stuck_sums],
         "carbon-dioxide" => &[carbon_dioxide::water_sums, toxic::sums],
         "cylinder" => &[carbon_dioxide::room_sums],

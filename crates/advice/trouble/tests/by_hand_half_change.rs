@@ -65,3 +65,18 @@ fn a_tank_like_its_tap_bears_a_half_change() {
     let worked = work("gasping", &[("feeding.wish", "none"), ("tap.ammonium", "0 mg/L NH4")], &[]);
     assert_eq!(sum(&worked, "half-change").urgency, Urgency::WhenItSuits);
 }
+
+#[test]
+fn the_days_limit_is_named_only_where_the_whole_passes_it() {
+    // 20 L of 200 at 12 °C into 25 °C: 0.1 x 13 = 1.3 °C, over an hour's 1 and under a day's 2.
+    let some = work("gasping", &[], &[("new_temperature", "12 °C"), ("new_litres", "20 L")]);
+    let said = words(sum(&some, "new-water-temperature"));
+    assert!(
+        said.contains("too sudden") && !said.contains("the rest tomorrow") && !said.contains("spread over a day"),
+        "{said}"
+    );
+    // 92 L: 5.98 °C.
+    let much = work("gasping", &[], &[("new_temperature", "12 °C"), ("new_litres", "92 L")]);
+    let said = words(sum(&much, "new-water-temperature"));
+    assert!(said.contains("the rest tomorrow") && said.contains("spread over a day"), "{said}");
+}

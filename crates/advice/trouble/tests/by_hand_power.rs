@@ -55,3 +55,45 @@ fn a_leak_by_the_centimetre() {
     // 1 m x 0.5 m x 1 cm = 5 L.
     close(figure(sum(&work("leak", &[], &[]), "leak"), "litres_a_cm"), 5.0, 1e-9);
 }
+
+#[test]
+fn a_cut_takes_no_breath_from_a_tank_without_filter_and_air() {
+    let fields = [("care.filter", "false"), ("care.air_pump", "false"), ("animals.fish", "60")];
+    let worked = work("power-cut", &fields, &[]);
+    let breath = sum(&worked, "oxygen-hours");
+    assert_eq!(breath.urgency, trouble::Urgency::LeaveItBe);
+    assert!(breath.head.contains("nothing but the light") && words(breath).contains("about 3 mg/L"), "{breath:?}");
+    // With one of them it is counted in hours.
+    let filter = work("power-cut", &fields[1..], &[]);
+    assert!(sum(&filter, "oxygen-hours").figures.contains_key("hours_early"));
+}
+
+#[test]
+fn too_warm_water_by_what_was_read() {
+    let at = |c: &str| {
+        let worked = work("heater-on", &[], &[("temperature", c), ("room", "24 °C")]);
+        sum(&worked, "too-warm").clone()
+    };
+    let (thirty, more, dying) = (at("30 °C"), at("33 °C"), at("36 °C"));
+    // Benson and Krause 1984, one atmosphere: 7.559 mg/L at 30 °C, 8.263 at 25, 6.949 at 35.
+    close(figure(&thirty, "oxygen_mg_per_l"), 7.559, 0.01);
+    close(figure(&thirty, "oxygen_usual_mg_per_l"), 8.263, 0.01);
+    close(figure(&at("35 °C"), "oxygen_mg_per_l"), 6.949, 0.01);
+    assert!(thirty.head != more.head && more.head.contains("it harms now") && dying.head.contains("here fish die"));
+    assert_eq!(dying.urgency, trouble::Urgency::AtOnce);
+    let said = words(&more);
+    for part in [
+        "between 34 °C and 40 °C",
+        "by itself: that is right",
+        "Only what you add",
+        "1 °C in an hour and 2 °C in a day",
+    ] {
+        assert!(said.contains(part), "{part}: {said}");
+    }
+    // No sentence of this trouble has a degree a day for a way that the room goes by itself.
+    for read in ["30 °C", "36 °C", "45 °C"] {
+        let all: String =
+            work("heater-on", &[("heater.watts", "200 W")], &[("temperature", read)]).sums.iter().map(words).collect();
+        assert!(!all.contains("one degree a day"), "{all}");
+    }
+}

@@ -254,6 +254,34 @@ fn rule_18_stuck_on_in_the_hottest_room_with_the_least_loss() {
 }
 
 #[test]
+fn rule_18_the_wait_before_and_the_plugs_back_after_in_every_sheet_that_changes_water() {
+    for key in CHANGED {
+        let steps: Vec<String> =
+            sheet(key).unwrap().steps.iter().map(|step| format!("{} {}", step.head, step.says.join(" "))).collect();
+        let at = |phrase: &str| {
+            steps
+                .iter()
+                .position(|step| step.contains(phrase))
+                .unwrap_or_else(|| panic!("{key}: no {phrase}: {steps:#?}"))
+        };
+        let (out, wait) = (at("lugs out"), at("15 minutes before the water falls below its mark"));
+        let back = at("Plugs back, with dry hands.");
+        assert!(out <= wait && wait < back, "{key}: {out} {wait} {back}");
+        assert!(steps[back].contains("over the heater’s mark: filter first"), "{key}: {}", steps[back]);
+        // In the step that changes water, or before it.
+        assert!(wait <= at("s warm as the tank"), "{key}");
+    }
+}
+
+#[test]
+fn rule_18_only_added_cold_has_a_limit() {
+    let text = of("heater-on");
+    assert!(at(&text, "What the room takes away by itself is right") < at(&text, "What you add to that"), "{text}");
+    at(&text, "Above about 30 °C (86 °F) it is urgent");
+    assert!(!text.contains("degree a day"), "{text}");
+}
+
+#[test]
 fn rule_19_new_water_feels_like_the_tank() {
     for key in ["gasping", "lying", "overdose", "ammonia", "tap", "alkalinity"] {
         at(&of(key).to_lowercase(), "as warm as the tank");

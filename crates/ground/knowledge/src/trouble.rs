@@ -27,6 +27,12 @@ named! {
         room_hottest_c,
         /// Water that is too warm, °C.
         too_warm_c,
+        /// Water in which fish of warm tanks begin to die, °C.
+        lethal_near_c,
+        /// The most that a thermometer of a tank in trouble is believed to show, °C.
+        thermometer_most_c,
+        /// A change takes out at least this share of what clean water like the tank's would, or it is not worth its risk, 0 to 1.
+        change_worth_share,
         /// Heaters on sale, W: the usual one, the smallest and the largest of whoever did not tell theirs.
         heater_w,
         /// Hour from which the light, and with it carbon dioxide, is usually on.
@@ -169,6 +175,8 @@ pub struct Troubles {
     pub nitrite: Vec<NitriteRow>,
     /// What can speak for a cause.
     pub cause: Vec<TroubleCause>,
+    /// Sentences that several steps share, by key.
+    pub shared: BTreeMap<String, String>,
     /// What stands before the fish, by key.
     pub person: BTreeMap<String, PersonRow>,
     /// Troubles in the order of the list.

@@ -47,7 +47,12 @@ pub fn now() -> ZonedDateTime {
 
 /// The answer for the tank with some fields rewritten.
 pub fn answer(fields: &[(&str, &str)]) -> Answer {
-    let mut setup = Setup::read("tank.toml", TANK).unwrap_or_else(|faults| panic!("{faults}"));
+    answer_of(TANK, fields)
+}
+
+/// The answer for another tank with some fields rewritten.
+pub fn answer_of(text: &str, fields: &[(&str, &str)]) -> Answer {
+    let mut setup = Setup::read("tank.toml", text).unwrap_or_else(|faults| panic!("{faults}"));
     for (field, text) in fields {
         setup = setup.with(field, text).unwrap_or_else(|faults| panic!("{faults}"));
     }
@@ -70,13 +75,30 @@ pub fn work(trouble: &str, fields: &[(&str, &str)], readings: &[(&str, &str)]) -
 
 /// The same with a logbook: hours ago, and what.
 pub fn with_log(trouble: &str, fields: &[(&str, &str)], readings: &[(&str, &str)], log: &[(f64, What)]) -> Worked {
-    let answer = answer(fields);
+    work_of(TANK, trouble, fields, readings, log)
+}
+
+/// The same of another tank.
+pub fn work_of(
+    text: &str,
+    trouble: &str,
+    fields: &[(&str, &str)],
+    readings: &[(&str, &str)],
+    log: &[(f64, What)],
+) -> Worked {
+    let answer = answer_of(text, fields);
     let mut told = told(readings);
     let log: Vec<Kept> = log.iter().zip(1..).map(|((ago, what), id)| kept(id, *ago, what.clone())).collect();
     told.hear(&log, &now());
     let all = outcomes(&answer);
     let case: Case = all.first().map(|outcome: &Outcome| outcome.case(&told)).unwrap();
     worked(trouble, &case, &log, &now())
+}
+
+/// A reading of the log, in the unit of its row.
+pub fn read(of: &str, value: f64) -> What {
+    let sure = logbook::Sure::Plain;
+    What::Test(logbook::Reading { of: of.to_owned(), value, below: false, error: None, kit: None, sure })
 }
 
 /// A line of the log.

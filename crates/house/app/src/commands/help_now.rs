@@ -95,7 +95,7 @@ fn found(key: Option<&str>) -> Option<&'static Sheet> {
     }
 }
 
-/// A word that is no trouble still gets the list.
+/// A word that is no trouble still gets the first steps and the list.
 fn unknown(args: &Args) -> u8 {
     let word = args.trouble.as_deref().unwrap_or_default();
     let has = |text: &str| text.to_lowercase().contains(&word.to_lowercase());
@@ -105,8 +105,12 @@ fn unknown(args: &Args) -> u8 {
     let fault = Fault::new(format!("I know no trouble called `{word}`"))
         .expected(format!("one of {known}"))
         .hint(near.unwrap_or_else(|| "without a word I say what to do when fish gasp, and the list".to_owned()));
-    let code = super::faulty(&fault.into(), args.json, USAGE);
-    if args.json { code } else { say(&trouble::list_text(), code) }
+    if args.json {
+        return super::faulty(&fault.into(), true, USAGE);
+    }
+    // Whoever mistypes in a fright gets what is done when fish gasp all the same, before the fault.
+    let code = say(&trouble::all_text(), USAGE);
+    super::faulty(&fault.into(), false, code)
 }
 
 fn no_tank() -> Faults {

@@ -1,0 +1,240 @@
+//! What a change of water does to toxic ammonia, and whether it is one.
+//!
+//! **What.** A change dilutes ammonia and moves pH, and the tap may bring ammonia of its own: what is left can be more toxic than before. The
+//! tank as it is stands against the tank after the change, both at the upper end of pH, warmth and of what the tap may bring.
+//!
+//! **Equation.** What mixing conserves is mixed, pH is solved anew: closed, c(x), the first minutes; aired to the room, a(x), hours
+//! later. A change of share x helps where c(x) ≤ (1 - w x) c(0) and a(x) ≤ (1 - w x) max(c(0), a(0)), w the least worth. Of the shares that
+//! may be changed the one with the smallest max(c, a) is offered; it halves it where both are half of what they stand against.
+//!
+//! **Symbols.** c, a mg/L of toxic ammonia as N, x share 0 to 1.
+//!
+//! **Range.** That of `water::solve`. **Source.** Balance of mass; `phreeqc_386`; w common practice.
+//!
+//! **Checked by** `tests/by_hand_remedy.rs`, `tests/by_hand_toxic.rs`, `tests/harm_most.rs`.
+
+use quantity::{Digits, Ion, format_number};
+use water::{Carbon, Conserved, Solved, blend, pco2_atm_of_room, solve};
+
+use crate::case::{Case, N_OF_NH4, solved};
+use crate::most::{Why, most, often};
+use crate::rain::low_minerals;
+use crate::sum::Sum;
+use crate::toxic::limit;
+
+/// Shares of a change that are tried, in steps of a twentieth.
+const STEPS: u32 = 20;
+/// What counts as halved: a fiftieth more is finer than any kit reads.
+const HALF: f64 = 0.51;
+
+/// Toxic ammonia, mg/L N.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct After {
+    /// In the first minutes: mixed, no carbon dioxide lost yet.
+    pub closed: f64,
+    /// Hours later, in balance with the room.
+    pub aired: f64,
+}
+
+impl After {
+    fn worst(&self) -> f64 {
+        self.closed.max(self.aired)
+    }
+}
+
+/// A change and what it leaves.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Change {
+    /// 0 to 1.
+    pub share: f64,
+    /// What it leaves.
+    pub after: After,
+}
+
+/// What changes do to the toxic ammonia.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Effect {
+    /// The tank left alone.
+    pub alone: After,
+    /// The change that leaves least, where one helps.
+    pub best: Option<Change>,
+    /// The smallest change that halves it.
+    pub halves: Option<Change>,
+    /// What the largest that may be made does: told where none helps.
+    pub largest: Change,
+}
+
+/// Both waters, solved once.
+struct Waters {
+    tank: Conserved,
+    tap: Conserved,
+    temperature_c: f64,
+    room_atm: f64,
+}
+
+impl Waters {
+    fn of(case: &Case, total: f64) -> Option<Waters> {
+        let (ph, t) = (case.ph()?.high, case.temperature_c().high);
+        let tank = solved(&case.tank_water(), total, t, Carbon::Ph(ph))?;
+        let new_water = case.new_water();
+        let tap_c = case.new_c().value.clamp(0.0, 35.0);
+        let tap = solved(&new_water, case.brought_n(), tap_c, Carbon::Ph(new_water.ph.high))?;
+        let room_atm = pco2_atm_of_room(case.tank.room_co2_ppm.low, t);
+        Some(Waters { tank: tank.conserved(), tap: tap.conserved(), temperature_c: t, room_atm })
+    }
+
+    fn after(&self, share: f64) -> Option<After> {
+        let mixed = blend(&[(1.0 - share, self.tank), (share, self.tap)]);
+        // As warm as the tank: new water is poured so, and warmth is the bad end.
+        let mixed = Conserved { temperature_c: self.temperature_c, ..mixed };
+        let nh3 = |s: &Solved| s.nh3_fraction * s.totals.mg_per_l(Ion::Ammonium) * N_OF_NH4;
+        let (closed, aired) = (solve(&mixed.closed()).ok()?, solve(&mixed.open_to(self.room_atm)).ok()?);
+        Some(After { closed: nh3(&closed), aired: nh3(&aired) })
+    }
+}
+
+/// The tank left alone: as it is, and aired.
+pub(crate) fn left_alone(case: &Case, total: f64) -> Option<After> {
+    Waters::of(case, total)?.after(0.0)
+}
+
+/// What changes of at most a share do; `None` outside the model's range.
+pub(crate) fn effect(case: &Case, total: f64, most: f64) -> Option<Effect> {
+    let waters = Waters::of(case, total)?;
+    let alone = waters.after(0.0)?;
+    let worth = case.numbers().change_worth_share.value;
+    let helps = |c: &Change| {
+        let left = 1.0 - worth * c.share;
+        c.after.closed <= left * alone.closed && c.after.aired <= left * alone.worst()
+    };
+    let halved = |c: &&Change| c.after.closed <= HALF * alone.closed && c.after.aired <= HALF * alone.worst();
+    let steps = (1..=STEPS).map(|i| f64::from(i) / f64::from(STEPS)).filter(|share| *share < most - 1e-9);
+    let one = |share: f64| Some(Change { share, after: waters.after(share)? });
+    let all: Vec<Change> = steps.chain([most]).map(one).collect::<Option<_>>()?;
+    let helping: Vec<Change> = all.iter().copied().filter(helps).collect();
+    Some(Effect {
+        alone,
+        best: helping.iter().copied().min_by(|a, b| a.after.worst().total_cmp(&b.after.worst())),
+        halves: helping.iter().find(halved).copied(),
+        largest: *all.last()?,
+    })
+}
+
+fn n(value: f64) -> String {
+    format_number(value, Digits::Significant(2))
+}
+
+/// "0.13 mg/L now, 0.046 right after it, 0.051 once it is aired".
+fn beside(alone: &After, after: &After) -> String {
+    let left = match alone.aired > alone.closed {
+        true => format!(" (left alone and aired: {})", n(alone.aired)),
+        false => String::new(),
+    };
+    format!(
+        "{} mg/L toxic now{left}, {} right after it, {} once it is aired",
+        n(alone.closed),
+        n(after.closed),
+        n(after.aired)
+    )
+}
+
+/// Over the limit: the change, or what stands in its place.
+pub(crate) fn act(case: &Case, total: f64, sum: Sum) -> Sum {
+    let (share, _, why) = most(case);
+    let sum = sum.say("No food, air on. The tap smells, is brown, or there is a notice: no change, air only.");
+    let Some(effect) = effect(case, total, if share > 0.0 { share } else { tried(case) }) else {
+        return sum.say(poured(case));
+    };
+    match effect.best.filter(|_| share > 0.0) {
+        Some(best) => helps(case, total, &effect, &best, sum).say(poured(case)),
+        None => no_help(case, total, &effect, why, sum),
+    }
+}
+
+/// The share by which it is shown what a change would do, where none is made.
+fn tried(case: &Case) -> f64 {
+    case.numbers().most_at_once_percent.value / 100.0
+}
+
+fn helps(case: &Case, total: f64, effect: &Effect, best: &Change, sum: Sum) -> Sum {
+    let (pen, start) = (case.pen(), n(limit(case.book())));
+    let litres = |share: f64| case.litres().map_or_else(String::new, |all| format!(", {}", pen.litres(share * all)));
+    let mut sum = sum.figure("change_share", best.share).figure("left_mg_n_per_l", best.after.closed);
+    sum = sum.figure("left_aired_mg_n_per_l", best.after.aired).figure("now_mg_n_per_l", effect.alone.closed);
+    if let Some(halves) = &effect.halves {
+        sum = sum.figure("halved_by_share", halves.share);
+    }
+    let halves = match &effect.halves {
+        Some(halves) if halves.share < best.share - 1e-9 => {
+            format!(" {} of it halves it already.", pen.percent(halves.share))
+        }
+        Some(_) => " That halves it.".to_owned(),
+        None => String::new(),
+    };
+    let old = match case.old() {
+        true => "It was not changed for months: a tenth at once and no more. ",
+        false => "",
+    };
+    let what = format!(
+        "{old}Change {}{}: {}, at the upper end of pH and of what the tap may bring; harm starts at {start}.{halves}",
+        pen.share(best.share),
+        litres(best.share),
+        beside(&effect.alone, &best.after),
+    );
+    let sum = sum.say(what);
+    let lifted =
+        case.plan.change.share_most.min(case.plan.change.share) < best.share && case.plan.change.most_because.is_some();
+    let sum = match lifted && case.told.get("tap_ammonia").is_none() {
+        true => sum.say(format!(
+            "That is more than the plan’s change: the tank holds {} mg/L, this tap may bring {} (as N). Ammonia in a bucket of new water, conditioner in it, \
+             tells how much it does.",
+            n(total),
+            n(case.brought_n())
+        )),
+        false => sum,
+    };
+    let again = often(case, "it is below where harm starts");
+    match effect.halves {
+        Some(_) => sum.say(again),
+        None => sum.say(again).say(format!("Quicker: {}", low_minerals(case))),
+    }
+}
+
+fn no_help(case: &Case, total: f64, effect: &Effect, why: Why, sum: Sum) -> Sum {
+    let (pen, start, tried) = (case.pen(), n(limit(case.book())), &effect.largest);
+    let because = match why {
+        Why::ChangedToday => {
+            return sum.say(format!("No change until the new test: see above. {}", low_minerals(case)));
+        }
+        Why::Refused => {
+            return sum.say(format!(
+                "No change with this water, see above; harm starts at {start}. Instead: {}",
+                low_minerals(case)
+            ));
+        }
+        _ if case.brought_n() > 0.5 * total => {
+            format!("it may bring {} mg/L of ammonia itself (as N)", n(case.brought_n()))
+        }
+        _ => "it raises pH".to_owned(),
+    };
+    sum.figure("tried_share", tried.share)
+        .figure("after_tried_mg_n_per_l", tried.after.closed)
+        .figure("after_tried_aired_mg_n_per_l", tried.after.aired)
+        .say(format!(
+            "No change with this water, for {because}: {} of it would mean {}; harm starts at {start}. Instead: {}",
+            pen.percent(tried.share),
+            beside(&effect.alone, &tried.after),
+            low_minerals(case)
+        ))
+}
+
+/// How new water goes in.
+fn poured(case: &Case) -> String {
+    let limit = &case.book().harm.limit;
+    format!(
+        "Plugs out with dry hands and {} minutes’ wait before the water falls below the heater’s mark; conditioner, stirred, {} minutes \
+         before it is poured; as warm as the tank; plugs back when the water is over the mark.",
+        n(limit.heater_wait_min.value()),
+        n(limit.conditioner_wait_min.value())
+    )
+}
