@@ -23,7 +23,11 @@ fn rule_10_a_dose_many_times_the_usual_is_asked_about_with_the_number_at_which_h
     let (answer, (_, plan)) = (household(HOUSEHOLD), planned(HOUSEHOLD));
     let bottle = &plan.bottles[0];
     assert_eq!(really(&answer, &entry(dose(bottle.daily_ml)), &[]), None);
-    assert_eq!(really(&answer, &entry(dose(bottle.ask_above_ml)), &[]), None, "up to the line that the bottle itself names");
+    assert_eq!(
+        really(&answer, &entry(dose(bottle.ask_above_ml)), &[]),
+        None,
+        "up to the line that the bottle itself names"
+    );
     let asked = really(&answer, &entry(dose(12.0 * bottle.daily_ml)), &[]).expect("asked");
     for told in ["Really?", "in a day is 12 times the usual", "mg/L"] {
         assert!(asked.contains(told), "{told}: {asked}");

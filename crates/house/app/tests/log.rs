@@ -164,6 +164,11 @@ fn a_log_goes_out_as_a_table_and_into_another_book() {
     let file = file.to_str().unwrap();
     assert!(ok(&two, &["import", file]).starts_with("2 written, 0 stood there already"));
     assert_eq!(ok(&two, &["export"]), table);
+    assert_eq!(
+        ok(&two, &["import", file]),
+        "0 written, 2 stood there already.\n",
+        "undo would take back something else"
+    );
     let again = json(&two, &["import", file]);
     assert_eq!((&again["written"], &again["stood_there"]), (&0.into(), &2.into()));
     assert_eq!(json(&two, &["export"])["entries"][0]["entry"]["what"]["price_minor"], 599.0);

@@ -367,8 +367,9 @@ pub fn import(args: &Import) -> u8 {
         let held = desk.log()?.list(&Filter::default())?;
         let (fresh, stood_there) = table::fresh(&args.table, &text, &clock::now(), &desk.units, &held, desk.litres)?;
         let written = desk.log()?.add(fresh)?.len();
-        let text =
-            format!("{written} written, {stood_there} stood there already. `tapmere log undo` takes them back.\n");
+        // Where nothing was written, undo would take back something else.
+        let back = if written > 0 { " `tapmere log undo` takes them back." } else { "" };
+        let text = format!("{written} written, {stood_there} stood there already.{back}\n");
         Ok((Imported { tank: desk.tank, written, stood_there }, text))
     };
     answer(args.whose.json, made())
