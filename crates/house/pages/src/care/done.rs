@@ -37,7 +37,13 @@ pub(super) fn acts(act: &Act, log: &mut dyn Log) -> Result<String, Refused> {
         // What was shown rounded and sent along is not the keeper's own amount.
         let own = amount.filter(|amount| planned.is_none_or(|planned| (amount - planned).abs() > 0.005 * planned));
         let entry = |what| Entry { at: act.now.clone(), what, note: today.note.clone() };
-        log.add(today.writes_with(own).into_iter().map(entry).collect())?;
+        let entries: Vec<Entry> = today.writes_with(own).into_iter().map(entry).collect();
+        let asked = entries.iter().filter(|_| own.is_some()).find_map(|entry| care::really(act.answer, entry, &kept));
+        if let Some(asked) = asked {
+            let fault = Fault::new(format!("{} Nothing was written", asked)).hint("if it was so, write it on Log");
+            return Err(Refused(vec![(field(today), fault)]));
+        }
+        log.add(entries)?;
     } else if let Some(key) = meant.strip_prefix("back@") {
         for id in all.first().and_then(|one| one.day.act(key)).and_then(|act| act.done.as_ref()).map_or(&[][..], ids) {
             log.remove(*id)?;
