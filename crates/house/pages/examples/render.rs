@@ -8,13 +8,14 @@ use http::Request;
 use pages::{Ctx, House};
 use setup::{MemoryShelf, Setup};
 
-const SETUPS: [(&str, &str); 6] = [
+const SETUPS: [(&str, &str); 7] = [
     ("household", include_str!("../../../../examples/household/tank.toml")),
     ("question", include_str!("../../../../examples/household/tank-question.toml")),
     ("soft", include_str!("../../../../examples/soft-water.toml")),
     ("soil", include_str!("../../../../examples/soil-tank.toml")),
     ("wish", include_str!("../../../../examples/hard-tap-ph-wish.toml")),
     ("degrees", include_str!("../../../../examples/same-water-degrees.toml")),
+    ("untold", ""),
 ];
 
 #[allow(clippy::unwrap_used, reason = "the date is written here")]
@@ -29,7 +30,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         let mut ctx = Ctx { shelf: &mut shelf, now, base: "/".to_owned(), seed: 1 };
         let mut say = |request: Request<Vec<u8>>| house.answer(&mut ctx, &request).into_body();
         let path = |page: &str| format!("/tank/1/{page}");
-        for page in ["tap", "salts", "tank", "start", "away"] {
+        for page in ["care", "tap", "salts", "tank", "log", "start", "away", "measure", "signs"] {
             let body = say(Request::get(path(page)).body(Vec::new())?);
             std::fs::write(folder.join(format!("{name}-{page}.html")), local(&body))?;
         }

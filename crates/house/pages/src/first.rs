@@ -17,7 +17,7 @@ use crate::post::is_form;
 use crate::respond;
 use crate::routes::PLAN;
 use crate::tap::report::{Uploaded, file, upload, written};
-use crate::words::{counted, sentence};
+use crate::words::{counted, list, uncapital};
 use questions::Asked;
 use replies::{REPORT, Replies};
 
@@ -53,7 +53,7 @@ pub fn answer(
         }
     };
     let made = add(ctx.shelf, &replies, setup).and_then(|tank| match given {
-        Some(given) => file(ctx, tank, given),
+        Some(given) => file(ctx, tank, given, true),
         None => Ok(format!("{}?first=1", letter(&ctx.base, tank, PLAN))),
     });
     match made {
@@ -139,10 +139,12 @@ fn show(ctx: &Ctx, status: StatusCode, replies: &Replies, asked: &Asked) -> Resp
 pub fn told(desk: &Desk) -> Vec<String> {
     let tank = desk.book.setup().filter(|_| desk.book.revision() == 1).and_then(|setup| setup.tank().ok());
     let Some(tank) = tank.filter(|tank| !tank.assumed.is_empty()) else { return Vec::new() };
-    let head = format!(
-        "This is your first letter. {} I assumed; Tank lists them all. These would move your answers most:",
+    let named =
+        tank.assumed.iter().take(NAMED).map(|assumption| assumption.sentence.split(": ").next().unwrap_or_default());
+    let named: Vec<String> = named.map(uncapital).collect();
+    vec![format!(
+        "This is your first letter. {} I assumed; Tank lists them all, each with its blank. These would move your answers most: {}.",
         counted(tank.assumed.len(), "thing", "things"),
-    );
-    let named = tank.assumed.iter().take(NAMED).map(|assumption| sentence(&assumption.sentence));
-    std::iter::once(head).chain(named).collect()
+        list(&named),
+    )]
 }

@@ -58,7 +58,8 @@ pub fn write(sheet: &Sheet) -> Markup {
         @if may_come { (home(sheet, &all)) (weeks(sheet, &all)) } @else { (weeks(sheet, &all)) }
         @if !begun { (test) }
         @if !may_come { (home(sheet, &all)) }
-        @if begun { (day) }
+        @if may_come { details.more.folded { summary { "Set-up day, once more: what to have at hand, and in which order" } (day) } }
+        @else if begun { (day) }
     }
 }
 

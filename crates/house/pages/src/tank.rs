@@ -108,9 +108,9 @@ fn drawn(sheet: &Sheet, tank: &Tank) -> Markup {
                     "Both to the same scale; the numbers at the glass count up from its floor. " (glued(&s.stands()))
                 }
             }
-            div.scroll tabindex="0" role="region" aria-label="The drawing as a table" {
+            details.more { summary { "The drawing as a table" } div.scroll tabindex="0" role="region" aria-label="The drawing as a table" {
                 table.narrow {
-                    caption { "The drawing as a table; heights from the floor of the glass." }
+                    caption { "Heights from the floor of the glass." }
                     tbody { @for (what, mm) in rows { tr { th scope="row" { (what) } td.n { (s.shown(mm)) } } }
                         tr { th scope="row" { "thickness of the glass" } td.n { (s.thick()) } }
                         @for (what, litres) in [("stones", s.rock_l), ("wood", s.wood_l)] { @if litres > 0.0 {
@@ -118,7 +118,7 @@ fn drawn(sheet: &Sheet, tank: &Tank) -> Markup {
                         } }
                     }
                 }
-            }
+            } }
         },
     )
 }

@@ -142,7 +142,7 @@ pub fn write(sheet: &Sheet) -> Markup {
             (animals::copper(sheet, &readings))
             (balance::verse(sheet, &readings))
             (whose::verse(sheet))
-            @if let [only] = readings.as_slice() { (means::verses(&report::meaning(only.tank), &sheet.units, None)) }
+            @if let [only] = readings.as_slice() { (means::brief(&report::meaning(only.tank), &sheet.units)) }
         }
         (reports(sheet))
     }

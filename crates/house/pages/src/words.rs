@@ -37,19 +37,35 @@ pub fn list<S: AsRef<str>>(items: &[S]) -> String {
     }
 }
 
+/// The same text inside a sentence: without a capital in front, unless it is a formula or a name of capitals.
+pub fn uncapital(text: &str) -> String {
+    let mut chars = text.chars();
+    match (chars.next(), text.chars().nth(1)) {
+        (Some(first), second) if !second.is_some_and(char::is_uppercase) => first.to_lowercase().chain(chars).collect(),
+        _ => text.to_owned(),
+    }
+}
+
 /// The same text with a capital in front; "pH" stays as it is.
 pub fn capital(text: &str) -> String {
-    if text.starts_with("pH") {
-        return text.to_owned();
-    }
     let mut chars = text.chars();
-    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
+    match chars.next() {
+        Some(first) if !text.starts_with("pH") => {
+            let mut capital = String::with_capacity(text.len() + 2);
+            capital.extend(first.to_uppercase());
+            capital + chars.as_str()
+        }
+        _ => text.to_owned(),
+    }
 }
 
 /// The same text, closed by a full stop if it has no end of its own; numbers stay with their units.
 pub fn sentence(text: &str) -> String {
-    let text = glued(text.trim());
-    if text.ends_with(['.', '?', '!', ':']) || text.is_empty() { text } else { format!("{text}.") }
+    let mut text = glued(text.trim());
+    if !text.ends_with(['.', '?', '!', ':']) && !text.is_empty() {
+        text.push('.');
+    }
+    text
 }
 
 /// The same text as a printer sets it: no line ends between a number and its unit, formulas have low digits, and "mg/L N"
@@ -57,29 +73,41 @@ pub fn sentence(text: &str) -> String {
 pub fn glued(text: &str) -> String {
     const UNITS: [&str; 12] = ["g", "mg", "kg", "mL", "L", "litres", "mg/L", "meq/L", "°C", "°F", "%", "µS/cm"];
     const STOPS: [char; 8] = ['.', ',', ';', ':', ')', '(', '?', '"'];
-    let mut glued = String::with_capacity(text.len() + 8);
-    let mut words = text.split(' ').peekable();
-    while let Some(word) = words.next() {
-        glued.push_str(&if is_formula(word.trim_matches(STOPS)) { low_digits(word) } else { word.to_owned() });
-        let Some(next) = words.peek() else { break };
-        let holds = word.ends_with(|c: char| c.is_ascii_digit()) && UNITS.contains(&next.trim_end_matches(STOPS));
-        glued.push_str(if holds { NB } else { " " });
+    let mut glued = String::with_capacity(text.len() + 16);
+    let (mut rest, mut next) = (text, text.split_once(' '));
+    // Most words are copied as they stand: only one that ends with a digit, and "mg/L", are looked at.
+    while let Some((word, after)) = next {
+        next = after.split_once(' ');
+        let (number, amount) = (word.ends_with(|c: char| c.is_ascii_digit()), word == "mg/L");
+        push_word(&mut glued, word, &STOPS);
+        let bare = || next.map_or(after, |(word, _)| word).trim_end_matches(STOPS);
+        glued.push_str(if number && UNITS.contains(&bare()) { NB } else { " " });
         // What an amount is counted as is said in words.
-        let bare = next.trim_end_matches(STOPS);
-        if word == "mg/L" && (is_formula(bare) || matches!(bare, "N" | "P" | "CaO")) {
+        if amount && (is_formula(bare()) || matches!(bare(), "N" | "P" | "CaO")) {
             glued.push_str("as ");
         }
+        rest = after;
     }
+    push_word(&mut glued, rest, &STOPS);
     glued
+}
+
+/// A word, with low digits if it is a formula.
+fn push_word(text: &mut String, word: &str, stops: &[char]) {
+    // A formula has a digit: most words have none.
+    if word.bytes().any(|byte| byte.is_ascii_digit()) && is_formula(word.trim_matches(stops)) {
+        text.extend(word.chars().map(low_digit));
+    } else {
+        text.push_str(word);
+    }
 }
 
 fn is_formula(word: &str) -> bool {
     matches!(word, "NO3" | "NO2" | "NH4" | "NH3" | "PO4" | "SO4" | "CO2" | "CaCO3" | "HCO3" | "Cl2")
 }
 
-fn low_digits(word: &str) -> String {
-    let low = |c: char| c.to_digit(10).and_then(|digit| char::from_u32(0x2080 + digit)).unwrap_or(c);
-    word.chars().map(low).collect()
+fn low_digit(c: char) -> char {
+    c.to_digit(10).and_then(|digit| char::from_u32(0x2080 + digit)).unwrap_or(c)
 }
 
 /// A unit as it is spoken, for a screen reader: "mg/L NO3" is "milligrams per litre as NO3".

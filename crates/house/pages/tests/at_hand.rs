@@ -67,6 +67,23 @@ fn a_label_says_what_a_days_dose_brings() {
     }
 }
 
+/// H360FD, of the Globally Harmonised System: may harm fertility and the unborn child.
+#[test]
+fn a_mix_with_boron_is_named_for_who_is_pregnant_and_powders_ask_for_a_mask() {
+    let fish = with("shrimps = 20", "shrimps = 0").replace("[at_hand]\n", "[at_hand]\nproducts = [\"trace_mix\"]\n");
+    let label = |text: &str| {
+        let page = get(&mut book(text), SALTS);
+        words_of_label(page.split("<div class=\"label powders\">").nth(1).unwrap())
+    };
+    let boron = label(&fish);
+    for said in
+        ["H360FD", "pregnancy", "Dust mask and gloves", "Never in a food jar or a drinks bottle", "poison centre"]
+    {
+        assert!(boron.contains(said), "{said}: {boron}");
+    }
+    assert!(!label(HOUSEHOLD).contains("H360FD"), "no boron in it");
+}
+
 fn words_of_label(rest: &str) -> String {
     words(rest.split("</div>").next().unwrap())
 }

@@ -101,6 +101,25 @@ fn every_label_warns() {
     assert!(page.contains("Covers 1\u{a0}mg/L total chlorine."));
 }
 
+/// Statements of the Globally Harmonised System: H272 feeds a fire, H360FD may harm fertility and the unborn child.
+#[test]
+fn the_powders_have_a_label_that_says_how_each_is_kept_and_handled() {
+    let label = |page: &str| {
+        page.split("<div class=\"label powders\">").nth(1).unwrap().split("</div>").next().unwrap().to_owned()
+    };
+    let with_nitrate = label(&salts(HOUSEHOLD));
+    for words in [
+        "Dust mask and gloves",
+        "Keep from children",
+        "Never in a food jar or a drinks bottle",
+        "poison centre",
+        "Each dry and closed",
+    ] {
+        assert!(with_nitrate.contains(words), "{words}: {with_nitrate}");
+    }
+    assert!(!with_nitrate.contains("H360FD"), "no boron in it");
+}
+
 #[test]
 fn what_is_refused_says_why_and_offers_the_honest_ways() {
     let page = salts(&HOUSEHOLD.replace("[light]", "[wish]\nph = 7.0\n\n[light]"));

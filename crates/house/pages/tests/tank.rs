@@ -184,3 +184,13 @@ fn ground_stones_and_wood_can_be_changed_whatever_was_told() {
     assert_eq!(letters::setup(&book).written("hardscape.rock").as_deref(), Some("3 L"));
     assert!(words(&html).contains("crushed lava or pumice"));
 }
+
+/// Ground deeper than 7 cm is asked about: common practice, data/defaults.toml.
+#[test]
+fn deep_ground_is_asked_about() {
+    let mut shelf = book(HOUSEHOLD);
+    let usual = words(&get(&mut shelf, PATH));
+    assert!(usual.contains("usual are 3 cm to 7 cm, as deeper ground may rot") && !usual.contains("Really"), "{usual}");
+    let deep = words(&post(&mut shelf, PATH, &[("ground.depth_back", "9")]));
+    assert!(deep.contains("deeper ground may rot (common practice). Really 9 cm?"), "{deep}");
+}

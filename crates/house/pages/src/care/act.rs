@@ -1,7 +1,7 @@
 //! The acts of today: each row one submit button, a square box, the word "done" with the hour, and the way back.
 
 use care::start::SET_UP;
-use care::{Act, Alarm};
+use care::{Act, Alarm, Day};
 use maud::{Markup, html};
 use quantity::Units;
 
@@ -19,7 +19,7 @@ pub(super) fn today(sheet: &Sheet, all: &[One]) -> Markup {
     let acts: Vec<&Act> = first.day.today.iter().filter(|act| shared.contains(&act.key.as_str())).collect();
     let whole = acts.len() == first.day.today.len();
     html! {
-        @if !acts.is_empty() { ul.acts aria-label="Today’s acts" { @for act in &acts { li { (row(sheet, act)) } } } }
+        @if !acts.is_empty() { ul.acts aria-label="Today’s acts" { @for act in &acts { li { (row(sheet, &first.day, act)) } } } }
         p {
             @if !whole { "The rest depends on the question above." }
             @else { (first.day.closes()) }
@@ -61,7 +61,10 @@ pub(super) fn named(sheet: &Sheet, act: &Act) -> String {
 }
 
 /// A row of today, or of what is done along with the change.
-pub(super) fn row(sheet: &Sheet, act: &Act) -> Markup {
+pub(super) fn row(sheet: &Sheet, day: &Day, act: &Act) -> Markup {
+    // What the food brings stands under "Food", with its why.
+    let elsewhere = day.why("food").and_then(|_| day.act("feed")).and_then(|feed| feed.says.last());
+    let say = |more: &str| said(sheet, act, elsewhere, more);
     match &act.done {
         Some(done) => html! {
             div class="act done" {
@@ -74,34 +77,34 @@ pub(super) fn row(sheet: &Sheet, act: &Act) -> Markup {
         None if act.read_off => html! {
             a.act href=(format!("{}?kind=test", sheet.letter("log"))) {
                 span.box aria-hidden="true" {}
-                (say(sheet, act, "Write what you read into the log."))
+                (say("Write what you read into the log."))
             }
         },
         None if act.key == SET_UP => html! {
             a.act href=(sheet.letter("start")) {
                 span.box aria-hidden="true" {}
-                (say(sheet, act, ""))
+                (say(""))
             }
         },
         // What is not given is no button.
-        None if act.writes.is_empty() => html! { div.act { span.box aria-hidden="true" {} (say(sheet, act, "")) } },
+        None if act.writes.is_empty() => html! { div.act { span.box aria-hidden="true" {} (say("")) } },
         None => html! {
             button.act name="act" value=(format!("done@{}", act.key)) {
                 span.box aria-hidden="true" {}
-                (say(sheet, act, ""))
+                (say(""))
             }
             (asked(sheet, act))
         },
     }
 }
 
-fn say(sheet: &Sheet, act: &Act, more: &str) -> Markup {
+fn said(sheet: &Sheet, act: &Act, elsewhere: Option<&String>, more: &str) -> Markup {
     let since = act.since.filter(|since| *since < sheet.now.date());
     html! {
         span.say {
             (glued(&act.name)) @if !act.amount.is_empty() { ": " b { (glued(&act.amount).replace(' ', NB)) } }
             @if let Some(since) = since { small.since { "Carried on from " (since.strftime("%A")) ", once: nothing is doubled." } }
-            @for says in &act.says { small { (sentence(says)) } }
+            @for says in act.says.iter().filter(|says| Some(*says) != elsewhere) { small { (sentence(says)) } }
             @if !more.is_empty() { small { (more) } }
         }
     }

@@ -26,17 +26,30 @@ fn verse(sheet: &Sheet, day: &Day, change: &ChangeSheet) -> Markup {
     sheet.verse(&head, html! {
         @for first in &change.first { p { b { (sentence(first)) } } }
         p { (sheet.out_or_bold(&crate::words::litres_of(&sheet.units, change.litres), day.why("change"))) ", about an hour, a third of it waiting." }
-        ol.steps { @for step in &change.steps {
-            li { (sentence(&step.say)) @for mind in &step.minds { p.small { (sentence(mind)) } } }
-        } }
+        @if today { (steps(change)) } @else {
+            details.more { summary { "Its steps, one by one" } (steps(change)) }
+        }
         @if let Some(why) = day.why("change-warmth") { p.small { "How warm it gets. " (sheet.why(Some(why))) } }
         @if !change.along.is_empty() {
             p { "Along with it, while the plugs are out:" }
             @if today {
-                ul.acts.along aria-label="Along with the change" { @for act in &change.along { li { (row(sheet, act)) } } }
+                ul.acts.along aria-label="Along with the change" { @for act in &change.along { li { (row(sheet, day, act)) } } }
             } @else {
                 ul.plain { @for act in &change.along { li { (act.name) ". " (act.says.join(" ")) } } }
             }
         }
+        @if !change.after.is_empty() {
+            p { "When it is done, into the new water:" }
+            ul.acts.along aria-label="After the change" { @for act in &change.after { li { (row(sheet, day, act)) } } }
+        }
     })
+}
+
+/// The steps, each with what is minded at it.
+fn steps(change: &ChangeSheet) -> Markup {
+    html! {
+        ol.steps { @for step in &change.steps {
+            li { (sentence(&step.say)) @for mind in &step.minds { p.small { (sentence(mind)) } } }
+        } }
+    }
 }

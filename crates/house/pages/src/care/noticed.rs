@@ -13,7 +13,7 @@ pub(super) fn verses(sheet: &Sheet, day: &Day) -> Markup {
         @if !day.supplies.is_empty() { (sheet.verse("Runs out", html! {
             ul.plain { @for supply in &day.supplies { li { (of(supply)) } } }
             ul.acts.along aria-label="Mixed today" {
-                @for renew in day.supplies.iter().filter_map(|supply| supply.renew.as_ref()) { li { (row(sheet, renew)) } }
+                @for renew in day.supplies.iter().filter_map(|supply| supply.renew.as_ref()) { li { (row(sheet, day, renew)) } }
             }
         })) }
         (sheet.verse("Tests", html! {

@@ -67,7 +67,7 @@ const UNITS: &[(&str, &[Unit])] = &[
     (
         "unit.nitrate",
         &[
-            unit("unknown", "mg/L", "I don’t know of what"),
+            unit("unknown", "mg/L", "not sure of what"),
             unit("ion", "mg/L NO3", "of nitrate, NO₃"),
             unit("element", "mg/L N", "of nitrogen, N"),
         ],

@@ -1,17 +1,22 @@
 //! Labels for the bottles, 88 by 58 mm, printed on a sheet of their own. None while what is in a bottle is open.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use maud::{Markup, html};
 use quantity::Ion;
-use recipe::{Bottle, Conditioner, Into};
+use recipe::{Bottle, Conditioner, Into, Plan};
 
 use super::bottles::grams;
 use super::levels::amount;
 use super::millilitres;
 use super::reading::Reading;
 use crate::sheet::Sheet;
-use crate::words::{NB, days, figures, list, litres_of, sentence};
+use crate::words::{NB, capital, days, figures, list, litres_of, sentence};
+
+/// What the conditioner is made of.
+const THIOSULFATE: &str = "sodium_thiosulfate";
+/// Cautions that speak of the tank, not of a packet; and what the label's head says already.
+const OF_THE_TANK: [&str; 3] = ["reddens", "feeds_ammonia", "dry_closed"];
 
 /// All labels.
 pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
@@ -32,6 +37,7 @@ pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
                 div.labels {
                     @for bottle in first.plan.bottles.iter().filter(|b| b.volume_ml > 0.0) { (of_bottle(sheet, first, bottle)) }
                     @if let Some(c) = conditioner { (of_conditioner(sheet, first, c)) }
+                    (of_powders(first.plan))
                 }
             }
         }
@@ -55,6 +61,36 @@ fn of_bottle(sheet: &Sheet, reading: &Reading, bottle: &Bottle) -> Markup {
             p { "Mixed on ____ ____ " (NB) " Empty after " (days(units, bottle.lasts_days)) "." }
             p { b { "Not to drink. Never in a drinks bottle. Keep from children." } " Swallowed or in the eye: rinse, and call the poison centre: ________." }
             @if !bottle.hazards.is_empty() { p { @for hazard in &bottle.hazards { (sentence(hazard)) " " } } }
+        }
+    }
+}
+
+/// One for the box in which the powders stand: what is in it, how it is kept and handled.
+fn of_powders(plan: &Plan) -> Markup {
+    let book = knowledge::book();
+    let weighed = plan.bottles.iter().flat_map(|bottle| {
+        let stock = bottle.from_stock.iter().map(|stock| stock.product.as_str());
+        bottle.weighed.iter().map(|weighed| weighed.product.as_str()).chain(stock)
+    });
+    let salts = plan.new_water.salts.iter().map(|salt| salt.product.as_str());
+    let conditioner = plan.new_water.conditioner.as_ref().filter(|c| c.refused.is_none()).map(|_| THIOSULFATE);
+    let keys: BTreeSet<&str> = weighed.chain(salts).chain(conditioner).collect();
+    let inside: Vec<_> = keys.iter().filter_map(|key| book.product(key)).collect();
+    if inside.is_empty() {
+        return html! {};
+    }
+    let mut cautions: Vec<&str> = inside.iter().flat_map(|product| &product.cautions).map(String::as_str).collect();
+    cautions.sort_unstable();
+    cautions.dedup();
+    cautions.retain(|key| !OF_THE_TANK.contains(key));
+    let names: Vec<&str> = inside.iter().map(|product| product.name.as_str()).collect();
+    html! {
+        div.label.powders {
+            h3 { "The powders" }
+            p.dose { "Each dry and closed in its own labelled packet" }
+            p { (capital(&list(&names))) "." }
+            p { @for caution in cautions.iter().filter_map(|key| book.cautions.get(*key)) { (sentence(&caution.say)) " " } }
+            p { b { "Not to eat. Never in a food jar or a drinks bottle. Keep from children." } " Swallowed or in the eye: rinse, and call the poison centre: ________." }
         }
     }
 }

@@ -98,6 +98,18 @@ fn drawn(level: &Level) -> bool {
     level.tide.len() > 1 && level.band.is_some()
 }
 
+/// Whether something is given that brings it, or something is said of it that has to be minded.
+fn told_of(plan: &Plan, ion: Option<Ion>) -> bool {
+    let given = |ion: Ion| plan.doses.iter().any(|dose| dose.brings.iter().any(|(brought, _)| *brought == ion));
+    let minded =
+        plan.cautions.iter().any(|note| note.about == name(ion)) || plan.unmet.iter().any(|unmet| unmet.ion == ion);
+    minded || ion.is_some_and(given)
+}
+
+fn names(ions: &[Option<Ion>]) -> Vec<&'static str> {
+    ions.iter().map(|ion| name(*ion)).collect()
+}
+
 /// Staves and table.
 pub fn waterside(sheet: &Sheet, readings: &[Reading]) -> Markup {
     let Some(first) = readings.first() else { return html! {} };
@@ -106,17 +118,26 @@ pub fn waterside(sheet: &Sheet, readings: &[Reading]) -> Markup {
         .filter(|ion| readings.iter().any(|r| find(r.plan, *ion).is_some_and(drawn)))
         .collect();
     let cycle = first.plan.change.every_days;
+    let (mut moved, mut still): (Vec<_>, Vec<_>) =
+        shown.iter().partition(|ion| readings.iter().any(|r| told_of(r.plan, **ion)));
+    if moved.is_empty() {
+        std::mem::swap(&mut moved, &mut still);
+    }
     html! {
         @if !shown.is_empty() {
             (sheet.verse_as("across", "At the waterside", html! {
                 figure {
-                    div.staves { @for ion in &shown { (one(sheet, readings, *ion)) } }
+                    div.staves { @for ion in &moved { (one(sheet, readings, *ion)) } }
                     figcaption {
                         "The line is the best estimate, the wash where 90 of 100 tanks like yours lie."
                         @if cycle > 0 { " Each upright stroke is a change of water." }
                         " Dotted: what is aimed at."
                     }
                 }
+                @if !still.is_empty() { details.more {
+                    summary { "The others, to which I add nothing: " (list(&names(&still))) }
+                    div.staves { @for ion in &still { (one(sheet, readings, *ion)) } }
+                } }
             }))
         }
         (sheet.verse_as("across", "", html! {

@@ -22,11 +22,7 @@ pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
         (by_reading(readings, |r| act(r.plan), |r| at_once(r.plan)))
         (by_reading(readings, |r| (r.plan.change.clone(), r.plan.first_changes().cloned(), r.plan.low_share, r.plan.new_water.salts.clone()), |r| change(sheet, r)))
         @if first_weighed { (by_reading(readings, |r| standing(r.plan, Stands::Weighing), |r| before_weighing(r.plan))) }
-        (by_reading(readings, |r| minded(r.plan), |r| html! {
-            ul.plain { @for note in minded(r.plan) {
-                li { (sentence(&note.text)) (sheet.why(note.key.as_deref().and_then(|key| r.plan.why(key)))) }
-            } }
-        }))
+        (by_reading(readings, |r| minded(r.plan), |r| minded_said(sheet, r.plan)))
         (by_reading(readings, |r| used(r.plan).cloned(), |r| conditioner(sheet, r.plan)))
     })
 }
@@ -39,6 +35,22 @@ fn minded(plan: &Plan) -> Vec<Note> {
         notes.extend(standing(plan, Stands::Change));
     }
     notes
+}
+
+/// What has a number of this tank stands open; what goes for every change is folded, as Care says it again step by step.
+fn minded_said(sheet: &Sheet, plan: &Plan) -> Markup {
+    let why = |note: &Note| note.key.as_deref().and_then(|key| plan.why(key));
+    let (worked, every): (Vec<Note>, Vec<Note>) = minded(plan).into_iter().partition(|note| why(note).is_some());
+    html! {
+        @for note in &worked { p { (sentence(&note.text)) (sheet.why(why(note))) } }
+        @if !every.is_empty() {
+            p { a href=(sheet.letter("care")) { "Care" } " leads you through the change, step by step." }
+            details.more.kept {
+                summary { "What to mind at every change" }
+                ul.plain { @for note in &every { li { (sentence(&note.text)) } } }
+            }
+        }
+    }
 }
 
 /// The conditioner, unless this water is not to be used at all.

@@ -13,11 +13,8 @@ use crate::words::capital;
 const FILTER: &str = "care.filter";
 
 /// Yes, no, or not told; each field with the words for yes and no.
-const CHOICES: [(&str, [&str; 2]); 3] = [
-    (FILTER, ["a filter runs", "no filter"]),
-    ("care.air_pump", ["an air pump runs", "no air pump"]),
-    ("care.covered", ["a closed cover lies on it", "it is open above"]),
-];
+const CHOICES: [(&str, [&str; 2]); 3] =
+    [(FILTER, ["runs", "none"]), ("care.air_pump", ["runs", "none"]), ("care.covered", ["closed", "open above"])];
 
 /// The blanks of this verse.
 pub fn blanks(setup: &Setup, tank: &Tank) -> Vec<Blank> {
@@ -59,7 +56,7 @@ fn told(field: &str, known: Option<Known<f64>>, tank: &Tank) -> Option<Blank> {
 pub fn verse(sheet: &Sheet) -> Markup {
     sheet.verse("What keeps it warm and moving", html! {
         p {
-            (sheet.blank("care.filter", ";")) " " (sheet.blank("care.air_pump", ";")) " " (sheet.blank("care.covered", "."))
+            "Filter: " (sheet.blank("care.filter", ";")) " air pump: " (sheet.blank("care.air_pump", ";")) " cover: " (sheet.blank("care.covered", "."))
             " Heaters: " (sheet.in_unit("heater.number", "")) " of " (sheet.in_unit("heater.watts", "")) " each."
             " The room is " (sheet.in_unit("room.coldest", "")) " on its coldest day and " (sheet.in_unit("room.hottest", ""))
             " on its hottest; one grown fish weighs about " (sheet.in_unit("care.fish_weight", "."))

@@ -125,12 +125,17 @@ fn ground(sheet: &Sheet, ground: &Ground) -> Markup {
     let usual = &knowledge::book().defaults.substrate_depth_cm;
     let depth = |cm: f64| Length::centimetres(cm).print(&sheet.units).replace(' ', NB);
     let note = knowledge::book().substrates.get(&ground.kind).and_then(|row| row.note.as_deref());
+    let deepest_cm = 100.0 * ground.front_m.value.max(ground.back_m.value);
+    // A length that was told in centimetres comes back a last digit off.
+    let deep = deepest_cm > usual.high() + 0.05;
     let about = |note: &str| sentence(&format!("{}: {note}", capital(&ground.name)));
     html! {
         p {
             "The ground is " (sheet.blank("ground.kind", ",")) " " (sheet.in_unit("ground.depth_front", ""))
             " deep at the front and " (sheet.in_unit("ground.depth_back", "")) " at the back; usual are " (depth(usual.low()))
-            " to " (depth(usual.high())) ", as deeper ground may rot (common practice). Water fills "
+            " to " (depth(usual.high())) ", as deeper ground may rot (common practice). "
+            @if deep { span.really { "Really " (depth(deepest_cm)) "? " } }
+            "Water fills "
             (sheet.in_unit("ground.porosity", "")) " of it, between the grains and in them."
             @if let Some(note) = note { " " (about(note)) }
         }

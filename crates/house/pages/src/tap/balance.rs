@@ -151,9 +151,8 @@ fn table(sheet: &Sheet, readings: &[Reading]) -> Markup {
     let Some(first) = readings.first() else { return html! {} };
     let shown = |ion: &&Ion| first.tank.tap.mg_per_l(**ion).high > 0.0 && equivalents(**ion) != 0.0;
     html! {
-        div.scroll tabindex="0" role="region" aria-label="The two columns as a table" {
+        details.more { summary { "The same as a table" } div.scroll tabindex="0" role="region" aria-label="The two columns as a table" {
             table {
-                caption { "The same as a table." }
                 thead { tr {
                     th scope="col" { "ion" } th.n scope="col" { "mg/L" } th.n scope="col" { "over the year" } th.n scope="col" { "meq/L" } th scope="col" { "known" }
                 } }
@@ -168,13 +167,13 @@ fn table(sheet: &Sheet, readings: &[Reading]) -> Markup {
                     }
                 }
             }
-        }
+        } }
     }
 }
 
 fn span_of(sheet: &Sheet, known: Known<f64>) -> String {
     let text = over_the_year(sheet, known, None);
-    if text.is_empty() { text } else { format!("{text} meq/L") }
+    if text.is_empty() { text } else { format!("{text} {}", basis(&sheet.units, None).1) }
 }
 
 fn row(sheet: &Sheet, reading: &Reading, ion: Ion, open: bool) -> Markup {

@@ -22,11 +22,34 @@ pub(crate) fn verses(meaning: &Meaning, units: &Units, of: Option<&str>) -> Mark
                         }
                     }
                 }
-                details.more { summary { "Against what plants, fish and shrimps bear" } (bears(&meaning.bears)) }
-                details.more { summary { "Against regulators’ limits, which bind the supplier and say nothing of animals" } (regulators(&meaning.regulators)) }
-                details.more { summary { "How far each value could swing over a year" } (swings(&meaning.swings, units)) }
+                (tables(meaning, units))
             }
         }
+    }
+}
+
+/// What the letter says itself, verse by verse.
+const SAID: [&str; 2] = ["feeds", "first"];
+
+/// The verse on a letter that says the rest already.
+pub(crate) fn brief(meaning: &Meaning, units: &Units) -> Markup {
+    html! {
+        section.verse {
+            h2 { "What it means" }
+            div.text {
+                @for said in meaning.sentences.iter().filter(|said| !SAID.contains(&said.key)) { p { (glued(&said.text)) } }
+                (tables(meaning, units))
+            }
+        }
+    }
+}
+
+/// The tables from which the sentences come, folded.
+fn tables(meaning: &Meaning, units: &Units) -> Markup {
+    html! {
+        details.more { summary { "Against what plants, fish and shrimps bear" } (bears(&meaning.bears)) }
+        details.more { summary { "Against regulators’ limits, which bind the supplier and say nothing of animals" } (regulators(&meaning.regulators)) }
+        details.more { summary { "How far each value could swing over a year" } (swings(&meaning.swings, units)) }
     }
 }
 

@@ -100,19 +100,19 @@ pub(crate) fn answer(house: &House, ctx: &mut Ctx, asked: Asked) -> Response<Vec
     .unwrap_or_else(|fault| closed(place, &fault))
 }
 
-/// Keep a report that was read for a tank, and give its page; what the keeper said of an earlier one is remembered. The same
-/// report that was given twice is kept once.
+/// Keep a report that was read for a tank, and give its page; what the keeper said of an earlier one is remembered. `once`: the same
+/// report that is there already is not kept a second time.
 ///
 /// # Errors
 /// A shelf that can't be read or written.
-pub(crate) fn file(ctx: &mut Ctx, tank: u64, given: Uploaded) -> Result<String, Fault> {
+pub(crate) fn file(ctx: &mut Ctx, tank: u64, given: Uploaded, once: bool) -> Result<String, Fault> {
     let (reports, _) = all(ctx.shelf, tank)?;
     let mut filed = Filed::new(given.report, given.by);
     for earlier in &reports {
         filed.remember(&earlier.filed, &earlier.kept.name);
     }
     let text = filed.to_text()?;
-    let same = |read: &&Read| read.kept.name == given.name && read.kept.text == text;
+    let same = |read: &&Read| once && read.kept.name == given.name && read.kept.text == text;
     let id = match reports.iter().find(same) {
         Some(read) => read.kept.id,
         None => ctx.shelf.file_report(tank, &ctx.now.timestamp().to_string(), &given.name, &text)?,

@@ -37,7 +37,7 @@ pub(super) fn answer(ctx: &mut Ctx, place: Place, asked: Asked) -> Result<Respon
                 back.told = given.unread();
                 back.pasted = given.pasted;
             }
-            Ok(given) => return Ok(respond::see_other(&super::file(ctx, tank, given)?)),
+            Ok(given) => return Ok(respond::see_other(&super::file(ctx, tank, given, false)?)),
         }
     }
     let status = status(posts(asked.request));
