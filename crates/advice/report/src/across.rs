@@ -78,7 +78,7 @@ pub(crate) fn heads_few(grid: &Grid) -> bool {
     };
     let at: Vec<usize> = (1..head.cells.len()).filter(|&c| head_of(head.text(c)).is_some()).collect();
     let row = |r: &&Row| !r.text(0).is_empty() && !value(r.text(0)) && at.iter().all(|&c| value(r.text(c)));
-    grid.rows.iter().skip(top + 1).filter(row).count() >= FEW
+    grid.rows.iter().skip(top + 1).filter(row).take(FEW).count() >= FEW
 }
 
 /// So many rows make a table of one or two determinands.

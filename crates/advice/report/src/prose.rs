@@ -12,6 +12,8 @@ use crate::table::name_of;
 const LEAST: usize = 4;
 /// Words of a line of prose, on average, in a column.
 const WORDS: usize = 4;
+/// Words of the line that begins two of them, on each side.
+const FEWEST: usize = 3;
 /// A line begins so near to the edge of its column, points: the first of a paragraph stands further in.
 const INDENT: f64 = 24.0;
 /// A shorter line, in characters, ends its sentence, and so does one that is shorter by this share than the longest.
@@ -22,33 +24,46 @@ const LONGEST: usize = 1000;
 
 /// The lines of a page with columns of prose one below the other, as they are read.
 pub(crate) fn in_order(lines: Vec<Line>) -> Vec<Line> {
-    let mut out: Vec<Line> = Vec::with_capacity(lines.len());
-    let mut at = 0;
-    while let Some(line) = lines.get(at) {
-        let run = gutter(&lines, at).and_then(|x| Some((x, run(lines.get(at..)?, x))));
-        match run.and_then(|(x, n)| columns(lines.get(at..at + n)?, x).map(|c| (n, c))) {
-            Some((n, [left, right])) => {
-                out.extend(left.into_iter().map(whole));
-                let columns = in_order(right.clone());
-                // There may be a third one.
-                let one = columns.len() == right.len();
-                out.extend(columns.into_iter().map(|line| if one { whole(line) } else { line }));
-                at += n;
-            }
-            None => {
-                out.push(line.clone());
-                at += 1;
-            }
-        }
+    let columns = |at: usize| {
+        let from = lines.get(at..)?;
+        let x = gutter(from)?;
+        let run = from.get(..run(from, x))?;
+        (is_prose(run, x, false) && is_prose(run, x, true)).then_some((run, x))
+    };
+    let mut out: Vec<Line> = Vec::new();
+    let (mut at, mut told) = (0, 0);
+    while at < lines.len() {
+        let Some((run, x)) = columns(at) else {
+            at += 1;
+            continue;
+        };
+        out.extend(lines.get(told..at).unwrap_or_default().iter().cloned());
+        out.extend(side(run, x, false).into_iter().map(whole));
+        let right = side(run, x, true);
+        let count = right.len();
+        let right = in_order(right);
+        // There may be a third one.
+        let one = right.len() == count;
+        out.extend(right.into_iter().map(|line| if one { whole(line) } else { line }));
+        at += run.len();
+        told = at;
     }
+    if told == 0 {
+        return lines;
+    }
+    out.extend(lines.into_iter().skip(told));
     out.into_iter().zip(1_u32..).map(|(line, number)| Line { number, ..line }).collect()
 }
 
-/// Where the second column begins, if it does in these lines.
-fn gutter(lines: &[Line], at: usize) -> Option<f64> {
+/// Where the second column begins, if the first of these lines has two of prose.
+fn gutter(lines: &[Line]) -> Option<f64> {
+    let [left, right, ..] = &lines.first()?.pieces[..] else { return None };
+    let words = |p: &Piece| p.text.split_whitespace().take(FEWEST).count() == FEWEST;
+    if !words(left) || !words(right) {
+        return None;
+    }
     let second = |l: &Line| l.pieces.get(1).map(|p| p.x0);
-    let first = second(lines.get(at)?)?;
-    let near = lines.iter().skip(at).take(2 * LEAST).filter_map(second).filter(|x| (x - first).abs() <= INDENT);
+    let near = lines.iter().take(2 * LEAST).filter_map(second).filter(|x| (x - right.x0).abs() <= INDENT);
     near.min_by(f64::total_cmp)
 }
 
@@ -58,28 +73,27 @@ fn run(lines: &[Line], x: f64) -> usize {
     lines.iter().take_while(keeps).count()
 }
 
-/// The two sides as lines of their own, where both are prose.
-fn columns(lines: &[Line], x: f64) -> Option<[Vec<Line>; 2]> {
-    let side = |right: bool| -> Vec<Line> {
-        let own = |l: &Line| {
-            let mut pieces = l.pieces.iter().filter(|p| (p.x0 >= x - 0.5) == right).cloned().peekable();
-            pieces.peek().is_some().then(|| Line { number: l.number, pieces: pieces.collect() })
-        };
-        lines.iter().filter_map(own).collect()
-    };
-    let prose = |side: &[Line]| {
-        let texts = || side.iter().flat_map(|l| &l.pieces).map(|p| p.text.as_str());
-        let edge = side.iter().filter_map(|l| l.pieces.first()).map(|p| p.x0).fold(f64::MAX, f64::min);
-        let flush = side.iter().filter(|l| l.pieces.first().is_some_and(|p| p.x0 - edge <= INDENT)).count();
-        let numbers = texts().filter(|t| t.starts_with(|c: char| c.is_ascii_digit() || c == '<')).count();
-        let said: usize = texts().map(|t| t.split_whitespace().count()).sum();
-        side.len() >= LEAST
-            && said >= WORDS * texts().count()
-            && numbers * 3 <= side.len()
-            && flush * 4 >= side.len() * 3
-    };
-    let both = [side(false), side(true)];
-    both.iter().all(|s| prose(s)).then_some(both)
+/// The pieces of a line on one side.
+fn on(line: &Line, x: f64, right: bool) -> impl Iterator<Item = &Piece> {
+    line.pieces.iter().filter(move |p| (p.x0 >= x - 0.5) == right)
+}
+
+/// One side as lines of their own.
+fn side(lines: &[Line], x: f64, right: bool) -> Vec<Line> {
+    let own = |l: &Line| Line { number: l.number, pieces: on(l, x, right).cloned().collect() };
+    lines.iter().map(own).filter(|l| !l.pieces.is_empty()).collect()
+}
+
+/// Whether one side of these lines is prose.
+fn is_prose(lines: &[Line], x: f64, right: bool) -> bool {
+    let first = || lines.iter().filter_map(|l| on(l, x, right).next());
+    let texts = || lines.iter().flat_map(|l| on(l, x, right)).map(|p| p.text.as_str());
+    let edge = first().map(|p| p.x0).fold(f64::MAX, f64::min);
+    let flush = first().filter(|p| p.x0 - edge <= INDENT).count();
+    let numbers = texts().filter(|t| t.starts_with(|c: char| c.is_ascii_digit() || c == '<')).count();
+    let said: usize = texts().map(|t| t.split_whitespace().count()).sum();
+    let count = first().count();
+    count >= LEAST && said >= WORDS * texts().count() && numbers * 3 <= count && flush * 4 >= count * 3
 }
 
 /// A line of a column in one piece: the space behind a full stop may be as wide as that between cells.
@@ -94,13 +108,17 @@ pub(crate) fn sentences(lines: Vec<Line>) -> Vec<Line> {
     let mut rest = lines.into_iter().peekable();
     let mut longest = 0;
     while let Some(line) = rest.next() {
-        let Some(mut held) = text_of(&line).map(str::to_owned) else {
+        let Some(text) = text_of(&line) else {
             out.push(line);
             longest = 0;
             continue;
         };
-        let (mut start, mut last) = (line.clone(), line);
-        longest = longest.max(held.chars().count());
+        longest = longest.max(text.chars().count());
+        if !rest.peek().is_some_and(|next| goes_on(&line, next, longest, text)) {
+            out.push(line);
+            continue;
+        }
+        let (mut held, mut start, mut last) = (text.to_owned(), line.clone(), line);
         while let Some(next) = rest.peek().filter(|n| goes_on(&last, n, longest, &held)) {
             let more = text_of(next).unwrap_or_default();
             longest = longest.max(more.chars().count());

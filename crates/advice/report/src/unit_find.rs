@@ -149,7 +149,9 @@ fn per_litre(chars: &[char], at: usize) -> Option<Hit> {
         let plain = inside.chars().all(|c| {
             c.is_alphanumeric() || matches!(c, ' ' | '(' | ')' | '[' | ']' | '+' | '-' | ',' | '.' | '·' | '_')
         });
-        if !plain || inside.split_whitespace().count() > 3 {
+        // "Mg mg/L", "(Mg) 19 mg/l": the first is magnesium.
+        let other = |w: &str| ABOVE.iter().any(|(text, ..)| *text == w) || w.starts_with(|c: char| c.is_ascii_digit());
+        if !plain || inside.split_whitespace().count() > 3 || inside.split_whitespace().any(other) {
             return None;
         }
         let below = (below..chars.len()).find(|&i| chars.get(i) != Some(&' '))?;
@@ -247,6 +249,8 @@ mod tests {
             ("d°fr", Unit::FrenchDegree, 1.0, ""),
             ("N.T.U", Unit::Ntu, 1.0, ""),
             ("TE(F)", Unit::Ntu, 1.0, ""),
+            ("Mg mg/L", Unit::MgPerL, 1.0, ""),
+            ("Magnesium (Mg) 19,0 mg/l", Unit::MgPerL, 1.0, ""),
         ] {
             let found = find(text).unwrap_or_else(|| panic!("{text}"));
             assert_eq!((found.unit, found.inside.to_lowercase().as_str()), (unit, inside), "{text}");

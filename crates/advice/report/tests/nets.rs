@@ -148,3 +148,76 @@ fn dates_of_rows_part_no_sample_that_is_one() {
     assert_eq!(read_text(head).samples.len(), 1);
     assert_eq!(read_text(&format!("{head}14/01/2025;Sodium;15;mg/l\n")).samples.len(), 2);
 }
+
+/// The names of `data/determinands.toml` as they stand there, folded to small letters.
+fn names() -> BTreeSet<String> {
+    let lines = include_str!("../../../../data/determinands.toml").lines();
+    let named = lines.filter(|l| ["name =", "en =", "de =", "fr =", "nl =", "es ="].iter().any(|k| l.starts_with(k)));
+    named.flat_map(|l| l.split('"').skip(1).step_by(2).map(str::to_lowercase).collect::<Vec<_>>()).collect()
+}
+
+/// The rows of a text with a name in one cell and a number in another, by the file's own delimiter.
+fn rows_with_values(text: &str, names: &BTreeSet<String>) -> Vec<u32> {
+    let delimiter = ["\t", ";", ",", "  "].into_iter().max_by_key(|d| text.matches(d).count()).unwrap();
+    let number = |cell: &str| {
+        let cell = cell.trim_start_matches(['<', ' ']).replace(',', ".");
+        cell.parse::<f64>().is_ok() && !(cell.len() == 4 && (cell.starts_with("19") || cell.starts_with("20")))
+    };
+    let told = |line: &str| {
+        let cells: Vec<&str> = line.split(delimiter).map(|c| c.trim().trim_matches('"')).collect();
+        let name = cells.iter().position(|c| names.contains(&c.to_lowercase()));
+        name.is_some_and(|at| cells.iter().skip(at + 1).any(|c| number(c)))
+    };
+    text.lines().zip(1..).filter(|(line, _)| told(line)).map(|(_, number)| number).collect()
+}
+
+/// A row with a known name and a number gives a reading, or is told of as one that nobody understood: in every report in text.
+#[test]
+fn no_row_with_a_name_and_a_number_is_lost() {
+    let (names, mut rows, mut all_lost) = (names(), 0, Vec::new());
+    for name in ["own", "samples", "abroad", "later", "third", "fourth", "fifth", "more"] {
+        for want in common::expected(name) {
+            let file = want["file"].as_str().unwrap();
+            if !["csv", "tsv", "txt"].iter().any(|end| file.ends_with(end)) {
+                continue;
+            }
+            let bytes = std::fs::read(folder(name).join(file)).unwrap();
+            let report = read(file, &bytes);
+            let places = report.readings.iter().map(|r| &r.place).chain(report.unknown_rows.iter().map(|u| &u.source));
+            let told: BTreeSet<u32> = places.filter_map(|p| p.line).collect();
+            let text = String::from_utf8_lossy(&bytes).into_owned();
+            let all = rows_with_values(&text, &names);
+            let lost: Vec<u32> = all.iter().filter(|line| !told.contains(line)).copied().collect();
+            all_lost.extend(lost.iter().map(|line| format!("{name}/{file}: line {line}")));
+            rows += all.len();
+        }
+    }
+    assert!(rows > 200 && all_lost.is_empty(), "{rows} rows, lost: {all_lost:#?}");
+}
+
+/// Opening hours, and what the words of a table stand for, are no values of a water.
+#[test]
+fn hours_and_legends_give_nothing() {
+    let list = "Calcium: 45 mg/l\nMagnesium: 9 mg/l\nSodium: 12 mg/l\n";
+    let more = "Öffnungszeiten: Mo 8-12, Do 14-18, Fr 8-11 Uhr\nLQ : limite de quantification (fer 10 µg/L)\nBG = Bestimmungsgrenze (Eisen 0,01 mg/l)\nL.C.: límite de cuantificación (hierro 10 µg/l)\n";
+    assert_eq!(read_text(&format!("{list}{more}")).readings.len(), 3);
+}
+
+/// "12 (< 50)" is a value and what is allowed; a degree alone may be of another hardness; turbidity is known by its unit.
+#[test]
+fn values_beside_what_is_allowed_and_names_that_are_missing() {
+    let report = read_text("Chloride: 19 mg/l (< 250)\nSodium: 11 mg/l (< 200 mg/l)\n");
+    assert_eq!(taken(&report).len(), 2);
+    assert!(report.readings.iter().all(|r| r.limit.as_ref().is_some_and(|l| l.value > Some(190.0))));
+    asked("Town;°dH;°fH\nUpper;12,1;21,6\nLower;9,8;17,5\n");
+    asked("Parameter;Limit;Level Detected\nHighest single measurement;1 NTU;0.18 NTU\n");
+}
+
+/// A name that says it is a mean is one; running numbers and bounds of classes are no results.
+#[test]
+fn what_names_and_headings_say() {
+    let mean = read_text("Parameter;Value;Unit\nChloride average;12;mg/l\nSodium (mean);9;mg/l\n");
+    assert!(mean.readings.len() == 2 && mean.readings.iter().all(|r| r.statistic == Statistic::Mean));
+    let classes = "X;Parameter;Unit;Result;Group A;Group B\n1;Chloride;mg/l;12;250;600\n2;Sodium;mg/l;9;100;400\n3;Calcium;mg/l;44;375;500\n5;Magnesium;mg/l;6;290;420\n";
+    assert_eq!(read_text(classes).readings.len(), 4);
+}

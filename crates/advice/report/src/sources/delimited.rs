@@ -6,11 +6,9 @@ use crate::lexicon::lexicon;
 /// The grid of a text with a delimiter; none where there is none.
 pub(crate) fn grid(text: &str) -> Option<Grid> {
     let delimiter = delimiter(text)?;
-    let mut reader = csv::ReaderBuilder::new()
-        .has_headers(false)
-        .flexible(true)
-        .delimiter(delimiter)
-        .from_reader(text.trim_start_matches('\u{feff}').as_bytes());
+    let text = text.trim_start_matches('\u{feff}');
+    let mut reader =
+        csv::ReaderBuilder::new().has_headers(false).flexible(true).delimiter(delimiter).from_reader(text.as_bytes());
     let mut rows = Vec::new();
     let mut record = csv::StringRecord::new();
     for _ in 0..super::MOST_ROWS {
@@ -19,13 +17,20 @@ pub(crate) fn grid(text: &str) -> Option<Grid> {
             Ok(false) => break,
             Err(_) => continue,
         }
-        let line = record.position().map_or(1, |p| u32::try_from(p.line()).unwrap_or(u32::MAX));
+        let line = record.position().map_or(1, |p| line(text.as_bytes(), p));
         let cells: Vec<Cell> = record.iter().map(|c| Cell::new(c.trim())).collect();
         if cells.iter().any(|c| !c.text.is_empty()) {
             rows.push(Row { line, cells });
         }
     }
     Some(Grid { rows, ..Grid::default() })
+}
+
+/// The line of a record: it is told from where the one before ended, whose own end of line or blank ones may follow.
+fn line(text: &[u8], position: &csv::Position) -> u32 {
+    let from = usize::try_from(position.byte()).unwrap_or(usize::MAX);
+    let ends = text.get(from..).unwrap_or_default().iter().take_while(|c| matches!(c, b'\r' | b'\n'));
+    u32::try_from(position.line()).unwrap_or(u32::MAX).saturating_add(ends.filter(|c| **c == b'\n').count() as u32)
 }
 
 /// The sign that parts the lines into the same number of cells most often.
