@@ -90,6 +90,13 @@ fn reports_of_a_fifth_round_are_read_right() {
     assert!(complaints.is_empty(), "\n{}\n", complaints.join("\n"));
 }
 
+/// The reports of `more/make.py`: layouts of the round after, each of which taught something.
+#[test]
+fn more_reports_are_read_right() {
+    let complaints = complaints("more");
+    assert!(complaints.is_empty(), "\n{}\n", complaints.join("\n"));
+}
+
 #[test]
 fn every_sample_is_read_right() {
     let complaints = complaints("samples");
