@@ -46,6 +46,8 @@ pub struct ChangeSheet {
     pub steps: Vec<Step>,
     /// What is done along with it.
     pub along: Vec<Act>,
+    /// What is given into the new water once the change is done: the day's doses, today.
+    pub after: Vec<Act>,
 }
 
 /// A step.
@@ -114,8 +116,11 @@ pub(crate) fn sheet(
         warmth: None,
         steps: Vec::new(),
         along: Vec::new(),
+        after: Vec::new(),
     };
     sheet.first.extend(plan.change.limited.clone());
+    let too_little = |habit: &recipe::Refused| format!("{} take away too little. {}", habit.wish, habit.ways.join(" "));
+    sheet.first.extend(plan.refused_habit().map(too_little));
     small.shrink(&mut sheet, tank, plan, by_hose, pen);
     sheet.warmth = warmth(tank, plan, &sheet);
     sheet.conditioner_ml = plan.new_water.conditioner.as_ref().map(|c| match tank.at_hand.by_hose {
@@ -156,6 +161,7 @@ fn stop_sheet(date: Date, why: String) -> ChangeSheet {
         warmth: None,
         steps: Vec::new(),
         along: Vec::new(),
+        after: Vec::new(),
     }
 }
 

@@ -65,7 +65,8 @@ impl Day {
 
     /// Whether all of today is done.
     pub fn all_done(&self) -> bool {
-        self.today.iter().all(|act| act.done.is_some())
+        let after = self.change.iter().flat_map(|sheet| &sheet.after);
+        self.today.iter().chain(after).all(|act| act.done.is_some())
     }
 
     /// What closes the list of today: that nothing else is to be done, but never under a reading that must not wait.
@@ -77,9 +78,9 @@ impl Day {
         }
     }
 
-    /// An act of today, of those along with the change or of the bottles that are mixed, by its key.
+    /// An act of today, of those along with the change or after it, or of the bottles that are mixed, by its key.
     pub fn act(&self, key: &str) -> Option<&Act> {
-        let along = self.change.iter().flat_map(|sheet| &sheet.along);
+        let along = self.change.iter().flat_map(|sheet| sheet.along.iter().chain(&sheet.after));
         let mixed = self.supplies.iter().filter_map(|supply| supply.renew.as_ref());
         self.today.iter().chain(along).chain(mixed).find(|act| act.key == key)
     }

@@ -75,10 +75,9 @@ pub fn missed(tank: &Tank, plan: &Plan, missed: u32) -> Missed {
         notes.push(keyed(
             "Why not make up for it",
             format!(
-                "{when}: plants live on what they hold. Two doses at once lift the water by twice as much in a day, and every slip of the hand counts double. {}",
-                book().harm.limit.dose_times_usual.say
+                "{when}: plants live on what they hold. Two doses at once lift the water by twice as much in a day, and every slip of the hand counts double."
             ),
-            "dose_times_usual",
+            "missed",
         ));
     }
     let whys = levels.first().map(|s| why_short(&pen, plan, s, missed)).into_iter().collect();

@@ -27,9 +27,20 @@ fn a_day_holds_two_or_three_acts() {
             assert!(acts + usize::from(later.change) <= 1, "{}: {:?}", later.date, later.acts);
         }
     }
-    // 13 June is a Saturday: the change is the third act, what goes along with it stands on its sheet.
-    let day = day(&tank, &plan, &[], &june(13, 8));
-    assert_eq!(keys(&day), ["dose_evening", "feed", "change"]);
+    // 13 June is a Saturday: what goes along with the change, and into the new water after it, stands on its sheet.
+    let saturday = |kept: &[logbook::Kept]| day(&tank, &plan, kept, &june(13, 20));
+    let day = saturday(&[]);
+    assert_eq!(keys(&day), ["feed", "change"]);
+    let after: Vec<&str> = day.change.iter().flat_map(|sheet| &sheet.after).map(|act| act.key.as_str()).collect();
+    assert_eq!(after, ["dose_evening"]);
+    assert_eq!(day.act("dose_evening").map(|act| act.writes.len()), Some(1), "one thumb, as ever");
+    // The day is not done before it is given.
+    let mut done = vec![(june(13, 9), What::Food { grams: 0.2 }), (june(13, 10), What::Change { litres: 36.3 })];
+    let open = saturday(&log(done.clone()));
+    assert!(!open.all_done(), "{:?}", keys(&open));
+    done.push((june(13, 19), dose(5.0)));
+    let given = saturday(&log(done));
+    assert!(given.act("dose_evening").is_some_and(|act| act.done.is_some()), "{:?}", keys(&given));
     let along: Vec<&str> = day.change.iter().flat_map(|sheet| &sheet.along).map(|act| act.key.as_str()).collect();
     assert!(along.contains(&"glass"), "{along:?}");
 }

@@ -1,12 +1,13 @@
 //! Each rule of harm that a day touches, with a test that fails when the rule is taken out.
 
 mod days;
+mod traced;
 
 use care::{ChangeSheet, Day, day};
 use days::{HOUSEHOLD, SOIL, june, log, planned, sentences, without};
 use logbook::What;
-use quantity::{Ion, Kind, Known};
-use recipe::{Dose, Into, Weighed};
+use quantity::{Kind, Known};
+use traced::weigh_trace_mix;
 
 fn saturday(text: &str) -> (Day, ChangeSheet) {
     let (tank, plan) = planned(text);
@@ -78,26 +79,8 @@ fn rule_4_measured_copper_stops_change_and_top_up_with_shrimps() {
 /// The household's bottle with a gram a day of a mix whose label says so much copper, in 100 L.
 fn with_trace(share: f64, every_days: u32) -> (setup::Tank, recipe::Plan) {
     let (mut tank, mut plan) = planned(HOUSEHOLD);
-    tank.geometry.true_l = Known::exact(100.0, Kind::Measured);
-    tank.at_hand.trace_copper = Known::exact(share, Kind::Measured);
+    weigh_trace_mix(&mut tank, &mut plan, Known::exact(share, Kind::Measured));
     plan.change.every_days = every_days;
-    let dose = Dose {
-        product: "trace_mix".to_owned(),
-        name: "dry trace mix".to_owned(),
-        into: Into::Bottle,
-        amount: 0.01,
-        owned: true,
-        brings: vec![(Ion::Iron, 0.007)],
-    };
-    plan.doses.push(dose);
-    plan.bottles[0].weighed.push(Weighed {
-        product: "trace_mix".to_owned(),
-        name: "dry trace mix".to_owned(),
-        grams: 0.6,
-        error_share: 0.1,
-        soluble_g_per_l: 10.0,
-        why: String::new(),
-    });
     (tank, plan)
 }
 

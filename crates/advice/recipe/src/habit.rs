@@ -17,6 +17,15 @@ use crate::say::Pen;
 
 /// Key of the why-note.
 const KEY: &str = "habit";
+/// First words of the wish.
+const CHANGES_OF: &str = "Changes of";
+
+impl Plan {
+    /// The keeper's habit of changes, where it is refused.
+    pub fn refused_habit(&self) -> Option<&Refused> {
+        self.refused.iter().find(|refused| refused.wish.starts_with(CHANGES_OF))
+    }
+}
 
 /// Days' worth of what is left over that stand in the tank: n ÷ x. None where water is not changed.
 fn days_worth(plan: &Plan) -> Option<f64> {
@@ -139,6 +148,6 @@ fn said(told: &Tank, plan: &Plan, ways: Vec<String>) -> (Refused, Why) {
         &[],
         Kind::WorkedOut,
     );
-    let wish = format!("Changes of {} {}", pen.share(share), crate::change::every(days));
+    let wish = format!("{CHANGES_OF} {} {}", pen.share(share), crate::change::every(days));
     (Refused { wish, why: says.join(" "), ways }, why)
 }

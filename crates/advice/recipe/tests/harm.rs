@@ -147,6 +147,26 @@ fn rule_7_what_raises_ph_is_told_before_and_after() {
 /// Emerson et al. 1975 (infinite dilution): NH3 share = 1 / (1 + 10^(pKa - pH)), pKa = 0.09018 + 2729.92 / T, T in K; the
 /// toxic share of 0.016 mg/L N (CCME) is reached at 0.016 ÷ share. Ions and two printed figures move it by some per cent.
 #[test]
+fn rule_7_ph_that_rises_as_carbon_dioxide_goes_is_told_with_its_ammonia() {
+    let mut tank = tank();
+    tank.co2_given_mg_per_l = Some(exact(15.0));
+    let airs = |tank: &setup::Tank| says(&sentences(&plan(tank)), "When the carbon dioxide is off").cloned();
+    let said = airs(&tank).expect("told");
+    // Ideal: pH = 6.36 + log10(2.8 × 44.0 ÷ 15) = 7.27 by day; activities take a tenth of it at the most. Aired it stands above 8.
+    let ph = |words: &str| -> f64 {
+        let after = said.split(words).nth(1).and_then(|rest| rest.split([' ', ',']).next()).expect("a pH");
+        after.parse().expect("a number")
+    };
+    assert!(
+        (7.1..7.35).contains(&ph("pH rises from ")) && ph(&format!("pH rises from {} to ", ph("pH rises from "))) > 8.0,
+        "{said}"
+    );
+    assert!(said.contains("harm starts at") && said.contains("test ammonia before and after"), "{said}");
+    tank.co2_given_mg_per_l = None;
+    assert_eq!(airs(&tank), None, "none is given");
+}
+
+#[test]
 fn rule_7_a_salt_that_raises_ph_is_given_with_the_test_and_the_number() {
     let mut tank = tank();
     tank.tap.alkalinity_meq_per_l = exact(0.6);
@@ -276,7 +296,12 @@ fn rule_13_filter_and_air_stay_on() {
 fn rule_15_no_animal_before_the_start_test() {
     let mut tank = tank();
     tank.animals.start_test_passed = false;
-    assert!(says(&sentences(&plan(&tank)), "before the start test is passed twice").is_some());
+    let told = sentences(&plan(&tank));
+    let told = says(&told, "before the start test is passed twice").expect("told");
+    // 1 mg/L of ammonia-N, its product named, and what it is never made with.
+    for words in ["snails included", "1 mg/L", "never a household cleaner", "never near bleach"] {
+        assert!(told.contains(words), "{words}: {told}");
+    }
     tank.animals.start_test_passed = true;
     assert!(says(&sentences(&plan(&tank)), "before the start test is passed twice").is_none());
 }

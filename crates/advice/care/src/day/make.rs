@@ -1,7 +1,7 @@
 //! From tank, plan and log to a day: what is due, what a day holds, what waits.
 //!
-//! A day holds the acts of every day and, beside a change, one or two others; what does not fit waits for the next. Tests
-//! stand on their day, in one row, however full it is. What
+//! A day holds the acts of every day and one or two others; what does not fit waits for the next. On the day of a change the
+//! doses stand on its sheet, for they go into the new water. Tests stand on their day, in one row, however full it is. What
 //! goes along with a change waits for it. A row that is done stays where it is, and nothing new takes its place.
 
 use std::collections::BTreeMap;
@@ -127,6 +127,8 @@ struct Planner<'a> {
     sheet: Option<ChangeSheet>,
     /// What goes along with it.
     with: Vec<Act>,
+    /// The doses of today, where they go into the new water of today's change.
+    after: Vec<Act>,
     /// The most at once by the latest readings, 0 to 1.
     read: Option<f64>,
 }
@@ -145,6 +147,7 @@ impl<'a> Planner<'a> {
             daily,
             sheet: None,
             with: Vec::new(),
+            after: Vec::new(),
             read: None,
         }
     }
@@ -182,7 +185,11 @@ impl<'a> Planner<'a> {
         let due = self.change_due(date);
         let mut room = self.room();
         if let Some(since) = due.or(done.as_ref().map(|_| date)) {
-            acts.extend(self.change_on(date, since, done));
+            if let Some(change) = self.change_on(date, since, done) {
+                // A dose given before would go out with the old water: it belongs to the change, and stands on its sheet.
+                (self.after, acts) = acts.into_iter().partition(|act| act.key.starts_with("dose"));
+                acts.push(change);
+            }
             room = 0;
         }
         // What was done stays; what is due fills the rest.
@@ -241,7 +248,8 @@ impl<'a> Planner<'a> {
     }
 
     fn along(&mut self, sheet: ChangeSheet) -> ChangeSheet {
-        ChangeSheet { along: if sheet.stop.is_some() { Vec::new() } else { std::mem::take(&mut self.with) }, ..sheet }
+        let along = if sheet.stop.is_some() { Vec::new() } else { std::mem::take(&mut self.with) };
+        ChangeSheet { along, after: std::mem::take(&mut self.after), ..sheet }
     }
 
     /// Whether it goes along with the change, and has no row of its own.

@@ -114,6 +114,10 @@ fn change(t: &mut Text, sheet: &ChangeSheet) {
         t.say("Along with it, while the plugs are out:");
         sheet.along.iter().for_each(|act| t.point(&format!("{}. {}", act.name, act.says.join(" "))));
     }
+    if !sheet.after.is_empty() {
+        t.say("When it is done, into the new water:");
+        sheet.after.iter().for_each(|act| t.point(&format!("{}: {}. {}", act.name, act.amount, act.says.join(" "))));
+    }
 }
 
 /// "Thursday, 11 June".

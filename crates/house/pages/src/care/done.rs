@@ -61,7 +61,7 @@ fn typed(act: &Act, all: &[One]) -> Result<Option<String>, Fault> {
         .day
         .today
         .iter()
-        .chain(first.day.change.iter().flat_map(|change| &change.along))
+        .chain(first.day.change.iter().flat_map(|change| change.along.iter().chain(&change.after)))
         .chain(first.day.supplies.iter().filter_map(|supply| supply.renew.as_ref()))
         .filter(|today| {
             today.done.is_none() && act.form.contains_key(&field(today)) && agreed(all, &today.key).is_some()
