@@ -47,12 +47,12 @@ impl Piece {
 
 /// "Sample no: 24-03318" is one; "Calcium: 45" is a row.
 fn is_label(text: &str) -> bool {
-    let short = text.split_whitespace().count() <= LABEL;
-    short && tells(std::iter::once(text)) && !text.split_once(':').is_some_and(|(label, _)| names_one(label))
+    // "EN 12502: 2004" is the name of a standard.
+    let standard = text.split_once(':').is_some_and(|(label, behind)| {
+        label.ends_with(|c: char| c.is_ascii_digit()) && behind.split_whitespace().next().is_some_and(is_year)
+    });
+    !standard && tells(std::iter::once(text)) && !text.split_once(':').is_some_and(|(label, _)| names_one(label))
 }
-
-/// A label with what it tells has no more words.
-const LABEL: usize = 8;
 
 /// A line of pieces, left to right.
 #[derive(Clone, Debug, Default, PartialEq)]

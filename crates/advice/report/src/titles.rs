@@ -8,7 +8,7 @@ use crate::lexicon::lexicon;
 use crate::table::names_one;
 
 /// Lines looked at above a table.
-pub(crate) const LINES: usize = 5;
+pub(crate) const LINES: usize = 8;
 /// A longer line, in characters or in words, names no water.
 const LONGEST: usize = 60;
 const MOST_WORDS: usize = 8;

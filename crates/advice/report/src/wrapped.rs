@@ -96,12 +96,17 @@ fn goes_on(last: &Row, row: &Row, from: usize, to: usize) -> bool {
     let joins = last_word.chars().count() <= 4 && last_word.chars().all(char::is_lowercase) || last_word == "pH";
     let hangs = (name.ends_with([',', '-']) && !name.ends_with(" -")) || (joins && !last_word.is_empty());
     let valued = (from + 1..to).any(|c| is_value(last.text(c)));
-    if !valued || !(open || hangs || starts_small(more)) {
+    // "(H) health guideline; (A) aesthetic guideline; ..." is a footnote, and so is "n.b. = not seen".
+    let short = more.split_whitespace().count() <= MOST_WORDS && !more.contains(" = ");
+    if !valued || !(open || hangs || starts_small(more) && short) {
         return false;
     }
     let known = !matches!(name_of(name), Named::Unknown);
     !known || !matches!(name_of(&format!("{name} {more}")), Named::Unknown)
 }
+
+/// A longer line, in words, is no end of a name.
+const MOST_WORDS: usize = 8;
 
 fn append(last: &mut Row, row: &Row) {
     for (c, cell) in row.cells.iter().enumerate() {
