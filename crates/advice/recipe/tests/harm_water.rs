@@ -6,7 +6,7 @@ mod common;
 use common::{exact, ranged, says, sentences, tank, with_chlorine};
 use quantity::{Ion, Kind, Known};
 use recipe::{Plan, plan};
-use setup::Disinfectant;
+use setup::{Disinfectant, Tank};
 
 /// mg of thiosulfate pentahydrate that reach a bucket, at full weight.
 fn thiosulfate_mg(plan: &Plan) -> f64 {
@@ -203,6 +203,10 @@ fn rule_4_no_copper_is_bought_for_shrimps_and_what_is_used_up_is_summed() {
     let bought = plan(&tank);
     assert_eq!(brings(&bought), None, "iron chelate alone goes before");
     assert!(says(&sentences(&bought), "give iron chelate alone").is_some());
+    // Nor where the water is so acid that every chelate holds.
+    let acid = |tank: &Tank| recipe::choose_at(tank, Some(5.0), true).doses.iter().any(|d| d.product == "trace_mix");
+    let fish = Tank { animals: setup::Animals { shrimps: 0, ..tank.animals.clone() }, ..tank.clone() };
+    assert!(acid(&fish) && !acid(&tank), "for fish alone it is the cheaper one");
     // Owned, its label under the limit: it is used up, and the same note says what piles up instead.
     tank.at_hand.products = vec!["trace_mix".to_owned()];
     tank.at_hand.trace_copper = exact(0.0005);
