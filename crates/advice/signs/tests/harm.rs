@@ -30,6 +30,17 @@ fn a_rich_tap_never_answers_change_more() {
     assert_eq!(cause(&poor, "tap_brings").standing, Standing::StruckOut);
 }
 
+/// Where no water is changed at all, that is a cause whatever the tap holds, and topping up is the first; the cure is no change of water.
+#[test]
+fn a_tank_that_is_never_changed_has_that_cause_and_another_cure() {
+    let old = common::HUNDRED.replace("NITRATE", "30").replace("fish = 10", "fish = 10\nunchanged_months = 8");
+    let found = seen(&of(&old, ""), &[], &[read("nitrate", 120.0)]).remove(0);
+    assert_eq!(cause(&found, "changes_few").standing, Standing::Likely);
+    let change = found.change.map_or_else(String::new, |change| change.text);
+    assert!(!change.contains("more often,") || change.contains("is no answer"), "{change}");
+    assert!(!change.contains("Change a little more"), "{change}");
+}
+
 /// Rule 7: 0.5 mg/L N of ammonia at 24 °C is one thing at pH 7.0 and another at 8.0. Judge: Emerson et al. 1975 at infinite
 /// dilution, 0.525 % and 5.017 %, times the activity of ammonium by hand: ionic strength 0.0045, log γ = -0.51 × 0.067 ÷
 /// (1 + 0.328 × 2.5 × 0.067) = -0.0324, γ = 0.928: 0.00244 and 0.0233 mg/L N against 0.016.

@@ -135,10 +135,12 @@ fn topped_up(case: &Case, levels: &Levels) -> Option<(f64, String)> {
     let since = months.map_or_else(String::new, |months| {
         format!(", {} over {} months", pen.ion(Ion::Nitrate, a_day * DAYS_A_MONTH * months), pen.n(months, 2))
     });
+    let none = months.is_some() || case.plan.change.every_days == 0 || case.plan.change.share <= 0.0;
+    let cause = if none { "The likeliest cause, for no change takes it out" } else { "It adds to it" };
     Some((
         a_day,
         format!(
-            "The likeliest cause: {} a day are topped up with this tap, and its nitrate stays behind: {} a day{since}. Top up with water of low minerals or \
+            "{cause}: {} a day are topped up with this tap, and its nitrate stays behind: {} a day{since}. Top up with water of low minerals or \
              clean rain.",
             pen.litres(top_up_l),
             pen.ion(Ion::Nitrate, a_day)
@@ -219,7 +221,7 @@ fn never(case: &Case, levels: &Levels, (share, a_day): (f64, f64), sum: Sum) -> 
         false => String::new(),
     };
     sum.figure("settles_mg_per_l", at).figure("every_days", days).say(format!(
-        "In this rhythm it settles at {} right after a change: half the food comes first.{often}",
+        "In this rhythm it settles at {} right after a change: less food is the first answer.{often}",
         pen.ion(Ion::Nitrate, at)
     ))
 }

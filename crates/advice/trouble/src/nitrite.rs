@@ -75,7 +75,7 @@ fn thinned(case: &Case, sum: Sum, changes: u32, from: f64) -> Sum {
     }
     let times =
         if changes == 1 { "once".to_owned() } else { format!("{changes} times, as far apart as the first line says") };
-    let sum = sum.say(format!("Change {}{litres} {times}, {how} Then {below}.", pen.percent(share)));
+    let sum = sum.say(format!("Change {}{litres}, {times}, {how} Then {below}.", pen.percent(share)));
     if f64::from(changes) <= case.book().recipe.slip.changes_most.value {
         return sum;
     }

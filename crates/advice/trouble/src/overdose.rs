@@ -11,6 +11,7 @@ use recipe::{Bottle, WayBack};
 use crate::case::Case;
 use crate::dilution::changes_needed;
 use crate::most::{CHANGE_MOST, most_at_once};
+use crate::rain::low_minerals;
 use crate::sum::{Sum, Urgency};
 
 /// Shares of a change for which the number is said.
@@ -193,7 +194,11 @@ fn said(case: &Case, sum: Sum, (ion, over, may): (Ion, f64, f64), (doses_left_ou
         return sum.say(format!("{} {rises}", left_out(doses_left_out)));
     }
     if most_at_once(case) <= 0.0 {
-        return sum.say(format!("{rises} No change with this tap, see above. {} Air on.", left_out(doses_left_out)));
+        return sum.say(format!(
+            "{rises} No change with this tap, see above. {} Air on. Instead: {}",
+            left_out(doses_left_out),
+            low_minerals(case)
+        ));
     }
     if back.changes == 1 {
         return sum.say(format!(

@@ -182,11 +182,13 @@ fn helps(case: &Case, total: f64, effect: &Effect, best: &Change, sum: Sum) -> S
         beside(&effect.alone, &best.after),
     );
     let sum = sum.say(what);
-    let lifted =
-        case.plan.change.share_most.min(case.plan.change.share) < best.share && case.plan.change.most_because.is_some();
+    let change = &case.plan.change;
+    // Only what the tap's ammonia alone would have kept smaller.
+    let kept = if change.limited.is_some() { change.share_most.min(change.share) } else { change.share_most };
+    let lifted = kept < best.share - 1e-9 && !case.old();
     let sum = match lifted && case.told.get("tap_ammonia").is_none() {
         true => sum.say(format!(
-            "That is more than the plan’s change: the tank holds {} mg/L, this tap may bring {} (as N). Ammonia in a bucket of new water, conditioner in it, \
+            "That is more than this tap’s ammonia would allow by itself: the tank holds {} mg/L, this tap may bring {} (as N). Ammonia in a bucket of new water, conditioner in it, \
              tells how much it does.",
             n(total),
             n(case.brought_n())
@@ -196,7 +198,7 @@ fn helps(case: &Case, total: f64, effect: &Effect, best: &Change, sum: Sum) -> S
     let again = often(case, "it is below where harm starts");
     match effect.halves {
         Some(_) => sum.say(again),
-        None => sum.say(again).say(format!("Quicker: {}", low_minerals(case))),
+        None => sum.say(again).say(format!("Beside it, where animals gasp or lie: {}", low_minerals(case))),
     }
 }
 
@@ -204,7 +206,10 @@ fn no_help(case: &Case, total: f64, effect: &Effect, why: Why, sum: Sum) -> Sum 
     let (pen, start, tried) = (case.pen(), n(limit(case.book())), &effect.largest);
     let because = match why {
         Why::ChangedToday => {
-            return sum.say(format!("No change until the new test: see above. {}", low_minerals(case)));
+            return sum.say(format!(
+                "No change with this tap until the new test, see above; harm starts at {start}. Do animals gasp or lie meanwhile: {}",
+                low_minerals(case)
+            ));
         }
         Why::Refused => {
             return sum.say(format!(

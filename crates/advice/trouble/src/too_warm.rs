@@ -14,6 +14,9 @@ use crate::warmth::hottest_after_c;
 /// Hours after which it is said how far the room brings it.
 const HOURS: f64 = 6.0;
 
+/// The formula of oxygen ends here, °C.
+const FORMULA_MOST_C: f64 = 35.0;
+
 fn n(value: f64) -> String {
     format_number(value, Digits::Significant(2))
 }
@@ -65,10 +68,12 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
 /// The oxygen that the water holds at most, now and as warm as usual, mg/L.
 fn breath(case: &Case, read: f64) -> Option<(f64, f64, String)> {
     let usual = case.tank.temperature_c.value;
+    let counted = read.min(FORMULA_MOST_C);
     let (now, before) =
-        (oxygen_at_saturation_mg_per_l(read, 1.0).ok()?, oxygen_at_saturation_mg_per_l(usual, 1.0).ok()?);
+        (oxygen_at_saturation_mg_per_l(counted, 1.0).ok()?, oxygen_at_saturation_mg_per_l(usual, 1.0).ok()?);
+    let less = if counted < read { "less than " } else { "" };
     let says = format!(
-        "Air on, lid off: water of {} holds {} mg/L of oxygen at most, at your usual {} it is {}.",
+        "Air on, lid off: water of {} holds {less}{} mg/L of oxygen at most, at your usual {} it is {}.",
         case.pen().celsius(read),
         n(now),
         case.pen().celsius(usual),

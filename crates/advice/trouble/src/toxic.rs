@@ -151,7 +151,9 @@ fn n(value: f64) -> String {
 /// The answer.
 pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     let Some(total) = case.told.get("ammonia").filter(|total| *total > 0.0) else { return Vec::new() };
-    let Some(toxic) = toxic(case, total) else { return Vec::new() };
+    let Some(toxic) = toxic(case, total) else {
+        return if case.told.shows("ammonia") { vec![untold(case, total)] } else { Vec::new() };
+    };
     let sum = headed(case, &toxic);
     let sum = match case.told.guessed_basis("ammonia") {
         true => sum.say(format!(
@@ -175,13 +177,17 @@ fn headed(case: &Case, toxic: &Toxic) -> Sum {
     let (pen, t, total, nh3) = (case.pen(), case.temperature_c(), toxic.total_mg_n_per_l, toxic.nh3_mg_n_per_l);
     let (limit, from) = (limit(case.book()), toxic.harm_from_mg_n_per_l);
     let urgency = if toxic.harms() { Urgency::AtOnce } else { Urgency::LeaveItBe };
-    let less = if case.told.shows("ammonia") { "" } else { "less than " };
-    let head = format!(
-        "{less}{} (up to {}) mg/L of the {less}{} mg/L ammonia (as N) are toxic here",
-        n(nh3.value),
-        n(nh3.high),
-        n(total)
-    );
+    let head = match case.told.shows("ammonia") {
+        true => format!(
+            "{} (up to {}) mg/L of the {} mg/L ammonia (as N) are toxic here",
+            n(nh3.value),
+            n(nh3.high),
+            n(total)
+        ),
+        false => {
+            format!("Less than {} mg/L ammonia (as N): less than {} mg/L of it is toxic here", n(total), n(nh3.high))
+        }
+    };
     let arithmetic = format!(
         "{} mg/L × {} % at {} and {} = {} mg/L (likely {} to {}); harm starts at {} mg/L",
         n(total),
@@ -208,10 +214,23 @@ fn headed(case: &Case, toxic: &Toxic) -> Sum {
         .figure("harm_from_likely_mg_n_per_l", from.value)
         .only(toxic.share.kind)
         .say(format!(
-            "{starts} here from {} mg/L of all ammonia on, at the upper end of {} (from {} at that pH itself).",
-            n(from.low),
+            "{starts} at {} from {} mg/L of all ammonia on, and at the upper end of that, which decides, from {}.",
             case.ph_words(),
-            n(from.value)
+            n(from.value),
+            n(from.low)
+        ))
+}
+
+/// It shows, and how much of it is toxic can't be told: no pH, or a water outside the model's range. Then it counts as harm.
+fn untold(case: &Case, total: f64) -> Sum {
+    let head = format!("{} mg/L ammonia (as N): how much of it is toxic I can’t tell", n(total));
+    let words = "The toxic share follows from pH and temperature. Where it can’t be told the bad end counts.";
+    Sum::new("toxic-ammonia", Urgency::AtOnce, head, String::new(), words, &["ccme_ammonia"])
+        .figure("total_mg_n_per_l", total)
+        .say(format!(
+            "Harm starts at {} mg/L of its toxic share: the table of the notice says from how much on. Test pH, and test ammonia once more: so \
+             much, or such a water, is outside of what I can work out. No food, air on.",
+            n(limit(case.book()))
         ))
 }
 

@@ -248,8 +248,8 @@ fn one_threshold_with_its_range() {
     assert!(toxic.head.contains("(up to 0.017)"), "{}", toxic.head);
     let said = words(toxic);
     assert!(
-        said.contains("from 0.28 mg/L")
-            && said.contains("from 0.35 at that pH itself")
+        said.contains("which decides, from 0.28")
+            && said.contains("from 0.35 mg/L")
             && said.contains("pH 8 (you said; 7.9 to 8.1)"),
         "{said}"
     );
@@ -263,4 +263,12 @@ fn amounts_at_the_edge_of_what_can_be_are_taken_and_what_can_not_is_said_in_few_
     assert!(fault.contains("2000") && !fault.contains(".0000"), "{fault}");
     told.take("temperature", "45 °C").unwrap();
     assert!(told.take("temperature", "60 °C").is_err());
+}
+
+#[test]
+fn what_the_model_can_not_tell_counts_as_harm_and_is_said() {
+    let worked = work("ammonia", &[], &[("ammonia", "1000 mg/L N"), ("ph", "8")]);
+    let toxic = sum(&worked, "toxic-ammonia");
+    assert_eq!(toxic.urgency, Urgency::AtOnce);
+    assert!(words(toxic).contains("0.016"), "{}", words(toxic));
 }

@@ -60,8 +60,9 @@ pub(super) fn before(tank: &Tank, plan: &Plan, away: &Away, pen: &Pen) -> Vec<No
     steps.push(note(
         "Leaving",
         format!(
-            "Timer at {} hours, cover on, a last look: does everybody breathe calmly, does the filter run?",
-            pen.n(away.light_h, 2)
+            "Timer at {} hours, cover on, a last look: does everybody breathe calmly{}?",
+            pen.n(away.light_h, 2),
+            if tank.keeping.filter { ", does the filter run" } else { "" }
         ),
     ));
     steps

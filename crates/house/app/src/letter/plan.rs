@@ -116,9 +116,9 @@ fn change(t: &mut Text, plan: &Plan) {
     t.head(&match change.every_days {
         0 => "New water: none is changed".to_owned(),
         days => format!(
-            "New water: {begin}{} every {days} {} ({} %), {buckets} {} of {}",
+            "New water: {begin}{} {} ({} %), {buckets} {} of {}",
             t.volume(change.litres),
-            if days == 1 { "day" } else { "days" },
+            if days == 1 { "every day".to_owned() } else { format!("every {days} days") },
             t.n(100.0 * change.share, 3),
             if buckets == 1 { "bucket" } else { "buckets" },
             t.volume(each)
