@@ -205,7 +205,7 @@ fn rule_4_no_copper_is_bought_for_shrimps_and_what_is_used_up_is_summed() {
     assert!(says(&sentences(&bought), "give iron chelate alone").is_some());
     // Nor where the water is so acid that every chelate holds.
     let acid = |tank: &Tank| recipe::choose_at(tank, Some(5.0), true).doses.iter().any(|d| d.product == "trace_mix");
-    let fish = Tank { animals: setup::Animals { shrimps: 0, ..tank.animals.clone() }, ..tank.clone() };
+    let fish = Tank { animals: setup::Animals { shrimps: 0, ..tank.animals }, ..tank.clone() };
     assert!(acid(&fish) && !acid(&tank), "for fish alone it is the cheaper one");
     // Owned, its label under the limit: it is used up, and the same note says what piles up instead.
     tank.at_hand.products = vec!["trace_mix".to_owned()];
