@@ -10,7 +10,6 @@ use jiff::ZonedDateTime;
 
 use crate::case::Case;
 use crate::sum::{Sum, Urgency};
-use crate::toxic::toxic;
 use crate::worked::worked;
 
 /// What a reading says.
@@ -30,7 +29,7 @@ pub struct Harms {
 /// that can't wait.
 pub fn harms(case: &Case, of: &str, value: f64, now: &ZonedDateTime) -> Option<Harms> {
     match of {
-        "ammonia_n" => summed(case, "ammonia", "toxic-ammonia", now).or_else(|| untold_ph(case, value)),
+        "ammonia_n" => summed(case, "ammonia", "toxic-ammonia", now),
         "nitrite_n" => summed(case, "ammonia", "nitrite", now),
         "alkalinity" => alkalinity(case, value, now),
         "temperature" => warmth(case, value),
@@ -43,18 +42,6 @@ fn summed(case: &Case, trouble: &'static str, key: &str, now: &ZonedDateTime) ->
     let sums = worked(trouble, case, &[], now).sums;
     let sum = sums.into_iter().find(|sum| sum.key == key && sum.urgency == Urgency::AtOnce)?;
     Some(Harms { head: sum.head.clone(), urgency: sum.urgency, trouble, sum: Some(sum) })
-}
-
-fn untold_ph(case: &Case, mg_n_per_l: f64) -> Option<Harms> {
-    let limit = &case.book().harm.limit;
-    let shows = mg_n_per_l >= limit.start_test_pass_mg_n_per_l.value();
-    let says = limit.ammonia_unionised_mg_n_per_l.say.trim_end_matches('.');
-    (shows && toxic(case, mg_n_per_l).is_none()).then(|| Harms {
-        head: format!("Ammonia shows, and how much of it is toxic your pH says. {says}"),
-        urgency: Urgency::AtOnce,
-        trouble: "ammonia",
-        sum: None,
-    })
 }
 
 /// As urgent as Help now says, with its test first.

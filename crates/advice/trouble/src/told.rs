@@ -168,12 +168,13 @@ impl Told {
     pub fn hear_one(&mut self, reading: &Reading, ago_h: f64) {
         let Some((_, key)) = LOGGED.iter().find(|(logged, _)| *logged == reading.of) else { return };
         let no_news = reading.below && *key != "alkalinity";
-        if no_news || self.refused.contains(*key) || plausible(key, reading.value).is_err() {
+        // Of what the acid drops leave there may be less than none.
+        let value = if *key == "alkalinity" { reading.value.max(0.0) } else { reading.value };
+        if no_news || self.refused.contains(*key) || plausible(key, value).is_err() {
             return;
         }
         let from = format!("your log, {}", ago_words(ago_h));
-        let heard =
-            Heard { value: reading.value, from, guessed_basis: false, below: reading.below, ago_h: Some(ago_h) };
+        let heard = Heard { value, from, guessed_basis: false, below: reading.below, ago_h: Some(ago_h) };
         self.numbers.entry((*key).to_owned()).or_insert(heard);
     }
 

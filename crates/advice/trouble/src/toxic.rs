@@ -30,6 +30,9 @@ const THIN_MEQ_PER_L: f64 = 0.1;
 /// Any amount: the share does not hang on it.
 const TRACE_MG_N: f64 = 0.1;
 
+/// Acts that are said before the sentence of where harm starts.
+const ACTS: usize = 2;
+
 /// A row of the table: pH, and for each column mg/L N of all ammonia.
 pub type AmmoniaRow = (f64, Vec<f64>);
 
@@ -152,27 +155,45 @@ fn n(value: f64) -> String {
 pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     let Some(total) = case.told.get("ammonia").filter(|total| *total > 0.0) else { return Vec::new() };
     let Some(toxic) = toxic(case, total) else {
-        return if case.told.shows("ammonia") { vec![untold(case, total)] } else { Vec::new() };
+        let shows = total >= case.book().harm.limit.start_test_pass_mg_n_per_l.value() && case.told.shows("ammonia");
+        return if shows { vec![untold(case, total)] } else { Vec::new() };
     };
-    let sum = headed(case, &toxic);
-    let sum = match case.told.guessed_basis("ammonia") {
+    let sum = match case.told.before_a_change("ammonia") {
+        true => headed(case, &toxic).say(format!(
+            "That reading is older than your change of {}: test again before anything else; nothing is changed on the old one.",
+            case.pen().litres(case.told.changed_l())
+        )),
+        false => headed(case, &toxic),
+    };
+    let said = sum.says.len();
+    let mut sum = if toxic.harms() { remedy::act(case, total, sum) } else { wait(case, total, sum) };
+    // What to do in this minute goes before what it rests on.
+    sum.says.insert((said + ACTS).min(sum.says.len()), starts(case, &toxic));
+    vec![match case.told.guessed_basis("ammonia") {
         true => sum.say(format!(
             "You did not say how your kit counts: taken as N, the bad end. If it counts NH4, it is {} mg/L as N.",
             n(N_OF_NH4 * total)
         )),
         false => sum,
-    };
-    let sum = match case.told.before_a_change("ammonia") {
-        true => sum.say(format!(
-            "That reading is older than your change of {}: test again before anything else; nothing is changed on the old one.",
-            case.pen().litres(case.told.changed_l())
-        )),
-        false => sum,
-    };
-    vec![if toxic.harms() { remedy::act(case, total, sum) } else { wait(case, total, sum) }]
+    }]
 }
 
-/// How much of it is toxic, at which pH, and where harm starts.
+/// Where harm starts here, with the pH that counts.
+fn starts(case: &Case, toxic: &Toxic) -> String {
+    let (limit, from) = (limit(case.book()), toxic.harm_from_mg_n_per_l);
+    let starts = match toxic.by_snails {
+        true => "Harm starts, for snails bear less than fish,".to_owned(),
+        false => format!("Harm starts at {} mg/L of toxic ammonia,", n(limit)),
+    };
+    format!(
+        "{starts} at {} from {} mg/L of all ammonia on, and at the upper end of that, which decides, from {}.",
+        case.ph_words(),
+        n(from.value),
+        n(from.low)
+    )
+}
+
+/// How much of it is toxic.
 fn headed(case: &Case, toxic: &Toxic) -> Sum {
     let (pen, t, total, nh3) = (case.pen(), case.temperature_c(), toxic.total_mg_n_per_l, toxic.nh3_mg_n_per_l);
     let (limit, from) = (limit(case.book()), toxic.harm_from_mg_n_per_l);
@@ -201,10 +222,6 @@ fn headed(case: &Case, toxic: &Toxic) -> Sum {
     );
     let words = "Only this share passes through gills. It grows tenfold with each step of pH, and with warmth. The reading of pH counts \
                  with its error, and the upper end decides.";
-    let starts = match toxic.by_snails {
-        true => "Harm starts, for snails bear less than fish,".to_owned(),
-        false => format!("Harm starts at {} mg/L of toxic ammonia,", n(limit)),
-    };
     Sum::new("toxic-ammonia", urgency, head, arithmetic, words, &["phreeqc_386", "ccme_ammonia", "emerson_1975"])
         .figure("total_mg_n_per_l", total)
         .figure("toxic_share", toxic.share.value)
@@ -213,17 +230,14 @@ fn headed(case: &Case, toxic: &Toxic) -> Sum {
         .figure("harm_from_mg_n_per_l", from.low)
         .figure("harm_from_likely_mg_n_per_l", from.value)
         .only(toxic.share.kind)
-        .say(format!(
-            "{starts} at {} from {} mg/L of all ammonia on, and at the upper end of that, which decides, from {}.",
-            case.ph_words(),
-            n(from.value),
-            n(from.low)
-        ))
 }
 
 /// It shows, and how much of it is toxic can't be told: no pH, or a water outside the model's range. Then it counts as harm.
 fn untold(case: &Case, total: f64) -> Sum {
-    let head = format!("{} mg/L ammonia (as N): how much of it is toxic I can’t tell", n(total));
+    let head = match case.ph() {
+        None => "Ammonia shows, and how much of it is toxic your pH says".to_owned(),
+        Some(_) => format!("{} mg/L ammonia (as N): how much of it is toxic I can’t tell", n(total)),
+    };
     let words = "The toxic share follows from pH and temperature. Where it can’t be told the bad end counts.";
     Sum::new("toxic-ammonia", Urgency::AtOnce, head, String::new(), words, &["ccme_ammonia"])
         .figure("total_mg_n_per_l", total)
