@@ -1,6 +1,6 @@
 //! Lists of several waters one below the other, each under its name on a line of its own: "Spring Hill", then its values.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use knowledge::ReportColumn;
 
@@ -11,7 +11,7 @@ use crate::grid::{Grid, Row};
 use crate::heading::is_heading;
 use crate::lexicon::lexicon;
 use crate::named::Named;
-use crate::table::name_of;
+use crate::table::{key_of, name_of};
 use crate::unit_find;
 
 /// So many determinands in two lists make them lists of two waters.
@@ -27,7 +27,7 @@ const MOST_LISTS: usize = 200;
 /// The grid, cut before the name of each water where the values start again.
 pub(crate) fn cut(grid: Grid) -> Vec<Grid> {
     let width = grid.width();
-    if grid.rows.len() > MOST || grid.rows.iter().any(|r| is_heading(r, 0, width)) {
+    if grid.rows.len() > MOST || grid.rows.iter().any(|r| is_heading(r, 0, width)) || are_beside(&grid) {
         return vec![grid];
     }
     let keys: Vec<Option<&'static str>> = grid.rows.iter().map(key).collect();
@@ -60,6 +60,19 @@ pub(crate) fn cut(grid: Grid) -> Vec<Grid> {
     let first = starts.first().map(|&to| part(0, to, grid.title.clone()));
     let lists = ends.windows(2).filter_map(|e| Some(part(*e.first()?, *e.get(1)?, title(*e.first()?))));
     first.into_iter().filter(|g| !g.rows.is_empty()).chain(lists).collect()
+}
+
+/// Two lists side by side on one page: the title of one stands beside the values of the other.
+fn are_beside(grid: &Grid) -> bool {
+    let keys: Vec<Vec<(usize, &'static str)>> =
+        grid.rows.iter().map(|r| (0..r.cells.len()).filter_map(|c| Some((c, key_of(r.text(c))?))).collect()).collect();
+    let mut columns: BTreeMap<usize, BTreeSet<&str>> = BTreeMap::new();
+    // A symbol beside its name is no list.
+    let alone = keys.iter().filter(|row| row.windows(2).all(|w| matches!(w, [a, b] if a.1 != b.1))).flatten();
+    for (column, key) in alone {
+        columns.entry(*column).or_default().insert(key);
+    }
+    columns.values().filter(|keys| keys.len() >= LEAST).count() > 1
 }
 
 /// The determinand of a line of a list: a name, then a number.
