@@ -47,12 +47,25 @@ fn harm(sheet: &Sheet, kept: &Kept, reading: &Reading) -> Markup {
     }
 }
 
-/// The reading, and what else was read in the day before it.
+/// The reading, and what else was read in the day before it and after it.
 fn told(sheet: &Sheet, kept: &Kept) -> Told {
     let mut told = Told::default();
     told.hear(std::slice::from_ref(kept), &kept.entry.at);
     let around: Vec<Kept> = sheet.log.iter().chain(sheet.log_also).cloned().collect();
     told.hear(&around, &kept.entry.at);
+    // What was read in the day after it stands for what nobody read before: so Help now hears it too.
+    let day = knowledge::book().troubles.number.reading_fresh_h.value;
+    let mut later: Vec<(f64, &Kept)> =
+        around.iter().map(|other| (-trouble::hours_ago(other, &kept.entry.at), other)).collect();
+    later.retain(|(after, _)| *after > 0.0 && *after <= day);
+    later.sort_by(|a, b| a.0.total_cmp(&b.0));
+    for (_, other) in later {
+        if let What::Test(reading) = &other.entry.what
+            && reading.sure != Sure::NotSure
+        {
+            told.hear_one(reading, 0.0);
+        }
+    }
     told
 }
 
