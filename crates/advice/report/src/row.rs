@@ -11,11 +11,12 @@ use crate::count::decide;
 use crate::footnotes::{self, Footnotes};
 use crate::found::{Found, Raw};
 use crate::grid::{Grid, Row};
+use crate::least::Least;
 use crate::named::{Name, Named};
 use crate::reading::{Limit, Reading, Statistic};
 use crate::recent::kept;
 use crate::table::{Habits, name_of, own_name};
-use crate::told::{highest, in_name, in_ntu, of_statistic, unnamed_turbidity};
+use crate::told::{HARDNESS, in_name, in_ntu, named_by, of_highest, of_statistic};
 use crate::unit_find::{self, Found as FoundUnit};
 use crate::unit_of::{beside_limit, fits, is_of_scale, unit_for};
 use crate::values::{Value, values};
@@ -50,10 +51,7 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
             first
         })
     };
-    // "Expressed as" beside "unit": both say how it is counted.
-    let units =
-        columns.iter().enumerate().filter(|(_, c)| c.role == Some(ReportColumn::Unit)).map(|(i, _)| row.text(from + i));
-    let units = units.filter(|t| !t.is_empty() && !lexicon::lexicon().is_no_value(t)).collect::<Vec<_>>().join(" ");
+    let units = units(row, columns, from);
     let unit_cell = units.as_str();
     let symbol = with(ReportColumn::Symbol).filter(|s| s.chars().any(char::is_alphabetic)).unwrap_or("");
     let held: Vec<(usize, &Column, Vec<Value>)> = columns
@@ -63,19 +61,9 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
         .map(|(i, c)| (from + i, c, values(&in_two_units(signed(row, columns, from, i), unit_cell), habits)))
         .collect();
     let any = held.iter().any(|(.., v)| !v.is_empty());
-    // "Highest single measurement": of which number the row tells.
-    let held: Vec<(usize, &Column, Vec<Value>)> = match lexicon::lexicon().column(text) {
-        Some((ReportColumn::Max, _)) if matches!(name_of(text), Named::Unknown) => highest(held),
-        _ => held,
-    };
-    // "French degrees" heads a row of hardness.
-    let named = match name_of(text) {
-        Named::Unknown if any && unit_find::is_hardness(text) => name_of(HARDNESS),
-        // Nothing else is told in its unit; which of its values a row without its name gives is asked.
-        Named::Unknown if !text.is_empty() && held.iter().flat_map(|h| &h.2).any(in_ntu) => unnamed_turbidity(text),
-        named => named,
-    };
-    let name = match named {
+    let held = of_highest(held, text);
+    let in_ntu = held.iter().flat_map(|h| &h.2).any(in_ntu);
+    let name = match named_by(text, any, in_ntu) {
         Named::Apart if !any && behind_value_apart(text) => return notes::read(grid, row, from, habits, found),
         Named::Apart => return,
         Named::Determinand(name) => of_statistic(name),
@@ -91,8 +79,7 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
     }
     let number = |role| with(role).and_then(|t| first_number(t, habits));
     let whole = |role| number(role).filter(|n: &f64| n.fract() == 0.0 && (0.0..1e6).contains(n)).map(|n| n as u32);
-    let seen = columns.iter().enumerate().filter(|(_, c)| c.role == Some(ReportColumn::Lod));
-    let lods = seen.filter_map(|(i, c)| Some((c.heading.as_str(), first_number(row.text(from + i), habits)?)));
+    let under = held.iter().find_map(|(at, ..)| Least::of(row.text(*at)));
     let told = Told {
         as_written: text.to_owned(),
         unit: unit_for(name.key, unit_cell)
@@ -100,7 +87,7 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
             .or_else(|| beside_limit(name.key, columns).filter(|_| unit_cell.is_empty())),
         unit_text: format!("{unit_cell} {symbol}"),
         limit: with(ReportColumn::Limit).filter(|t| !t.is_empty()).map(|t| limit(t, habits)),
-        lod: least::counts(lods, found.least),
+        lod: least::counts(lods(row, columns, from, habits).into_iter(), found.least),
         samples: whole(ReportColumn::Count),
         failing: whole(ReportColumn::Failing),
         group: kept(with(ReportColumn::Place).unwrap_or("")),
@@ -112,6 +99,19 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
         values.retain(|value| !value.unit.as_ref().is_some_and(|u| is_of_scale(name.key, u.unit)));
         push(grid, row, (at, column, values), &told, found);
     }
+}
+
+/// What the columns of detection limits say, by their headings.
+fn lods<'a>(row: &Row, columns: &'a [Column], from: usize, habits: Habits) -> Vec<(&'a str, f64)> {
+    let seen = columns.iter().enumerate().filter(|(_, c)| c.role == Some(ReportColumn::Lod));
+    seen.filter_map(|(i, c)| Some((c.heading.as_str(), first_number(row.text(from + i), habits)?))).collect()
+}
+
+/// The cells of the columns of units: "expressed as" beside "unit" both say how it is counted.
+fn units(row: &Row, columns: &[Column], from: usize) -> String {
+    let all = columns.iter().enumerate().filter(|(_, c)| c.role == Some(ReportColumn::Unit));
+    let texts = all.map(|(i, _)| row.text(from + i)).filter(|t| !t.is_empty() && !lexicon::lexicon().is_no_value(t));
+    texts.collect::<Vec<_>>().join(" ")
 }
 
 /// "Total hardness: 16.3 °dH (hardness class hard)": only what stands behind the value is no determinand.
@@ -245,9 +245,6 @@ pub(crate) fn across(
         });
     }
 }
-
-/// A name of total hardness.
-const HARDNESS: &str = "total hardness";
 
 /// One line of notes: name, value, unit.
 pub(crate) fn noted(

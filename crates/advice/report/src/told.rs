@@ -8,13 +8,29 @@ use crate::named::{Name, Named};
 use crate::reading::Statistic;
 use crate::table::name_of;
 use crate::values::Value;
-use crate::{Unit, fold, lexicon};
+use crate::{Unit, fold, lexicon, unit_find};
 
-/// Plain results of a row of highest values.
-pub(crate) fn highest<'a>(mut held: Vec<(usize, &'a Column, Vec<Value>)>) -> Vec<(usize, &'a Column, Vec<Value>)> {
-    let plain = held.iter_mut().filter(|(_, c, _)| c.statistic() == Some(Statistic::Single));
-    plain.flat_map(|(.., values)| values).for_each(|v| v.statistic = v.statistic.or(Some(Statistic::Max)));
+/// Plain results of a row of highest values: "Highest single measurement".
+pub(crate) fn of_highest<'a>(mut held: Vec<Held<'a>>, text: &str) -> Vec<Held<'a>> {
+    let told = matches!(lexicon::lexicon().column(text), Some((ReportColumn::Max, _)));
+    if told && matches!(name_of(text), Named::Unknown) {
+        let plain = held.iter_mut().filter(|(_, c, _)| c.statistic() == Some(Statistic::Single));
+        plain.flat_map(|(.., values)| values).for_each(|v| v.statistic = v.statistic.or(Some(Statistic::Max)));
+    }
     held
+}
+
+/// Place of a column, the column, its values in a row.
+type Held<'a> = (usize, &'a Column, Vec<Value>);
+
+/// What the text of a row names: "French degrees" heads one of hardness, and nothing but turbidity is told in its unit; which
+/// of its values a row without its name gives is asked.
+pub(crate) fn named_by(text: &str, any: bool, in_ntu: bool) -> Named {
+    match name_of(text) {
+        Named::Unknown if any && unit_find::is_hardness(text) => name_of(HARDNESS),
+        Named::Unknown if !text.is_empty() && in_ntu => unnamed_turbidity(text),
+        named => named,
+    }
 }
 
 /// Whether a value is of turbidity, by its unit.
@@ -23,7 +39,7 @@ pub(crate) fn in_ntu(value: &Value) -> bool {
 }
 
 /// "Highest single measurement  0.18 NTU": turbidity, with words that are asked about.
-pub(crate) fn unnamed_turbidity(text: &str) -> Named {
+fn unnamed_turbidity(text: &str) -> Named {
     match name_of(TURBIDITY) {
         Named::Determinand(name) => Named::Determinand(Name { strange: fold::words(text).into(), ..name }),
         other => other,
@@ -55,3 +71,5 @@ pub(crate) fn in_name(name: &Name) -> Option<Statistic> {
 
 /// A name of turbidity.
 const TURBIDITY: &str = "turbidity";
+/// A name of total hardness.
+pub(crate) const HARDNESS: &str = "total hardness";
