@@ -149,11 +149,11 @@ fn dates_of_rows_part_no_sample_that_is_one() {
     assert_eq!(read_text(&format!("{head}14/01/2025;Sodium;15;mg/l\n")).samples.len(), 2);
 }
 
-/// The names of `data/determinands.toml` as they stand there, folded to small letters.
+/// The names of determinands as they stand in the table of them, in small letters.
 fn names() -> BTreeSet<String> {
-    let lines = include_str!("../../../../data/determinands.toml").lines();
-    let named = lines.filter(|l| ["name =", "en =", "de =", "fr =", "nl =", "es ="].iter().any(|k| l.starts_with(k)));
-    named.flat_map(|l| l.split('"').skip(1).step_by(2).map(str::to_lowercase).collect::<Vec<_>>()).collect()
+    let all: Vec<knowledge::Names> = knowledge::book().determinands.values().map(|d| d.names()).collect();
+    let named = all.iter().flat_map(|n| n.languages()).flat_map(|(_, names)| names.iter());
+    named.map(|name| name.to_lowercase()).collect()
 }
 
 /// The rows of a text with a name in one cell and a number in another, by the file's own delimiter.
