@@ -151,9 +151,9 @@ fn heads_one(line: &Line, heading: &Line) -> bool {
     beyond && words <= 4 && (lexicon().column(&piece.text).is_some() || piece.text.contains('%'))
 }
 
-/// "95th percentile" and "1e kwartaal" are words of a heading.
+/// "95th percentile", "1e kwartaal" and "2024" are of a heading.
 fn has_number(line: &Line) -> bool {
-    let number = |t: &str| t.starts_with(|c: char| c.is_ascii_digit() || c == '<') && !is_ordinal(t);
+    let number = |t: &str| t.starts_with(|c: char| c.is_ascii_digit() || c == '<') && !is_ordinal(t) && !is_year(t);
     line.pieces.iter().any(|p| number(p.text.trim_start()))
 }
 

@@ -57,8 +57,8 @@ const REPORTED: [&str; 22] = [
 ];
 
 impl Least {
-    /// What a text speaks of; none where it speaks of both or of neither.
-    fn of(text: &str) -> Option<Least> {
+    /// What a text speaks of, be it "<MDL" or a heading; none where it speaks of both or of neither.
+    pub fn of(text: &str) -> Option<Least> {
         let all = words(text);
         let says = |of: &[&str]| all.iter().any(|w| of.contains(&w.as_str()));
         match (says(&DETECTED), says(&REPORTED)) {

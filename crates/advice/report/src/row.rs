@@ -87,7 +87,7 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
             .or_else(|| beside_limit(name.key, columns).filter(|_| unit_cell.is_empty())),
         unit_text: format!("{unit_cell} {symbol}"),
         limit: with(ReportColumn::Limit).filter(|t| !t.is_empty()).map(|t| limit(t, habits)),
-        lod: least::counts(lods(row, columns, from, habits).into_iter(), found.least),
+        lod: least::counts(lods(row, columns, from, habits).into_iter(), under.or(found.least)),
         samples: whole(ReportColumn::Count),
         failing: whole(ReportColumn::Failing),
         group: kept(with(ReportColumn::Place).unwrap_or("")),

@@ -21,6 +21,8 @@ fn two_limits_of_a_method() {
     assert_eq!(taken(table), ["iron <0.05", "zinc 0.0122", "lead <0.001"]);
     let noted = format!("{table}U = not detected at or above the MDL\n");
     assert_eq!(taken(&noted), ["iron <0.018", "zinc 0.0122", "lead <0.0003"]);
+    let told = table.replacen("ND", "<MDL", 1);
+    assert_eq!(taken(&told), ["iron <0.018", "zinc 0.0122", "lead <0.001"]);
 }
 
 /// "n.b." is a result: its row heads nothing, though "AL" and "n.b." are words of headings elsewhere.
@@ -93,6 +95,13 @@ Chloride   mg/l        27,0          28,1
 ";
     let names: Vec<Option<String>> = read_text(text).samples.into_iter().map(|s| s.name).collect();
     assert_eq!(names, [Some("1e kwartaal 2024".to_owned()), Some("2e kwartaal 2024".to_owned())]);
+}
+
+/// A sentence that explains a word says nothing of means.
+#[test]
+fn a_word_explained_is_no_mean() {
+    let text = "ND means not detected\nParameter,Result,Unit\nIron,0.31,mg/L\nZinc,ND,mg/L\nCalcium,71,mg/L\n";
+    assert!(read_text(text).readings.iter().all(|r| r.statistic == report::Statistic::Single));
 }
 
 /// A limit of 10 mg/L is that of N in some countries and of NO3 in others: the ions decide, or it is asked.
