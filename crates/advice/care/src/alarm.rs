@@ -1,14 +1,17 @@
 //! What the latest readings say that must not wait: it stands before every act of the day.
 //!
 //! **What.** Ammonia by its toxic share and nitrite by the chloride of this water, as Help now works them out; temperature
-//! outside what a tank is kept at; alkalinity at its floor; nitrate where shrimps, snails or young live.
+//! outside what a tank is kept at, or far from its usual; alkalinity at its floor; nitrate where shrimps, snails or young live; and what
+//! was done (`alarm/done.rs`).
 //!
 //! **Range.** Readings of the last days (a row of `data/routine.toml`), the latest of each; one marked "not sure" decides
-//! nothing, and without animals there is nobody to harm.
+//! no change, and without animals there is nobody to harm but by a cylinder.
 //!
 //! **Source.** `data/harm.toml`, `data/troubles.toml`, `data/bounds.toml`, `data/readings.toml`.
 //!
-//! **Checked by** `tests/harm_alarm.rs`.
+//! **Checked by** `tests/harm_alarm.rs`, `tests/harm_done.rs`.
+
+mod done;
 
 use jiff::civil::Date;
 use logbook::{Kept, Reading, Sure, What};
@@ -86,22 +89,26 @@ impl<'a> Read<'a> {
 
 /// All that must not wait, the most urgent first.
 pub(crate) fn alarms(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen) -> Vec<Alarm> {
+    let mut found: Vec<Alarm> = done::cylinder(tank, past, pen).into_iter().collect();
     if !tank.animals.any() {
-        return Vec::new();
+        return found;
     }
     let read = Read::of(past);
     let told = read.told(past);
     let case = Case { tank, plan, told: &told, litres_known: false };
-    let found = [
+    let latest = [
         gills(&case, &read, past, "ammonia_n"),
         gills(&case, &read, past, "nitrite_n"),
         temperature(&case, &read, past, pen),
         alkalinity(&case, &read, past),
         nitrate(tank, &read, pen),
         carbon_dioxide(tank, plan, past),
-        changed_too_much(&case, past, pen),
+        changed_too_much(&case, past, pen).or_else(|| done::forbidden_change(&case, past, pen)),
+        done::overfed(&case, past, pen),
     ];
-    let mut found: Vec<Alarm> = found.into_iter().flatten().collect();
+    found.extend(latest.into_iter().flatten());
+    found.extend(done::overdosed(&case, past, pen));
+    found.extend(done::unsure(past, pen));
     found.sort_by_key(|alarm| alarm.urgency);
     found
 }
@@ -116,9 +123,9 @@ fn about(of: &str, date: Date, urgency: Urgency, trouble: &str, says: Vec<String
     Alarm { of, date, urgency, says, trouble, title, no_food: false, change_most: None }
 }
 
-/// What Help now lets be changed at once under these readings, 0 to 1.
-fn change_most(case: &Case, past: &Past) -> Option<f64> {
-    let worked = trouble::worked("ammonia", case, &[], past.now());
+/// What Help now lets be changed at once under these readings in a trouble, 0 to 1.
+fn change_most(case: &Case, past: &Past, trouble: &str) -> Option<f64> {
+    let worked = trouble::worked(trouble, case, &[], past.now());
     let sum = worked.sums.into_iter().find(|sum| sum.key == trouble::CHANGE_MOST)?;
     if sum.figures.contains_key("no_change") { Some(0.0) } else { sum.figures.get("share_most").copied() }
 }
@@ -138,11 +145,12 @@ fn gills(case: &Case, read: &Read, past: &Past, of: &str) -> Option<Alarm> {
         says.extend((of == "nitrite_n").then(|| format!("{}.", recipe::say::capital(&sum.why.sum))));
         says.extend(sum.says.iter().filter(|say| !say.starts_with("Change ")).take(2).cloned());
     }
-    Some(alarm(found, harms.urgency, harms.trouble, says).of_gills(change_most(case, past)))
+    Some(alarm(found, harms.urgency, harms.trouble, says).of_gills(change_most(case, past, "ammonia")))
 }
 
 fn temperature(case: &Case, read: &Read, past: &Past, pen: &Pen) -> Option<Alarm> {
-    let (found, harms) = judged(case, read, past, "temperature")?;
+    let judged = judged(case, read, past, "temperature").or_else(|| off_usual(case, read, pen));
+    let (found, harms) = judged?;
     let words = match harms.trouble {
         "heater-on" => "Warm water holds less oxygen: air on, and cool it slowly.",
         _ => "Warm it slowly.",
@@ -156,12 +164,31 @@ fn temperature(case: &Case, read: &Read, past: &Past, pen: &Pen) -> Option<Alarm
     Some(alarm(found, harms.urgency, harms.trouble, says))
 }
 
+/// Further from what this tank is kept at than animals bear in a day (harm rule 6); without a heater the room's range is its own.
+fn off_usual<'a>(case: &Case, read: &Read<'a>, pen: &Pen) -> Option<((Date, &'a Reading), Harms)> {
+    let (found, usual, warmth) = (read.get("temperature")?, case.tank.temperature_c, &case.tank.warmth);
+    let room = |end: Option<quantity::Known<f64>>| end.filter(|_| warmth.heater_w.is_none()).map(|room| room.value);
+    let low = room(warmth.coldest_room_c).unwrap_or(usual.low).min(usual.low);
+    let high = room(warmth.hottest_room_c).unwrap_or(usual.high).max(usual.high);
+    let (c, step) = (found.1.value, knowledge::book().harm.limit.temperature_step_c.value());
+    let (trouble, side) = match c {
+        c if c < low - step => ("heater-dead", "under"),
+        c if c > high + step => ("heater-on", "over"),
+        _ => return None,
+    };
+    let head = format!("{} {side} the usual {}", pen.kelvin((c - usual.value).abs()), pen.celsius(usual.value));
+    Some((found, Harms { head: recipe::say::capital(&head), urgency: Urgency::AtOnce, trouble, sum: None }))
+}
+
 fn alkalinity(case: &Case, read: &Read, past: &Past) -> Option<Alarm> {
     let (found, harms) = judged(case, read, past, "alkalinity")?;
     let floor = knowledge::book().harm.limit.alkalinity_floor_meq_per_l.say.clone();
     let first = harms.sum.and_then(|sum| sum.says.into_iter().next());
     let says = [format!("{}.", harms.head), floor].into_iter().chain(first).collect();
-    Some(alarm(found, harms.urgency, harms.trouble, says))
+    let alarm = alarm(found, harms.urgency, harms.trouble, says);
+    // Where ammonia shows beside it, whatever raises pH makes it toxic.
+    let no_food = case.told.get("ammonia").is_some_and(|mg| mg > 0.0);
+    Some(Alarm { no_food, change_most: change_most(case, past, "alkalinity"), ..alarm })
 }
 
 /// Nothing happens on the day; but shrimps, snails and young are counted by a strict guideline, so it is no quiet day either.
@@ -191,7 +218,11 @@ fn carbon_dioxide(tank: &Tank, plan: &Plan, past: &Past) -> Option<Alarm> {
 fn changed_too_much(case: &Case, past: &Past, pen: &Pen) -> Option<Alarm> {
     let (litres, change) = (trouble::changed_too_much(case)?, &case.plan.change);
     let says = vec![
-        format!("You changed {}: more than this tap allows at once, {}.", pen.litres(litres), pen.litres(change.litres)),
+        format!(
+            "You changed {}: more than this tap allows at once, {}.",
+            pen.litres(litres),
+            pen.litres(change.litres)
+        ),
         change.limited.clone().unwrap_or_default(),
         "Test ammonia and pH now; no food, and no change with this tap until the test is low.".to_owned(),
     ];

@@ -23,7 +23,7 @@ use setup::Tank;
 
 use crate::change::Small;
 use crate::day::begin::begins;
-use crate::day::{Act, Ask, acts, change_rhythm};
+use crate::day::{Act, Ask, acts, change_rhythm, long};
 use crate::due::{Rhythm, later};
 use crate::log::Past;
 use text::Lines;
@@ -49,6 +49,9 @@ pub struct Event {
 const ACT_MINUTES: u32 = 10;
 const CHANGE_MINUTES: u32 = 60;
 
+/// What a calendar can't know.
+const CARE_FIRST: &str = "Look at Care first: a reading there may say no food, less water or none.";
+
 /// All events of a tank, as its plan and its log stand now.
 pub fn events(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Vec<Event> {
     let (pen, past) = (Pen::new(&tank.units), Past::of(log, now));
@@ -68,32 +71,46 @@ pub fn events(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Ve
         let rests = rests.map(|b| crate::dose::rests_from_today(&b.name, b.daily_ml, &past)).max().unwrap_or(0);
         events.push(event(act, later(first(Rhythm::DAILY, today), rests), at, Rhythm::DAILY, ACT_MINUTES));
     }
+    let alarms = crate::alarm::alarms(tank, plan, &past, &pen);
+    let gills = alarms.iter().any(|alarm| alarm.no_food);
     if let Some(food) = crate::food::food(tank) {
-        let act = crate::food::act(tank, &food, &plain, &pen);
+        let mut act = crate::food::act(tank, &food, &plain, &pen);
+        if gills {
+            act = Act { amount: "see Care first".to_owned(), ..crate::food::fasting(act) };
+        }
+        act.says.push(CARE_FIRST.to_owned());
         events.push(event(&act, today, morning, Rhythm::DAILY, ACT_MINUTES));
     }
     let change = change_rhythm(tank, plan);
     let first_change = next(change, past.known(|what| matches!(what, logbook::What::Change { .. })).last, today);
-    let begin = begins(tank, plan, &past);
-    let small = Small { begin, ..Small::default() };
+    // What hangs on the day, on a reading or on a pause is left to Care: a calendar outlives it.
+    let hangs = begins(tank, plan, &past).is_some()
+        || long(tank, plan, &past, today).is_some()
+        || tank.unchanged_months.is_some()
+        || gills
+        || alarms.iter().any(|alarm| alarm.change_most.is_some());
+    let small = Small::default();
     if let Some(sheet) = crate::change::sheet(tank, plan, first_change, None, small, &pen).filter(|s| s.stop.is_none())
     {
         let mut act = Act::new("change", "Change water");
-        act.amount = match begin {
-            Some(_) => format!("{} to begin with, later {}", pen.litres(sheet.litres), pen.litres(plan.change.litres)),
-            None => pen.litres(sheet.litres),
-        };
-        act.says = sheet.first.clone();
-        act.says.extend(
-            sheet.steps.iter().enumerate().map(|(n, step)| format!("{}. {} {}", n + 1, step.say, step.minds.join(" "))),
-        );
+        act.amount = if hangs { "litres as Care says that day".to_owned() } else { pen.litres(sheet.litres) };
+        act.says = vec![CARE_FIRST.to_owned()];
+        if hangs {
+            act.says.push(knowledge::book().harm.rule.plugs_out.say.clone());
+        } else {
+            let step =
+                |(n, step): (usize, &crate::change::Step)| format!("{}. {} {}", n + 1, step.say, step.minds.join(" "));
+            act.says.extend(sheet.first.iter().cloned().chain(sheet.steps.iter().enumerate().map(step)));
+        }
         events.push(event(&act, first_change, hour(number.change_hour.value), change, CHANGE_MINUTES));
     }
     let kits = crate::kits::kits(tank, plan, &past, &pen);
     for recurs in acts::recurs(tank, plan, &past, &kits, &pen) {
         let first = next(recurs.rhythm, recurs.known.last, today);
         let at = if recurs.with_change { hour(number.change_hour.value) } else { evening };
-        events.push(event(&recurs.act, first, at, recurs.rhythm, ACT_MINUTES));
+        // The usual amount, not what has gathered by today.
+        let act = recurs.later.as_ref().unwrap_or(&recurs.act);
+        events.push(event(act, first, at, recurs.rhythm, ACT_MINUTES));
     }
     events
 }

@@ -16,7 +16,7 @@ use recipe::{Plan, Tools};
 use setup::Tank;
 
 use crate::day::Act;
-use crate::top_up::per_litre_ml;
+use crate::top_up::{copper_untold, per_litre_ml};
 pub(crate) use small::Small;
 
 /// The sheet.
@@ -121,6 +121,7 @@ pub(crate) fn sheet(
     sheet.first.extend(plan.change.limited.clone());
     let too_little = |habit: &recipe::Refused| format!("{} take away too little. {}", habit.wish, habit.ways.join(" "));
     sheet.first.extend(plan.refused_habit().map(too_little));
+    sheet.first.extend(copper_untold(tank));
     small.shrink(&mut sheet, tank, plan, by_hose, pen);
     sheet.warmth = warmth(tank, plan, &sheet);
     sheet.conditioner_ml = plan.new_water.conditioner.as_ref().map(|c| match tank.at_hand.by_hose {
@@ -288,7 +289,12 @@ fn fill(tank: &Tank, plan: &Plan, sheet: &ChangeSheet, pen: &Pen) -> Step {
         None => String::new(),
     };
     Step {
-        say: format!("Fill {} {word} with {} each.{mixed}", count(buckets), pen.litres(each)),
+        say: format!(
+            "Fill {} {word} with {}{}.{mixed}",
+            count(buckets),
+            pen.litres(each),
+            if buckets == 1 { "" } else { " each" }
+        ),
         minds: vec![format!("{} {}", harm.rule.clean_bucket.say, harm.limit.bucket_l.say)],
     }
 }

@@ -20,7 +20,7 @@ use crate::top_up::Settles;
 
 pub(crate) use make::change_rhythm;
 pub use make::day;
-pub(crate) use unchanged::Long;
+pub(crate) use unchanged::{Long, long};
 
 /// What to do today, and this week.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]

@@ -97,7 +97,8 @@ fn brings(tank: &Tank, food: &Food, pen: &Pen) -> String {
         (n, _) => format!("{} mg of nitrogen", pen.n(n, 2)),
     };
     format!(
-        "It brings {weight}: by and by {} and {} a day.",
+        "It brings {weight}: of the nitrogen {} come back, by and by {} and {} a day.",
+        pen.percent(knowledge::book().uptake.food.nitrogen_returned.value),
         pen.ion(Ion::Nitrate, of(Ion::Nitrate)),
         pen.ion(Ion::Phosphate, of(Ion::Phosphate))
     )
@@ -119,7 +120,13 @@ pub(crate) fn why(tank: &Tank, food: &Food, pen: &Pen) -> Why {
             pen.percent(keeping.food_phosphorus.value),
             pen.n(food.phosphorus_mg, 3)
         ),
-        words: "All of it counts; grown fish keep next to nothing. The packet says protein and, if you are lucky, phosphorus.".to_owned(),
+        words: format!(
+            "Of the nitrogen {} come back into the water by and by, {} to {}; the rest goes with what is taken out. The packet says protein and, \
+             if you are lucky, phosphorus.",
+            pen.percent(book.nitrogen_returned.value),
+            pen.percent(book.nitrogen_returned.low()),
+            pen.percent(book.nitrogen_returned.high())
+        ),
         sources: Vec::new(),
         kind: keeping.food_g_per_day.kind.weaker(keeping.food_protein.kind),
     }

@@ -59,21 +59,36 @@ struct Verdict {
 /// All tests of this tank, the most telling first.
 pub(crate) fn kits(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen) -> Vec<Kit> {
     let book = knowledge::book();
-    let kits = book.routine.test.iter().filter(|(_, row)| has(tank, row.needs));
+    let kits = book.routine.test.iter().filter(|(key, row)| has(tank, row.needs) || before_each(tank, plan, key));
     let mut kits: Vec<Kit> = kits.filter_map(|(key, row)| kit(tank, plan, past, pen, key, row)).collect();
     kits.sort_by(|a, b| b.decides.cmp(&a.decides).then(b.telling.total_cmp(&a.telling)).then(a.key.cmp(&b.key)));
     kits
 }
 
+/// Whether it is read before each change, because what this tap brings limits it (harm rule 3).
+fn before_each(tank: &Tank, plan: &Plan, key: &str) -> bool {
+    let limited = plan.change.limited.is_some() && plan.why("change-ammonia").is_some();
+    key == "ammonia_n" && limited && tank.animals.any() && plan.change.every_days > 0
+}
+
+/// When it is read then.
+const BEFORE_EACH: &str = "Before each change, for this tap brings ammonia: it stays low, or the change waits.";
+
+/// Days from one test of an alkalinity that may run out to the next, as Salts says.
+const WEEK_DAYS: u32 = 7;
+
 fn kit(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen, key: &str, row: &TestRow) -> Option<Kit> {
     let book = knowledge::book();
     let every = row.every_days.get(&tank.kind())?;
     let after = book.routine.number.tests_after_change_days.value as u8;
-    let rhythm = Rhythm {
-        every_days: every.value.max(0.0) as u32,
-        weekday: (tank.keeping.change_day - 1 + after) % 7 + 1,
-        week: 0,
+    let verdict = verdict(tank, plan, pen, key);
+    let each = before_each(tank, plan, key);
+    let every_days = match every.value.max(0.0) as u32 {
+        _ if each => plan.change.every_days,
+        days if key == "alkalinity" && verdict.decides => days.min(WEEK_DAYS),
+        days => days,
     };
+    let rhythm = Rhythm { every_days, weekday: (tank.keeping.change_day - 1 + after) % 7 + 1, week: 0 };
     let known = past.known(|what| matches!(what, What::Test(reading) if reading.of == key));
     let grace = book.routine.number.grace_days.value as u32;
     let today = past.today();
@@ -82,7 +97,6 @@ fn kit(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen, key: &str, row: &TestRo
         None if rhythm.weekly() => rhythm.next_slot(crate::due::later(today, 1)),
         None => known.last.map(|last| crate::due::later(last, i64::from(rhythm.every_days))),
     };
-    let verdict = verdict(tank, plan, pen, key);
     let harm = row.harm.iter().filter_map(|key| book.harm.say(key)).map(str::to_owned);
     let said =
         (!tank.keeping.kits.is_empty()).then(|| key == "temperature" || tank.keeping.kits.iter().any(|k| k == key));
@@ -94,7 +108,7 @@ fn kit(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen, key: &str, row: &TestRo
         at_hand: said,
         decides: verdict.decides,
         says: verdict.says,
-        minds: std::iter::once(row.say.clone()).chain(harm).collect(),
+        minds: std::iter::once(if each { BEFORE_EACH.to_owned() } else { row.say.clone() }).chain(harm).collect(),
         rhythm,
         telling: verdict.telling,
     })

@@ -6,7 +6,7 @@
 //!
 //! **Symbols.** d what a day's dose brings, mg/L (alkalinity meq/L); x share of a change, 0 to 1.
 //!
-//! **Range.** Plants that take as much as before; a level does not fall below nothing. For ceilings the smallest litres count.
+//! **Range.** Plants that take as much as before; a level falls by no more than it ever holds, and not below nothing. For ceilings the smallest litres count.
 //!
 //! **Source.** Balance of mass; ceilings `data/harm.toml` rules 4, 6 and 10.
 //!
@@ -85,7 +85,8 @@ pub fn missed(tank: &Tank, plan: &Plan, missed: u32) -> Missed {
 }
 
 fn short(plan: &Plan, level: &Level, missed: u32) -> Option<Short> {
-    let lower = f64::from(missed) * level.dose_per_day;
+    // No lower than it ever stood: what is not there cannot be missing.
+    let lower = (f64::from(missed) * level.dose_per_day).min(level.may_reach());
     Some(Short {
         ion: level.ion?,
         a_day: level.dose_per_day,
@@ -117,7 +118,7 @@ fn why_short(pen: &Pen, plan: &Plan, s: &Short, missed: u32) -> Why {
         "missed",
         format!("why {} lower?", pen.ion(s.ion, s.lower)),
         format!(
-            "{missed} × {} mg/L = {} mg/L; after k changes × {}^k",
+            "{missed} × {} mg/L, at most what it ever holds: {} mg/L; after k changes × {}^k",
             pen.n(s.a_day, 3),
             pen.n(s.lower, 3),
             pen.n(1.0 - x, 3)
@@ -273,6 +274,9 @@ fn doubled_says(pen: &Pen, d: &Doubled, back: &WayBack, stopped: Option<String>)
     };
     if back.needed > book().recipe.slip.changes_most.value {
         says += " That is far more than a slip: read Help now, “I gave far too much from a bottle”, first.";
+    }
+    if d.times <= 1.0 {
+        return "That is a day’s dose: nothing needs to be done.".to_owned();
     }
     // What changes take out is not counted, which errs to the longer rest.
     format!("{says} Leave this bottle away for {}, then carry on.", days(up(d.times - 1.0).max(1.0)))

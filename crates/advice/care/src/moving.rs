@@ -33,6 +33,7 @@ use self::way::{OLD, Way, binds, ways, why_first};
 pub use crate::start_waters::with_tap;
 use crate::start_waters::{in_tank, new_water, refused_tap};
 use crate::start_words::{days, keyed, note, range};
+use crate::top_up::piled_up;
 
 /// What is held within a day's limit, at the best estimate.
 #[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
@@ -89,7 +90,10 @@ pub struct Moving {
 /// From the tank as it stands under its plan to the new water of the same tank at another tap under its plan there.
 pub fn moving(old: (&Tank, &Plan), new: (&Tank, &Plan)) -> Moving {
     let (tank, pen) = (old.0, Pen::new(&old.0.units));
-    let (now, to_water) = (in_tank(old.0, old.1), new_water(new.0, new.1));
+    let (mut now, to_water) = (in_tank(old.0, old.1), new_water(new.0, new.1));
+    // What months of topping up piled up is known to nobody: the upper end counts.
+    let piled = piled_up(tank).map(|times| times * tank.tap.alkalinity_meq_per_l.high);
+    now.alkalinity_meq_per_l.high = piled.unwrap_or(0.0).max(now.alkalinity_meq_per_l.high);
     let (before, after) = (aired(tank, &now), aired(tank, &to_water));
     let us = |indices: &Option<Indices>| indices.as_ref().map_or(0.0, |i| i.conductivity_25_us_per_cm.value);
     let (from, to) = (marks(&now, us(&before)), marks(&to_water, us(&after)));
@@ -121,7 +125,22 @@ pub fn moving(old: (&Tank, &Plan), new: (&Tank, &Plan)) -> Moving {
     };
     moving.answer = answer(tank, &pen, &moving);
     moving.notes = notes(old, new, &moving, before.as_ref(), after.as_ref());
+    moving.notes.splice(0..0, unknown(tank, &pen));
     moving
+}
+
+/// A tank that was long unchanged and topped up with its tap: what stands there is a range, and a test decides.
+fn unknown(tank: &Tank, pen: &Pen) -> Option<Note> {
+    let times = piled_up(tank)?;
+    Some(note(
+        "Test your tank first",
+        format!(
+            "Hardness, alkalinity, ammonia and pH. It was not changed for months and topped up with your tap: what stands there I can’t tell, up \
+             to {} of alkalinity and {} of hardness, or hardly any alkalinity. What stands here as now is only what your tap would give.",
+            pen.alkalinity(times * tank.tap.alkalinity_meq_per_l.high),
+            pen.hardness(times * hardness_meq(&tank.tap).high)
+        ),
+    ))
 }
 
 fn marks(water: &SourceWater, us: f64) -> Marks {
@@ -275,7 +294,7 @@ fn ammonia(tank: &Tank, pen: &Pen, before: Option<&Indices>, after: Option<&Indi
 /// The day on which the glass itself is moved.
 fn the_day(tank: &Tank, m: &Moving, pen: &Pen) -> Vec<Note> {
     let (harm, away) = (&book().harm, &book().away);
-    vec![
+    let mut all = vec![
         keyed(
             "Moving house: first",
             format!(
@@ -287,13 +306,17 @@ fn the_day(tank: &Tank, m: &Moving, pen: &Pen) -> Vec<Note> {
             "plugs_out",
         ),
         along(tank, m, pen),
+    ];
+    all.extend(tank.keeping.filter.then(|| {
         note(
             "Filter",
             format!(
                 "Its sponge in a bucket of tank water, with air through it; without moving water it keeps for {} minutes. Never rinsed in the tap, never dried.",
                 range(pen, &away.sponge_out_min)
             ),
-        ),
+        )
+    }));
+    all.extend([
         keyed(
             "Glass",
             format!("Empty of water and stones before anybody lifts it. At the new place: {}", harm.rule.load.say),
@@ -303,5 +326,6 @@ fn the_day(tank: &Tank, m: &Moving, pen: &Pen) -> Vec<Note> {
             "Set up",
             "As on the first day: loops in the cables, plugs last; the heater when the water is over its mark.",
         ),
-    ]
+    ]);
+    all
 }

@@ -73,7 +73,8 @@ fn times(pen: &Pen, amount: f64, usual: f64) -> String {
     format!("{} times", pen.n(amount / usual, 2))
 }
 
-fn dosed(tank: &Tank, plan: &Plan, name: &str, ml: f64, pen: &Pen) -> Option<String> {
+/// The question about mL of a bottle in a day.
+pub(crate) fn dosed(tank: &Tank, plan: &Plan, name: &str, ml: f64, pen: &Pen) -> Option<String> {
     let bottle = plan.bottles.iter().find(|bottle| same_name(&bottle.name, name) && bottle.daily_ml > 0.0)?;
     if ml <= bottle.ask_above_ml {
         return None;
@@ -94,9 +95,10 @@ fn asks_times(kind: &str) -> f64 {
     book().amounts.get(kind).and_then(|row| row.asks_times).unwrap_or(f64::INFINITY)
 }
 
-fn fed_too_much(tank: &Tank, fed: f64, pen: &Pen) -> Option<String> {
+/// The question about g of food in a day, from so many times the usual on.
+pub(crate) fn fed_too_much(tank: &Tank, fed: f64, pen: &Pen) -> Option<String> {
     let usual = food(tank)?.grams;
-    (fed > asks_times("food") * usual).then(|| {
+    (fed >= asks_times("food") * usual * (1.0 - 1e-9)).then(|| {
         format!(
             "Really? {} of food in a day is {} the usual {}. What they leave turns into ammonia: take it out. {}",
             grams(pen, fed),

@@ -18,7 +18,7 @@ use recipe::{Note, Plan};
 use setup::{Setup, Tank};
 
 pub use ground::{Bed, Path, bed, plants};
-pub use home::{Bag, Home, Way, home};
+pub use home::{Bag, Home, Way, Who, home};
 pub use judge::{AMMONIA, GIVEN, NITRITE, Read, Round, Stage};
 pub use test::{StartTest, start_test};
 pub use weeks::{SET_UP, Week, filled_on, light_h};
@@ -62,6 +62,8 @@ pub struct Start {
     pub test: StartTest,
     /// Bringing animals home.
     pub home: Home,
+    /// Why no animal comes now, whatever the test says: ammonia or nitrite was read.
+    pub waits: Option<String>,
     /// All why-notes, by key.
     pub whys: Vec<Why>,
 }
@@ -83,12 +85,13 @@ pub fn start(setup: &Setup, tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedD
     let who = ["fish", "young", "shrimps", "snails", "other_invertebrates"];
     let listed = who.iter().any(|who| setup.written(&format!("animals.{who}")).is_some());
     let lives = lives(tank, &test);
-    let (home, more) = home(tank, plan, bag, listed);
+    let waits = judge::shows(log, now).map(|(of, read)| waits(of, &read, &Pen::new(&tank.units)));
+    let (home, more) = home(tank, plan, bag, &home::Who { listed, lives, waits: waits.as_deref() });
     whys.extend(more);
     whys.extend(bed.as_ref().map(|bed| why_ground(tank, bed)));
     whys.push(why_plants(tank, plants));
     Start {
-        answer: answer(tank, &test, filled, now, plants),
+        answer: waits.clone().unwrap_or_else(|| answer(tank, &test, filled, now, plants)),
         path,
         filled,
         hand: day::hand(tank, plan, bed.as_ref(), test.grams),
@@ -99,8 +102,21 @@ pub fn start(setup: &Setup, tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedD
         plants,
         test,
         home,
+        waits,
         whys,
     }
+}
+
+/// Why no animal comes now.
+fn waits(of: &str, read: &Read, pen: &Pen) -> String {
+    let book = knowledge::book();
+    let name = if of == AMMONIA { "ammonia" } else { "nitrite" };
+    format!(
+        "No animal comes now: the log has {} mg/L of {name} (as N), {} ago. None before both have shown the lowest step again; what helps          stands in Care and in Help now. {}",
+        pen.n(read.value, 2),
+        recipe::say::several(&pen.n(read.hours.max(1.0).round(), 3), "hour", "hours"),
+        book.harm.limit.start_test_pass_mg_n_per_l.say
+    )
 }
 
 /// Whether animals live in it: by the log, else where the setup tells of them in a tank that has run; `None`: some are listed, and
@@ -144,6 +160,22 @@ fn answer(tank: &Tank, test: &StartTest, filled: Option<Date>, now: &ZonedDateTi
             ),
         },
     }
+}
+
+/// A plan as it is in the week of the start in which a tank is, by its log: the same bottles as in the weeks of [`start`], none or half of
+/// each at first. `None`: the start is over, or the log does not know when it was filled.
+pub(crate) fn eased(plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Option<Plan> {
+    let week = weeks_since(filled_on(log)?, now.date());
+    let share = weeks::dose_share(plan, week);
+    (share < 1.0 && !plan.bottles.is_empty()).then(|| {
+        let mut plan = plan.clone();
+        plan.bottles.retain(|_| share > 0.0);
+        for bottle in &mut plan.bottles {
+            bottle.daily_ml *= share;
+            bottle.slip = format!("Week {week} of the start: only part of the dose. {}", bottle.slip);
+        }
+        plan
+    })
 }
 
 /// 1 in the first week.

@@ -171,6 +171,48 @@ fn weighings(past: &Past) -> Vec<(Date, f64, f64)> {
     since
 }
 
+/// A cylinder that lost more than a tank takes, or weighs less than an empty one.
+pub(crate) struct Leak {
+    /// The day of the weighing.
+    pub date: Date,
+    /// What the weights say.
+    pub says: String,
+}
+
+/// Share of a full cylinder that no tank takes in a day: a filling lasts for weeks (our choice).
+const LOST_A_DAY: f64 = 0.2;
+
+/// What the last two weighings say of a leak; `None`: nothing. The scale's errors count for the cylinder.
+pub(crate) fn leaks(tank: &Tank, past: &Past, pen: &Pen) -> Option<Leak> {
+    let cylinder = tank.keeping.cylinder?;
+    let mut weighed = past.entries().rev().filter_map(|(date, kept)| match &kept.entry.what {
+        What::Test(read) if read.of == CYLINDER => Some((date, trouble::hours_ago(kept, past.now()), read.clone())),
+        _ => None,
+    });
+    let (date, ago, last) = weighed.next()?;
+    let error = last.error.unwrap_or(0.0).max(0.0);
+    let empty = cylinder.full_g - cylinder.holds_g;
+    if last.value < empty - error {
+        let says = format!(
+            "The cylinder weighs {} g, {} g less than an empty one: the scale or a figure is wrong, or it is another cylinder. Weigh it again.",
+            pen.n(last.value, 4),
+            pen.n(empty - last.value, 3)
+        );
+        return Some(Leak { date, says });
+    }
+    let (_, before_ago, before) = weighed.next()?;
+    let (hours, lost) = (before_ago - ago, before.value - last.value);
+    let most = LOST_A_DAY * cylinder.holds_g * (hours / 24.0).max(1.0) + error + before.error.unwrap_or(0.0).max(0.0);
+    (lost > most).then(|| Leak {
+        date,
+        says: format!(
+            "The cylinder lost {} g in {}: a leak, or a wrong scale. No tank takes so much.",
+            pen.n(lost, 3),
+            recipe::say::several(&pen.n(hours.max(1.0), 2), "hour", "hours")
+        ),
+    })
+}
+
 fn carbon_dioxide(tank: &Tank, past: &Past, pen: &Pen) -> Option<Supply> {
     let cylinder = tank.keeping.cylinder?;
     let mut supply = Supply {
@@ -185,6 +227,11 @@ fn carbon_dioxide(tank: &Tank, past: &Past, pen: &Pen) -> Option<Supply> {
     };
     let weighed = weighings(past);
     let Some((last, weight, error)) = weighed.last().copied() else { return Some(supply) };
+    if let Some(leak) = leaks(tank, past, pen) {
+        supply.soon = true;
+        supply.says = format!("Carbon dioxide: {} Until then I can’t say when it ends.", leak.says);
+        return Some(supply);
+    }
     let left = cylinder.left_g(weight);
     supply.left = Some(left);
     supply.says = format!("Carbon dioxide: about {} g left. Weigh again, and I say when it ends.", pen.n(left, 2));

@@ -4,9 +4,9 @@
 //! 10 L at once (harm rule 5), the tap that tops up gets its conditioner first (harm rule 1), and water that is refused for
 //! its copper or its chlorine is not topped up with either.
 //!
-//! Checked by: `tests/by_hand_top_up.rs`, `tests/harm.rs`.
+//! Checked by: `tests/by_hand_top_up.rs`, `tests/harm_top_up.rs`.
 
-use quantity::{Kind, Why};
+use quantity::{Ion, Kind, Why};
 use recipe::say::Pen;
 use recipe::{Plan, Tools, hardness_meq};
 use setup::Tank;
@@ -93,9 +93,13 @@ fn says(tank: &Tank, plan: &Plan, s: &Settles, pen: &Pen) -> String {
         ),
         None => format!(
             "About {day} a day evaporates and leaves its salts behind. Topped up with {with} and never changed, hardness rises by {} a \
-             month and settles nowhere: top up with rain or low-mineral water{}.",
+             month and settles nowhere: top up with rain or low-mineral water{}.{}",
             pen.hardness(s.a_month_meq_per_l),
-            if tank.unchanged_months.is_some() { "" } else { ", or change a little" }
+            if tank.unchanged_months.is_some() { "" } else { ", or change a little" },
+            piled_up(tank).map_or_else(String::new, |times| format!(
+                " So far {} times what the tap holds may stand there: test hardness and alkalinity before anything is changed.",
+                pen.n(times, 2)
+            ))
         ),
     }
 }
@@ -124,6 +128,41 @@ pub(crate) fn why(tank: &Tank, plan: &Plan, s: &Settles, pen: &Pen) -> Option<Wh
     })
 }
 
+/// Days of a month, for what months of topping up brought.
+const DAYS_A_MONTH: f64 = 30.4;
+
+/// How many times what the tap holds stands in a tank by topping up for as long as nobody changed it: 1 + e t ÷ V; `None`: nobody did not.
+pub(crate) fn piled_up(tank: &Tank) -> Option<f64> {
+    let days = DAYS_A_MONTH * tank.unchanged_months.filter(|months| *months > 0.0)?;
+    let litres = tank.geometry.true_l.value;
+    let poured = days * tank.habits.top_up_l_per_day.value;
+    (litres > 0.0 && poured > 0.0 && from_tap(tank)).then(|| 1.0 + poured / litres)
+}
+
+/// Shrimps, snails or their kin at a tap whose copper nobody measured: other water first, or the number (harm rule 4). What is not known
+/// is treated no better than what is.
+pub(crate) fn copper_untold(tank: &Tank) -> Option<String> {
+    let (pen, limit) = (Pen::new(&tank.units), &knowledge::book().harm.limit);
+    let (tap, pipes) = (tank.tap.mg_per_l(Ion::Copper), tank.pipes_copper_mg_per_l);
+    let (most, ask) = (tap.high + pipes.high, limit.copper_ask_mg_per_l.value());
+    let unknown = tap.kind == Kind::Assumed || pipes.kind == Kind::Assumed;
+    (tank.animals.invertebrates() && unknown && most > ask).then(|| {
+        let piled = piled_up(tank).map_or_else(String::new, |times| {
+            format!(
+                " By {} of topping up {} times what the tap holds may stand there.",
+                recipe::say::several(&pen.n(tank.unchanged_months.unwrap_or(0.0), 2), "month", "months"),
+                pen.n(times, 2)
+            )
+        });
+        format!(
+            "Nobody measured the copper that tap and pipes bring: it may be up to {} mg/L, and shrimps and snails are harmed from {} mg/L on,              above {} I refuse. Rain or low-mineral water first, or have it measured before you pour.{piled}",
+            pen.n(most, 2),
+            pen.n(ask, 1),
+            pen.n(limit.copper_refuse_mg_per_l.value(), 1)
+        )
+    })
+}
+
 /// What a top-up of some litres is minded by: the conditioner for it, the heater's mark. `Err`: this water is not used.
 pub(crate) fn minded(tank: &Tank, plan: &Plan, litres: f64, pen: &Pen) -> Result<Vec<String>, String> {
     if !from_tap(tank) {
@@ -132,11 +171,14 @@ pub(crate) fn minded(tank: &Tank, plan: &Plan, litres: f64, pen: &Pen) -> Result
     if let Some(stops) = refused_tap(tank, plan) {
         return Err(stops);
     }
-    let Some(c) = &plan.new_water.conditioner else { return Ok(vec![below_the_mark()]) };
+    let copper = copper_untold(tank);
+    let Some(c) = &plan.new_water.conditioner else {
+        return Ok(copper.into_iter().chain([below_the_mark()]).collect());
+    };
     let tools = Tools::at_hand(tank);
     let ml = tools.up_on_syringe(litres * per_litre_ml(tank, plan));
     let limit = &knowledge::book().harm.limit;
-    Ok(vec![
+    let minds = [
         format!(
             "Into the jug first {} of the conditioner: it covers {} of total chlorine; gills are hurt from about {} mg/L on within hours. {}",
             pen.ml(ml),
@@ -145,7 +187,8 @@ pub(crate) fn minded(tank: &Tank, plan: &Plan, litres: f64, pen: &Pen) -> Result
             limit.conditioner_wait_min.say
         ),
         below_the_mark(),
-    ])
+    ];
+    Ok(copper.into_iter().chain(minds).collect())
 }
 
 fn below_the_mark() -> String {

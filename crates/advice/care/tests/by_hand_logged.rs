@@ -62,7 +62,14 @@ fn a_tank_without_animals_and_without_a_line_in_its_log_is_set_up_first() {
     assert_eq!(keys(&first), ["set_up"]);
     assert!(first.change.is_none() && first.every_day.is_empty() && first.week.iter().all(|later| !later.change));
     let kept = log(vec![(june(12, 9), What::Done { act: "set_up".to_owned() })]);
-    assert!(day(&tank, &plan, &kept, &june(13, 9)).act("dose_evening").is_some());
+    // Week 1 of the start has no dose, weeks 2 and 3 half of it, week 4 the whole, here as in the weeks of Start.
+    let dose = |d: i8| day(&tank, &plan, &kept, &june(d, 9)).act("dose_evening").map(|act| act.amount.clone());
+    assert!(day(&tank, &plan, &kept, &june(13, 9)).act("change").is_some());
+    assert_eq!(dose(15), None);
+    assert_eq!(dose(22).as_deref(), Some("2.5 mL"));
+    let long_ago = log(vec![(june(1, 9), What::Done { act: "set_up".to_owned() })]);
+    let whole = day(&tank, &plan, &long_ago, &june(24, 9));
+    assert_eq!(whole.act("dose_evening").map(|act| act.amount.as_str()), Some("5 mL"));
 }
 
 #[test]

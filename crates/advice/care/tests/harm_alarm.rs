@@ -91,7 +91,11 @@ fn old_unsure_and_overtaken_readings_decide_nothing() {
         kit: None,
         sure: Sure::NotSure,
     });
-    assert!(on_the_tenth(vec![(june(10, 8), unsure)]).alarms.is_empty());
+    // It decides no change, and asks for a test; a surer one after it takes its place.
+    let asks = on_the_tenth(vec![(june(10, 8), unsure.clone())]).alarms;
+    assert!(asks.len() == 1 && asks[0].says[0].contains("test again now") && asks[0].no_food, "{asks:?}");
+    assert_eq!(asks[0].change_most, None);
+    assert!(on_the_tenth(vec![(june(10, 7), unsure), (june(10, 8), read("nitrite_n", 0.0))]).alarms.is_empty());
     let better = vec![(june(9, 8), read("nitrite_n", 1.0)), (june(10, 8), read("nitrite_n", 0.0))];
     assert!(on_the_tenth(better).alarms.is_empty());
     // Nobody lives there.

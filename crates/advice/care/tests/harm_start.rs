@@ -357,3 +357,14 @@ fn rule_18_what_a_stuck_heater_does_here_stands_before_one_is_bought() {
     // The sum of Help now, held against small steps in trouble/tests/by_hand_power.rs.
     assert!(heater.contains(&sum.head), "{heater}");
 }
+
+#[test]
+fn rule_15_a_later_reading_that_does_not_pass_undoes_the_round() {
+    let good = round(0, 0.02, 0.02);
+    assert_eq!(stage(&good, 60), Stage::Partly { times: 1 });
+    let undone = [good.clone(), vec![read(36, NITRITE, 0.5, false)]].concat();
+    assert_eq!(stage(&undone, 60), Stage::Failed);
+    // What was read before the day after is of the ammonia that was given.
+    let early = [good, vec![read(6, AMMONIA, 0.9, false)]].concat();
+    assert_eq!(stage(&early, 60), Stage::Partly { times: 1 });
+}

@@ -24,8 +24,10 @@ pub(super) fn before(tank: &Tank, plan: &Plan, away: &Away, pen: &Pen) -> Vec<No
     steps.push(keyed(
         "The week before",
         format!(
-            "Hoses, taps, cover: tight? The sponge rinsed in tank water, the timer’s clock right. {} {}",
-            harm.rule.drip_loops.say, harm.limit.residual_current_ma.say
+            "Hoses, taps, cover: tight? {}The timer’s clock right? {} {}",
+            if tank.keeping.filter { "The sponge rinsed in tank water. " } else { "" },
+            harm.rule.drip_loops.say,
+            harm.limit.residual_current_ma.say
         ),
         "drip_loops",
     ));
@@ -294,7 +296,8 @@ fn top_up_slowly(tank: &Tank, plan: &Plan, away: &Away, pen: &Pen) -> Note {
         format!("Up to {litres} is missing: your plan lets no tap water in; rain or low-mineral water.")
     } else {
         let apart = if limited { f64::from(plan.change.every_days.max(1)) } else { 1.0 };
-        let portions = counted(up(missing / most_l).max(1.0), "portion", "portions");
+        let count = up(missing / most_l).max(1.0);
+        let portions = counted(count, "portion", "portions");
         let why = if limited {
             format!(
                 " No portion is more than {}, what your plan lets in at once, and it takes the place of the change that is due.",
@@ -303,8 +306,12 @@ fn top_up_slowly(tank: &Tank, plan: &Plan, away: &Away, pen: &Pen) -> Note {
         } else {
             String::new()
         };
-        let apart = if apart > 1.0 { format!("{} apart", days(apart)) } else { "a day apart".to_owned() };
-        format!("What is missing, up to {litres}, in {portions}, {apart}: {}{why}", limit.conductivity_step_percent.say)
+        let apart = match apart {
+            _ if count <= 1.0 => String::new(),
+            apart if apart > 1.0 => format!(", {} apart", days(apart)),
+            _ => ", a day apart".to_owned(),
+        };
+        format!("What is missing, up to {litres}, in {portions}{apart}: {}{why}", limit.conductivity_step_percent.say)
     };
     keyed("Top up slowly", says, "conductivity_step_percent")
 }
@@ -312,11 +319,11 @@ fn top_up_slowly(tank: &Tank, plan: &Plan, away: &Away, pen: &Pen) -> Note {
 /// The change before and after: the plan's, or the smaller ones with which it begins.
 fn usual_change(plan: &Plan, pen: &Pen) -> String {
     match &plan.begin {
-        Some(begin) => format!(
-            "the change that stands in Care ({} while the plan begins), not a larger one",
-            pen.litres(begin.litres)
+        Some(_) => "the change that stands in Care that day, not a larger one".to_owned(),
+        None => format!(
+            "your usual change, {}, or what stands in Care that day where that is less",
+            pen.litres(plan.change.litres)
         ),
-        None => format!("your usual change, {}, not a larger one", pen.litres(plan.change.litres)),
     }
 }
 

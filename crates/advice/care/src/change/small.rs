@@ -19,19 +19,29 @@ pub(crate) struct Small<'a> {
     pub begin: Option<&'a Begin>,
     /// The most at once by today's readings, 0 to 1.
     pub read: Option<f64>,
+    /// Ammonia or nitrite shows, or may: nothing that raises pH goes in, and no salts of another size of change.
+    pub no_salts: bool,
 }
 
 impl Small<'_> {
     /// Whether anything keeps it below the usual share.
     pub fn is_below(&self, usual: f64) -> bool {
-        self.long.is_some() || self.begin.is_some() || self.read.is_some_and(|most| most < usual)
+        self.long.is_some() || self.begin.is_some() || self.bare() || self.read.is_some_and(|most| most < usual)
+    }
+
+    /// Whether no salts go into it: those of the plan's beginning are weighed for its own litres.
+    pub fn bare(&self) -> bool {
+        let less = |most: f64| self.begin.is_some_and(|begin| most < begin.share);
+        self.no_salts || self.read.is_some_and(less)
     }
 
     /// The sheet of the usual change made smaller, with what says so before its steps.
     pub fn shrink(&self, sheet: &mut ChangeSheet, tank: &Tank, plan: &Plan, by_hose: bool, pen: &Pen) {
         if let Some(begin) = self.begin.filter(|_| self.long.is_none()) {
             smaller(sheet, tank, begin.share);
-            sheet.first.splice(0..0, begins(plan, begin, by_hose, pen));
+            if !self.bare() {
+                sheet.first.splice(0..0, begins(plan, begin, by_hose, pen));
+            }
         }
         if let Some(long) = self.long {
             a_tenth(sheet, tank, long, by_hose, pen);
@@ -43,6 +53,10 @@ impl Small<'_> {
                 "What is read above: {litres} at once and no more, ammonia tested before each. Help now says when again."
             );
             sheet.first.insert(0, says);
+        }
+        if self.bare() && !plan.new_water.salts.is_empty() {
+            let litres = pen.litres(sheet.litres);
+            sheet.first.insert(0, format!("What is read above: no salts into these {litres}, for they may raise pH."));
         }
     }
 }

@@ -30,6 +30,8 @@ pub fn day(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Day {
     if !tank.animals.any() && past.start().is_none() {
         return not_set_up(tank, &past);
     }
+    let eased = crate::start::eased(plan, log, now);
+    let plan = eased.as_ref().unwrap_or(plan);
     let food = food::food(tank);
     let kits = kits::kits(tank, plan, &past, &pen);
     let settles = top_up::settles(tank, plan, &pen);
@@ -47,6 +49,7 @@ pub fn day(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Day {
     }
     let mut planner = Planner::new(tank, plan, &past, &pen, &kits, daily.len());
     planner.read = alarms.iter().filter_map(|alarm| alarm.change_most).reduce(f64::min);
+    planner.gills = alarms.iter().any(|alarm| alarm.no_food);
     let today = planner.today(daily);
     let week = six_more(past.today()).map(|date| planner.later(date)).collect();
     let change = planner.sheet.take().map(|sheet| planner.along(sheet));
@@ -131,6 +134,8 @@ struct Planner<'a> {
     after: Vec<Act>,
     /// The most at once by the latest readings, 0 to 1.
     read: Option<f64>,
+    /// Ammonia or nitrite shows, or may.
+    gills: bool,
 }
 
 impl<'a> Planner<'a> {
@@ -149,6 +154,7 @@ impl<'a> Planner<'a> {
             with: Vec::new(),
             after: Vec::new(),
             read: None,
+            gills: false,
         }
     }
 
@@ -223,10 +229,11 @@ impl<'a> Planner<'a> {
         self.planned.insert("change".to_owned(), date);
         let carried = (since < date).then_some(since);
         let begin = begins(self.tank, self.plan, self.past);
-        let small = Small { long: long(self.tank, self.plan, self.past, date), begin, read: self.read };
+        let long = long(self.tank, self.plan, self.past, date);
+        let small = Small { long, begin, read: self.read, no_salts: self.gills };
         let sheet = sheet(self.tank, self.plan, date, carried, small, self.pen)?;
         let with: Vec<Act> = self.along_on(date);
-        let act = change_act(&sheet, done, self);
+        let act = change_act(&sheet, done, self, small.bare());
         if self.sheet.is_none() {
             (self.sheet, self.with) = (Some(sheet), with);
         }
@@ -236,7 +243,9 @@ impl<'a> Planner<'a> {
     /// What goes along with a change on a day, done or due.
     fn along_on(&mut self, date: Date) -> Vec<Act> {
         let mut along = Vec::new();
-        for recurs in self.recurs.iter().filter(|r| r.with_change) {
+        // What lives in the sponge is needed while ammonia or nitrite shows.
+        let rests = |r: &Recurs| self.gills && r.act.key == "sponge" && r.act.done.is_none();
+        for recurs in self.recurs.iter().filter(|r| r.with_change && !rests(r)) {
             let planned = self.planned.get(&recurs.act.key).copied();
             let done = recurs.act.done.is_some() && date == self.past.today();
             if let Some(since) = recurs.due(planned, date).or(done.then_some(date)) {
@@ -262,7 +271,7 @@ impl<'a> Planner<'a> {
         let (mut acts, mut rows) = (Vec::new(), 0);
         for recurs in &self.recurs {
             let done_today = recurs.act.done.is_some() && date == self.past.today();
-            if self.waits(recurs) || done_today {
+            if self.waits(recurs) || done_today || (self.gills && recurs.act.key == "sponge") {
                 continue;
             }
             // A change fills up too.
@@ -294,7 +303,7 @@ fn every_day(act: &Act) -> String {
 }
 
 /// The row of a change.
-fn change_act(sheet: &ChangeSheet, done: Option<super::Done>, planner: &Planner) -> Option<Act> {
+fn change_act(sheet: &ChangeSheet, done: Option<super::Done>, planner: &Planner, bare: bool) -> Option<Act> {
     if sheet.stop.is_some() {
         return None;
     }
@@ -308,7 +317,9 @@ fn change_act(sheet: &ChangeSheet, done: Option<super::Done>, planner: &Planner)
     act.since = sheet.since;
     act.done = done;
     act.writes = vec![What::Change { litres: quantity::round_significant(sheet.litres, 3) }];
-    act.note = planner.plan.begin.as_ref().map(note).unwrap_or_default();
+    act.says.extend(top_up::copper_untold(planner.tank));
+    // Without its salts it is not the plan's new water.
+    act.note = planner.plan.begin.as_ref().filter(|_| !bare).map(note).unwrap_or_default();
     act.asks = Some(Ask {
         says: "Changed, litres".to_owned(),
         unit: "L".to_owned(),

@@ -64,8 +64,19 @@ pub struct Home {
     pub steps: Vec<Note>,
 }
 
-/// The way home into this tank. A bag without readings counts as usual. `listed`: the keeper told who lives or shall live there.
-pub fn home(tank: &Tank, plan: &Plan, bag: &Bag, listed: bool) -> (Home, Vec<Why>) {
+/// Who lives in the tank.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Who<'a> {
+    /// The keeper told who lives or shall live there.
+    pub listed: bool,
+    /// Whether animals live there; `None`: nothing says so.
+    pub lives: Option<bool>,
+    /// Why none comes now.
+    pub waits: Option<&'a str>,
+}
+
+/// The way home into this tank. A bag without readings counts as usual.
+pub fn home(tank: &Tank, plan: &Plan, bag: &Bag, who: &Who) -> (Home, Vec<Why>) {
     let start = &book().start;
     let water = waters::in_tank(tank, plan);
     let ammonia = bag.ammonia_mg_n_per_l.unwrap_or(start.bag_ammonia_mg_n_per_l.value);
@@ -82,7 +93,7 @@ pub fn home(tank: &Tank, plan: &Plan, bag: &Bag, listed: bool) -> (Home, Vec<Why
     let tub_days = bag.conductivity_25_us_per_cm.zip(tank_us).map(|(bag, tank)| tub_days(bag, tank));
     let mut home =
         Home { toxic_closed_mg_n_per_l: closed, toxic_open_mg_n_per_l: open, way, hours, tub_days, steps: Vec::new() };
-    home.steps = steps(tank, plan, bag, &home, ammonia, ph, listed);
+    home.steps = steps(tank, plan, bag, &home, ammonia, ph, who);
     (home, why_open(tank, bag, ammonia, share, open).into_iter().collect())
 }
 
@@ -116,9 +127,9 @@ fn why_open(tank: &Tank, bag: &Bag, ammonia: f64, share: Option<f64>, open: Opti
     ))
 }
 
-fn steps(tank: &Tank, plan: &Plan, bag: &Bag, home: &Home, ammonia: f64, ph: f64, listed: bool) -> Vec<Note> {
+fn steps(tank: &Tank, plan: &Plan, bag: &Bag, home: &Home, ammonia: f64, ph: f64, who: &Who) -> Vec<Note> {
     let (pen, harm, start) = (Pen::new(&tank.units), &book().harm, &book().start);
-    let mut steps = vec![keyed("Before you go", before(tank, &pen, listed), "start_test")];
+    let mut steps = vec![keyed("Before you go", before(tank, &pen, who), "start_test")];
     steps.extend(ask_the_seller(tank, plan, &pen));
     steps.push(note(
         "On the way",
@@ -165,10 +176,20 @@ fn steps(tank: &Tank, plan: &Plan, bag: &Bag, home: &Home, ammonia: f64, ph: f64
 }
 
 /// How many come first, and only after the test.
-fn before(tank: &Tank, pen: &Pen, listed: bool) -> String {
+fn before(tank: &Tank, pen: &Pen, who: &Who) -> String {
     let (harm, start) = (&book().harm, &book().start);
+    if let Some(waits) = who.waits {
+        return waits.to_owned();
+    }
+    if who.lives == Some(true) {
+        return format!(
+            "Animals live in it: few new ones at a time, ammonia and nitrite at the lowest step before them, the next {} later at the earliest.",
+            days(start.between_groups_days.value)
+        );
+    }
     let share = start.first_part_percent.value / 100.0;
-    let part = |n: u32, one: &str, many: &str| (n > 0 && listed).then(|| counted(up(share * f64::from(n)), one, many));
+    let part =
+        |n: u32, one: &str, many: &str| (n > 0 && who.listed).then(|| counted(up(share * f64::from(n)), one, many));
     let animals = &tank.animals;
     let first: Vec<String> = [
         part(animals.fish, "fish", "fish"),

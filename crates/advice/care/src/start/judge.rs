@@ -32,9 +32,9 @@ pub struct Read {
 pub struct Round {
     /// When the ammonia was given.
     pub given: ZonedDateTime,
-    /// The highest reading of ammonia of the day after.
+    /// The highest reading of ammonia of the day after, or a later one that does not pass.
     pub ammonia: Option<Read>,
-    /// The highest reading of nitrite of the day after.
+    /// The same of nitrite.
     pub nitrite: Option<Read>,
     /// Passed or not; `None`: a reading is missing.
     pub passed: Option<bool>,
@@ -109,12 +109,18 @@ pub(super) fn rounds(log: &[Kept], now: &ZonedDateTime) -> Vec<Round> {
     let mut begun: Vec<&ZonedDateTime> = log.iter().filter(given).map(|kept| &kept.entry.at).collect();
     begun.retain(|at| *at <= now);
     begun.sort();
-    begun.iter().map(|at| round(log, at)).collect()
+    let next = |n: usize| begun.get(n + 1).copied().unwrap_or(now);
+    begun.iter().enumerate().map(|(n, at)| round(log, at, next(n))).collect()
 }
 
-fn round(log: &[Kept], given: &ZonedDateTime) -> Round {
+/// A round: judged by the readings of the day after; one that does not pass later on, before the next round, undoes it.
+fn round(log: &[Kept], given: &ZonedDateTime, until: &ZonedDateTime) -> Round {
     let start = &book().start;
-    let inside = |hours: f64| hours >= start.test_earliest_h.value && hours <= start.test_latest_h.value;
+    let until_h = hours_between(given, until).min(24.0 * start.test_keeps_days.value);
+    let inside = |read: &Read| {
+        let late = read.hours > start.test_latest_h.value;
+        read.hours >= start.test_earliest_h.value && (!late || (!passes(read) && read.hours <= until_h))
+    };
     let worst = |key: &str| {
         let readings = log.iter().filter_map(|kept| match &kept.entry.what {
             What::Test(reading) if reading.of == key && reading.sure != Sure::NotSure => {
@@ -123,7 +129,7 @@ fn round(log: &[Kept], given: &ZonedDateTime) -> Round {
             _ => None,
         });
         let read = |(hours, reading): (f64, &Reading)| Read { hours, value: reading.value, lowest_step: reading.below };
-        readings.filter(|(hours, _)| inside(*hours)).map(read).max_by(|a, b| bad(a).total_cmp(&bad(b)))
+        readings.map(read).filter(inside).max_by(|a, b| bad(a).total_cmp(&bad(b)))
     };
     let (ammonia, nitrite) = (worst(AMMONIA), worst(NITRITE));
     let passed = ammonia.as_ref().zip(nitrite.as_ref()).map(|(a, n)| passes(a) && passes(n));
@@ -139,6 +145,22 @@ fn bad(read: &Read) -> f64 {
 fn passes(read: &Read) -> bool {
     let most = book().harm.limit.start_test_pass_mg_n_per_l.value();
     read.value < most || (read.lowest_step && read.value <= book().start.kit_step_most_mg_n_per_l.value)
+}
+
+/// The latest reading of ammonia or nitrite of the last weeks that does not pass, sure or not: then no animal comes (harm rule 15).
+pub(super) fn shows(log: &[Kept], now: &ZonedDateTime) -> Option<(&'static str, Read)> {
+    let days = book().start.between_groups_days.value;
+    let latest = |key: &'static str| {
+        let readings = log.iter().filter_map(|kept| match &kept.entry.what {
+            What::Test(reading) if reading.of == key => Some((hours_between(&kept.entry.at, now), reading)),
+            _ => None,
+        });
+        let fresh = readings.filter(|(ago, _)| (0.0..=24.0 * days).contains(ago));
+        let (ago, reading) = fresh.min_by(|a, b| a.0.total_cmp(&b.0))?;
+        let read = Read { hours: ago, value: reading.value, lowest_step: reading.below };
+        (!passes(&read)).then_some((key, read))
+    };
+    latest(AMMONIA).or_else(|| latest(NITRITE))
 }
 
 fn hours_between(from: &ZonedDateTime, to: &ZonedDateTime) -> f64 {

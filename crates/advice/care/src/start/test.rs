@@ -54,7 +54,7 @@ pub fn start_test(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -
     if let (Some(product), Some(grams)) = (product, grams) {
         whys.push(why_grams(tank, product, grams));
     }
-    let says = says(tank, &stage, &rounds);
+    let says = says(tank, &stage, &rounds, animals_in);
     let steps = match (product, grams) {
         (Some(product), Some(grams)) => steps(tank, plan, product, grams, animals_in),
         _ if animals_in == Some(true) && !tank.animals.start_test_passed => lived_in(plan, &Pen::new(&tank.units)),
@@ -93,8 +93,17 @@ fn why_grams(tank: &Tank, product: &Product, grams: f64) -> Why {
     )
 }
 
+/// Whether the ammonia is given again: never where animals live, or may (harm rule 15).
+fn again(tank: &Tank, animals_in: Option<bool>) -> &'static str {
+    match animals_in {
+        Some(true) => "Animals are in it: give no ammonia, test both every day.",
+        None if tank.animals.any() => "Only while no animal is in it, a snail neither: give the ammonia again.",
+        _ => "Give the ammonia again.",
+    }
+}
+
 /// Where the log stands, in a sentence.
-fn says(tank: &Tank, stage: &Stage, rounds: &[Round]) -> String {
+fn says(tank: &Tank, stage: &Stage, rounds: &[Round], animals_in: Option<bool>) -> String {
     let (pen, start, limit) = (Pen::new(&tank.units), &book().start, &book().harm.limit);
     let times = limit.start_test_times.value();
     let last = rounds.last();
@@ -106,18 +115,19 @@ fn says(tank: &Tank, stage: &Stage, rounds: &[Round]) -> String {
     let numbers = last.map_or_else(String::new, |round| {
         format!("ammonia {}, nitrite {} (as N)", read(&round.ammonia), read(&round.nitrite))
     });
+    let again = again(tank, animals_in);
     match stage {
         Stage::Told => "You told me that the start test was passed twice.".to_owned(),
         Stage::Passed => {
             format!("Passed {}: the last time {numbers}. The first animals may come.", counted(times, "time", "times"))
         }
         Stage::LongAgo { days: ago } => format!(
-            "Passed, but {} ago: bacteria that get no ammonia for more than {} grow fewer. One more round, then the animals.",
+            "Passed, but {} ago: bacteria that get no ammonia for more than {} grow fewer. One more round, then the animals. {again}",
             days(*ago),
             days(start.test_keeps_days.value)
         ),
         Stage::Partly { times: passed } => format!(
-            "Passed {}: {numbers}. It must be passed {} running: give the ammonia again.",
+            "Passed {}: {numbers}. It must be passed {} running. {again}",
             counted(f64::from(*passed), "time", "times"),
             counted(times, "time", "times")
         ),
@@ -129,12 +139,12 @@ fn says(tank: &Tank, stage: &Stage, rounds: &[Round]) -> String {
             last.map_or_else(String::new, |round| day(round.given.saturating_add(jiff::ToSpan::hours(24)).date()))
         ),
         Stage::Unread => format!(
-            "The last round has {numbers} from the day after, so it says nothing. Give the ammonia again and test {} to {} hours later.",
+            "The last round has {numbers} from the day after, so it says nothing. {again} Both are read {} to {} hours after it is given.",
             pen.n(start.test_earliest_h.value, 2),
             pen.n(start.test_latest_h.value, 2)
         ),
         Stage::Failed => format!(
-            "Not passed yet: a day later {numbers}, and each must be under {} mg/L. Wait {} days, give the ammonia again. It is no fault of yours: the bacteria grow at their own pace.",
+            "Not passed yet: a day later or since {numbers}, and each must be under {} mg/L. Wait {} days. {again} It is no fault of yours: the bacteria grow at their own pace.",
             pen.n(limit.start_test_pass_mg_n_per_l.value(), 2),
             span(&pen, start.test_wait_days.low(), start.test_wait_days.high())
         ),

@@ -82,16 +82,19 @@ fn change(tank: &Tank, plan: &Plan, path: Path, week: u32, lives: Option<bool>) 
     }
 }
 
-fn one(tank: &Tank, plan: &Plan, path: Path, filled: Option<Date>, week: u32, lives: Option<bool>) -> Week {
+/// Share of the daily dose in a week, 0 to 1; 0 where nothing is dosed.
+pub(crate) fn dose_share(plan: &Plan, week: u32) -> f64 {
     let start = &book().start;
-    let (change_share, every_days) = change(tank, plan, path, week, lives);
-    let fed = plan.bottles.iter().any(|bottle| bottle.daily_ml > 0.0);
-    let dose_share = match f64::from(week) {
-        _ if !fed => 0.0,
+    match f64::from(week) {
+        _ if !plan.bottles.iter().any(|bottle| bottle.daily_ml > 0.0) => 0.0,
         w if w < start.dose_from_week.value => 0.0,
         w if w < start.dose_full_week.value => start.dose_first_percent.value / 100.0,
         _ => 1.0,
-    };
+    }
+}
+
+fn one(tank: &Tank, plan: &Plan, path: Path, filled: Option<Date>, week: u32, lives: Option<bool>) -> Week {
+    let (change_share, every_days) = change(tank, plan, path, week, lives);
     Week {
         week,
         from: filled.and_then(|date| date.checked_add(i64::from(week - 1).weeks()).ok()),
@@ -99,7 +102,7 @@ fn one(tank: &Tank, plan: &Plan, path: Path, filled: Option<Date>, week: u32, li
         change_share: if every_days == 0 { 0.0 } else { change_share },
         change_l: if every_days == 0 { 0.0 } else { change_share * tank.geometry.true_l.value },
         every_days,
-        dose_share,
+        dose_share: dose_share(plan, week),
         tests: tests(tank, week, path, lives).to_owned(),
     }
 }

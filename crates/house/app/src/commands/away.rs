@@ -73,6 +73,14 @@ pub fn away(args: &Away) -> u8 {
             .hint("for longer somebody must keep the tank by `tapmere care`");
         return said(&fault.into(), &args.whose);
     }
+    if let Some(light_h) = args.light.filter(|hours| !(1.0..=24.0).contains(hours)) {
+        let fault = Fault::new(format!("`--light` {light_h} is out of range")).expected("1 to 24 hours");
+        return said(&fault.into(), &args.whose);
+    }
+    if let Some(leaving) = args.leaving.filter(|leaving| *leaving < seen.now.date()) {
+        let fault = Fault::new(format!("{leaving} is past")).expected("the day of leaving: today or later");
+        return said(&fault.into(), &args.whose);
+    }
     let units = units(&seen.answer);
     let told = Told::of(&seen.answer, &|tank, plan| {
         let light_h = args.light.unwrap_or(Ask::of(tank).light_h);
@@ -87,6 +95,12 @@ pub fn missed(args: &Missed) -> u8 {
         Ok(seen) => seen,
         Err(code) => return code,
     };
+    if !(1..=Ask::most_days()).contains(&args.days) {
+        let fault = Fault::new(format!("{} days without a dose are no slip that I can answer for", args.days))
+            .expected(format!("1 to {} days", Ask::most_days()))
+            .hint("test what the plan doses, and begin with `tapmere care today`");
+        return said(&fault.into(), &args.whose);
+    }
     let units = units(&seen.answer);
     let told = Told::of(&seen.answer, &|tank, plan| care::missed::missed(tank, plan, args.days));
     told.say(&args.whose, &|missed| explained(letter::notes::missed(missed, &units), &missed.whys, &args.whose))

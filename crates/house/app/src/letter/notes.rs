@@ -51,8 +51,12 @@ pub fn start(start: &Start, units: &Units) -> String {
     };
     let rows: Vec<[String; 5]> = std::iter::once(head).chain(start.weeks.iter().map(row)).collect();
     t.table(&rows);
-    for w in &start.weeks {
-        t.point(&format!("Week {}, test: {}.", w.week, w.tests));
+    for alike in start.weeks.chunk_by(|a, b| a.tests == b.tests) {
+        let [first, .., last] = alike else {
+            alike.iter().for_each(|w| t.point(&format!("Week {}, test: {}.", w.week, w.tests)));
+            continue;
+        };
+        t.point(&format!("Weeks {} to {}, test: {}.", first.week, last.week, first.tests));
     }
     points(&mut t, "In these weeks", &start.weeks_notes);
     t.head("The start test");

@@ -1,0 +1,50 @@
+//! No ammonia where animals live, and no newcomer while ammonia or nitrite shows (harm rule 15); each test fails when its rule is taken out.
+
+mod start;
+
+use care::start::{AMMONIA, Bag, GIVEN, NITRITE, Start};
+use logbook::{Kept, What};
+use start::{EMPTY, HOUSEHOLD, Settled, at, done, kept, read, settled, under, with};
+
+fn begin(s: &Settled, log: &[Kept], hours: i64) -> Start {
+    care::start::start(&s.setup, &s.tank, &s.plan, log, &at(hours), &Bag::default())
+}
+
+/// A round begun at an hour, read a day later.
+fn round(hours: i64, ammonia: f64, nitrite: f64) -> Vec<Kept> {
+    vec![done(hours, GIVEN), read(hours + 24, AMMONIA, ammonia, false), read(hours + 24, NITRITE, nitrite, false)]
+}
+
+#[test]
+fn rule_15_with_animals_no_sentence_says_give_the_ammonia() {
+    let snails = kept(10, What::Animals { who: "snails".into(), change: 2, counted: None });
+    let says = |log: &[Kept]| begin(&settled(EMPTY), log, 60).test.says;
+    for log in [round(0, 0.02, 0.02), round(0, 0.2, 0.02), vec![done(0, GIVEN)]] {
+        assert!(says(&log).contains("give the ammonia again"), "{}", says(&log));
+        let sold = kept(0, What::Animals { who: "fish".into(), change: 0, counted: Some(0) });
+        assert!(says(&[log.clone(), vec![sold]].concat()).contains("Give the ammonia again"), "{}", says(&log));
+        let lived_in = [log, vec![snails.clone()]].concat();
+        let says = says(&lived_in);
+        assert!(!says.to_lowercase().contains("give the ammonia") && says.contains("give no ammonia"), "{says}");
+    }
+    // Animals in the setup alone: only while none is in it.
+    let listed = settled(&with("[animals]\nfish = 6"));
+    assert!(begin(&listed, &round(0, 0.2, 0.02), 60).test.says.contains("Only while no animal is in it"));
+}
+
+#[test]
+fn rule_15_no_animal_comes_while_ammonia_shows() {
+    let s = settled(HOUSEHOLD);
+    let calm = begin(&s, &[], 100);
+    assert!(calm.waits.is_none());
+    // Animals live there: a third first is for a tank that begins.
+    let before = under(&calm.home.steps, "Before you go").to_owned();
+    assert!(!before.contains("third") && before.contains("few new ones at a time"), "{before}");
+    for of in [AMMONIA, NITRITE] {
+        let start = begin(&s, &[read(0, of, 0.5, false)], 100);
+        assert!(start.answer.starts_with("No animal comes now: the log has 0.5 mg/L"), "{}", start.answer);
+        assert!(under(&start.home.steps, "Before you go").starts_with("No animal comes now"));
+        // It stands until a test is low again, or until weeks have passed.
+        assert!(begin(&s, &[read(0, of, 0.5, false), read(50, of, 0.02, false)], 100).waits.is_none());
+    }
+}
