@@ -130,16 +130,19 @@ fn are_seen(column: &[&Raw], all: &[Raw], columns: &Columns) -> bool {
 /// Columns that give several determinands more than once, each time another value: rows of several waters, unnamed.
 fn again(raw: &[Raw], columns: &Columns) -> Vec<(usize, String)> {
     let mut out = Vec::new();
-    for places in columns.values() {
+    // Notes and sentences, too: they have no columns.
+    let notes: Vec<usize> = (0..raw.len()).filter(|&i| raw.get(i).is_some_and(|r| r.series.is_none())).collect();
+    for places in columns.values().chain(std::iter::once(&notes)) {
         let mut seen: BTreeMap<_, Vec<f64>> = BTreeMap::new();
         for r in places.iter().filter_map(|&i| raw.get(i)) {
             let (unit, statistic) = (r.reading.unit.map(Unit::name), r.reading.statistic);
-            let key = (&r.reading.determinand, unit, statistic, &r.group, &r.date);
+            let counted = r.reading.counted.basis();
+            let key = (&r.reading.determinand, unit, statistic, counted, &r.group, &r.date);
             seen.entry(key).or_default().extend(r.reading.value);
         }
         let other = |v: &&Vec<f64>| v.first().is_some_and(|first| v.iter().any(|x| !same(*x, *first)));
         if seen.values().filter(other).count() >= AGAIN {
-            let text = "The table gives this more than once. Which row is your water?";
+            let text = "The report gives this more than once. Which row is your water?";
             out.extend(places.iter().map(|&i| (i, text.to_owned())));
         }
     }

@@ -57,14 +57,15 @@ pub(crate) fn joined(grid: &Grid) -> Option<Grid> {
 /// "Iron: < 5 µg/l    Manganese: < 1 µg/l": names with their values side by side, each on a line of its own.
 pub(crate) fn apart(grid: &mut Grid) {
     let pair = |c: &Cell| {
-        let (name, value) = c.text.split_once([':', '='])?;
+        let (name, value) = c.text.split_once([':', '=']).or_else(|| with_unit(&c.text))?;
         let Named::Determinand(name) = name_of(name) else { return None };
         (name.strange.is_empty() && is_value(value.trim())).then_some(name.key)
     };
     let several = |row: &Row| {
         let filled: Vec<&Cell> = row.cells.iter().filter(|c| !c.text.trim().is_empty()).collect();
-        let keys: BTreeSet<&str> = filled.iter().filter_map(|c| pair(c)).collect();
-        keys.len() > 1 && keys.len() == filled.len()
+        // The first cell that is none decides.
+        let keys: Option<BTreeSet<&str>> = filled.iter().map(|c| pair(c)).collect();
+        keys.is_some_and(|keys| keys.len() > 1 && keys.len() == filled.len())
     };
     if !grid.rows.iter().any(several) {
         return;
@@ -75,6 +76,13 @@ pub(crate) fn apart(grid: &mut Grid) {
     };
     let rows = std::mem::take(&mut grid.rows).into_iter();
     grid.rows = rows.flat_map(|row| if several(&row) { alone(&row) } else { vec![row] }).collect();
+}
+
+/// "Calcium 61 mg/l": a name and its value, which has a unit.
+fn with_unit(text: &str) -> Option<(&str, &str)> {
+    let (name, value) = text.split_at_checked(text.find(|c: char| c.is_ascii_digit() || c == '<')?)?;
+    let apart = name.ends_with(' ') && !name.contains('(');
+    (apart && unit_find::find(value).is_some()).then_some((name, value))
 }
 
 /// "Range 7.4 to 8.0", "Maximum acceptable value 5 mg/l": what more is said of the value above.

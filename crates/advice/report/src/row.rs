@@ -79,7 +79,6 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
     }
     let number = |role| with(role).and_then(|t| first_number(t, habits));
     let whole = |role| number(role).filter(|n: &f64| n.fract() == 0.0 && (0.0..1e6).contains(n)).map(|n| n as u32);
-    let under = held.iter().find_map(|(at, ..)| Least::of(row.text(*at)));
     let told = Told {
         as_written: text.to_owned(),
         unit: unit_for(name.key, unit_cell)
@@ -87,7 +86,7 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
             .or_else(|| beside_limit(name.key, columns).filter(|_| unit_cell.is_empty())),
         unit_text: format!("{unit_cell} {symbol}"),
         limit: with(ReportColumn::Limit).filter(|t| !t.is_empty()).map(|t| limit(t, habits)),
-        lod: least::counts(lods(row, columns, from, habits).into_iter(), under.or(found.least)),
+        lod: lod(row, columns, from, habits, found.least),
         samples: whole(ReportColumn::Count),
         failing: whole(ReportColumn::Failing),
         group: kept(with(ReportColumn::Place).unwrap_or("")),
@@ -101,10 +100,14 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
     }
 }
 
-/// What the columns of detection limits say, by their headings.
-fn lods<'a>(row: &Row, columns: &'a [Column], from: usize, habits: Habits) -> Vec<(&'a str, f64)> {
-    let seen = columns.iter().enumerate().filter(|(_, c)| c.role == Some(ReportColumn::Lod));
-    seen.filter_map(|(i, c)| Some((c.heading.as_str(), first_number(row.text(from + i), habits)?))).collect()
+/// What the method can see: by the column of it that the result ("<MDL") or the report names, where there are several.
+fn lod(row: &Row, columns: &[Column], from: usize, habits: Habits, told: Option<Least>) -> Option<f64> {
+    let all = || columns.iter().enumerate();
+    let results = all().filter(|(_, c)| c.statistic().is_some());
+    let under = results.map(|(i, _)| row.text(from + i)).find_map(Least::of);
+    let seen = all().filter(|(_, c)| c.role == Some(ReportColumn::Lod));
+    let seen = seen.filter_map(|(i, c)| Some((c.heading.as_str(), first_number(row.text(from + i), habits)?)));
+    least::counts(seen, under.or(told))
 }
 
 /// The cells of the columns of units: "expressed as" beside "unit" both say how it is counted.

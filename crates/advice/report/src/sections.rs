@@ -30,7 +30,7 @@ pub(crate) fn cut(grid: Grid) -> Vec<Grid> {
     if grid.rows.len() > MOST || grid.rows.iter().any(|r| is_heading(r, 0, width)) || are_beside(&grid) {
         return vec![grid];
     }
-    let keys: Vec<Option<&'static str>> = grid.rows.iter().map(key).collect();
+    let keys: Vec<Vec<&'static str>> = grid.rows.iter().map(keys).collect();
     let titles: Vec<usize> = (0..grid.rows.len()).filter(|&i| is_title(&grid.rows, &keys, i)).collect();
     if titles.len() > MOST_LISTS {
         return vec![grid];
@@ -75,10 +75,20 @@ fn are_beside(grid: &Grid) -> bool {
     columns.values().filter(|keys| keys.len() >= LEAST).count() > 1
 }
 
-/// The determinand of a line of a list: a name, then a number.
-fn key(row: &Row) -> Option<&'static str> {
+/// The determinands of a line of a list: a name, then a number.
+fn keys(row: &Row) -> Vec<&'static str> {
     let text = row.joined();
-    let tidied = tidy(&text);
+    // "Calcium 61 mg/l, sodium 8,1 mg/l": several on a line.
+    let parts = row.cells.iter().flat_map(|c| c.text.split([',', ';'])).filter(|part| part.len() <= LONGEST_PART);
+    parts.filter_map(key).chain(key(&text)).collect()
+}
+
+/// A longer part of a line, in bytes, is a sentence.
+const LONGEST_PART: usize = 200;
+
+/// The determinand of a name with a number behind it.
+fn key(text: &str) -> Option<&'static str> {
+    let tidied = tidy(text);
     let number = cell::numbers(&tidied, Decimal::Unknown).into_iter().next()?;
     let head: String = tidied.chars().take(number.start).collect();
     match name_of(head.trim().trim_end_matches([':', '='])) {
@@ -88,8 +98,8 @@ fn key(row: &Row) -> Option<&'static str> {
 }
 
 /// The last short line of words before the first value of a list.
-fn is_title(rows: &[Row], keys: &[Option<&'static str>], at: usize) -> bool {
-    let first = keys.iter().skip(at).take(BETWEEN + 1).position(Option::is_some);
+fn is_title(rows: &[Row], keys: &[Vec<&'static str>], at: usize) -> bool {
+    let first = keys.iter().skip(at).take(BETWEEN + 1).position(|keys| !keys.is_empty());
     let plain = |i: usize| rows.get(i).is_some_and(is_plain);
     plain(at) && first.is_some_and(|n| n > 0 && (at + 1..at + n).all(|i| !plain(i)))
 }

@@ -97,6 +97,21 @@ Chloride   mg/l        27,0          28,1
     assert_eq!(names, [Some("1e kwartaal 2024".to_owned()), Some("2e kwartaal 2024".to_owned())]);
 }
 
+/// Several values on a line under the name of their water; without names nobody knows which is meant.
+#[test]
+fn lines_of_values_of_two_waters() {
+    let lines = |names: [&str; 2]| {
+        let [one, other] = names;
+        format!(
+            "{one}\nCalcium 61 mg/l, Magnesium 12 mg/l, Natrium 8 mg/l\n{other}\nCalcium 31 mg/l, Magnesium 6 mg/l, Natrium 4 mg/l\n"
+        )
+    };
+    let named = taken(&lines(["Reservoir Oberfeld", "Reservoir Unterfeld"]));
+    assert_eq!(named.first().map(String::as_str), Some("calcium 61 Reservoir Oberfeld"));
+    assert_eq!(named.last().map(String::as_str), Some("sodium 4 Reservoir Unterfeld"));
+    assert_eq!(taken(&lines(["", ""])), Vec::<String>::new());
+}
+
 /// A sentence that explains a word says nothing of means.
 #[test]
 fn a_word_explained_is_no_mean() {
