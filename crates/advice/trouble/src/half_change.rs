@@ -113,32 +113,43 @@ fn said(case: &Case, cold: &ColdWater, (new_l, new_c): (f64, f64), (rest_l, tank
             pen.kelvin(day)
         ));
     }
-    let than = if cold.moves_c < 0.0 { "colder" } else { "warmer" };
-    // What moves it by less than a day's limit is spread by the hour's alone.
-    let over_a_day = cold.moves_c.abs() > day;
-    let in_a_day = match over_a_day {
-        true => format!("; spread over a day no {than} than {}", pen.celsius(cold.mildest_in_a_day_c)),
-        false => String::new(),
-    };
-    let rest = match over_a_day {
-        true => format!("; at most {} in a day all together, so the rest tomorrow", pen.kelvin(day)),
-        false => String::new(),
-    };
     sum.say(format!(
         "It moves the tank by {}; more than {} in an hour or {} in a day is too much. Don’t pour it so.",
         pen.kelvin(cold.moves_c.abs()),
         pen.kelvin(hour),
         pen.kelvin(day)
     ))
-    .say(format!(
+    .say(milder(case, cold, day))
+    .say(by_and_by(case, cold, day))
+}
+
+/// New water that may go in.
+fn milder(case: &Case, cold: &ColdWater, day: f64) -> String {
+    let pen = case.pen();
+    let than = if cold.moves_c < 0.0 { "colder" } else { "warmer" };
+    // What moves it by less than a day's limit is spread by the hour's alone.
+    let in_a_day = match cold.moves_c.abs() > day {
+        true => format!("; spread over a day no {than} than {}", pen.celsius(cold.mildest_in_a_day_c)),
+        false => String::new(),
+    };
+    format!(
         "Instead: new water no {than} than {}, measured in the bucket{in_a_day}. Warming it with kettle water is common \
          practice without a source: it scalds; into the bucket, never into the tank; stir, then measure before pouring.",
         pen.celsius(cold.mildest_at_once_c)
-    ))
-    .say(format!(
+    )
+}
+
+/// The water as it is, in small parts.
+fn by_and_by(case: &Case, cold: &ColdWater, day: f64) -> String {
+    let pen = case.pen();
+    let rest = match cold.moves_c.abs() > day {
+        true => format!("; at most {} in a day all together, so the rest tomorrow", pen.kelvin(day)),
+        false => String::new(),
+    };
+    format!(
         "As it is: at most {} at once in place of as much tank water, and the next when the tank is as warm as before{rest}.",
         pen.litres(cold.most_at_once_l)
-    ))
+    )
 }
 
 /// One figure that a change moves.

@@ -78,7 +78,8 @@ fn bears(case: &Case) -> (f64, Option<f64>, Why) {
     let stops = change.share_most <= 0.0;
     // What the tap's ammonia limits gives way to a reading: of the tank where it harms, or of the new water.
     let read = case.told.get("tap_ammonia");
-    let weighed = !stops && (read.is_some() || harming(case).is_some());
+    let today = harming(case).filter(|_| !case.told.before_a_change("ammonia"));
+    let weighed = !stops && (read.is_some() || today.is_some());
     // A plan limited by the months alone spreads the usual change over days; in need its tenth comes each hour (harm rule 8).
     let by_months_alone = case.old() && change.share > 0.0 && case.plan.why("change-ammonia").is_none();
     if change.limited.is_some() && change.share < out.0 && !by_months_alone && !weighed {
@@ -87,9 +88,11 @@ fn bears(case: &Case) -> (f64, Option<f64>, Why) {
     if change.share_most < out.0 && !weighed {
         out = (change.share_most, Some(HOURS_A_DAY), Why::Water);
     }
-    match read.and_then(|read| brought_most(case, read)).filter(|share| *share < out.0 && harming(case).is_none()) {
-        Some(share) => out = (share, Some(HOURS_A_DAY), Why::Toxic),
-        None => {}
+    if let Some(share) = read.and_then(|read| brought_most(case, read))
+        && share < out.0
+        && harming(case).is_none()
+    {
+        out = (share, Some(HOURS_A_DAY), Why::Toxic);
     }
     match salts_most(case) {
         Some((share, name)) if share < out.0 => (share, Some(HOURS_A_DAY), Why::Salts(name)),

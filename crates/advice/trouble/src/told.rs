@@ -189,11 +189,12 @@ impl Told {
                     *self.dosed.entry(bottle.clone()).or_default() += ml;
                 }
                 What::Test(read)
-                    if read.of == "ph" && read.sure != Sure::NotSure && ago > fresh && ago <= reach_h() =>
+                    if read.of == "ph"
+                        && read.sure != Sure::NotSure
+                        && (ago > fresh && ago <= reach_h())
+                        && self.older_ph.is_none_or(|(_, known)| ago < known) =>
                 {
-                    if self.older_ph.is_none_or(|(_, known)| ago < known) {
-                        self.older_ph = Some((read.value, ago));
-                    }
+                    self.older_ph = Some((read.value, ago));
                 }
                 _ => {}
             }

@@ -160,7 +160,7 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     };
     let sum = match case.told.before_a_change("ammonia") {
         true => headed(case, &toxic).say(format!(
-            "That reading is older than your change of {}: test again before anything else; nothing is changed on the old one.",
+            "That reading is older than your change of {}: test again before anything else; what follows is for the old reading.",
             case.pen().litres(case.told.changed_l())
         )),
         false => headed(case, &toxic),
