@@ -198,7 +198,7 @@ fn helps(case: &Case, total: f64, effect: &Effect, best: &Change, sum: Sum) -> S
     let again = often(case, "it is below where harm starts");
     match effect.halves {
         Some(_) => sum.say(again),
-        None => sum.say(again).say(format!("Beside it, where animals gasp or lie: {}", low_minerals(case))),
+        None => sum.say(again).say(format!("Beside it: {}", low_minerals(case))),
     }
 }
 

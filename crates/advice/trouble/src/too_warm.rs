@@ -71,9 +71,9 @@ fn breath(case: &Case, read: f64) -> Option<(f64, f64, String)> {
     let counted = read.min(FORMULA_MOST_C);
     let (now, before) =
         (oxygen_at_saturation_mg_per_l(counted, 1.0).ok()?, oxygen_at_saturation_mg_per_l(usual, 1.0).ok()?);
-    let less = if counted < read { "less than " } else { "" };
+    let less = if counted < read { "less than" } else { "at most" };
     let says = format!(
-        "Air on, lid off: water of {} holds {less}{} mg/L of oxygen at most, at your usual {} it is {}.",
+        "Air on, lid off: water of {} holds {less} {} mg/L of oxygen, at your usual {} it is {}.",
         case.pen().celsius(read),
         n(now),
         case.pen().celsius(usual),
