@@ -120,7 +120,9 @@ pub(crate) fn sheet(
     };
     sheet.first.extend(plan.change.limited.clone());
     let too_little = |habit: &recipe::Refused| format!("{} take away too little. {}", habit.wish, habit.ways.join(" "));
-    sheet.first.extend(plan.refused_habit().map(too_little));
+    // A larger change waits until nothing is read against it.
+    let calm = small.read.is_none() && !small.bare();
+    sheet.first.extend(plan.refused_habit().filter(|_| calm).map(too_little));
     sheet.first.extend(copper_untold(tank));
     small.shrink(&mut sheet, tank, plan, by_hose, pen);
     sheet.warmth = warmth(tank, plan, &sheet);

@@ -191,7 +191,7 @@ fn nutrient(tank: &Tank, level: &Level, pen: &Pen, name: &str) -> Verdict {
 fn alkalinity(plan: &Plan, pen: &Pen) -> Verdict {
     let limit = &knowledge::book().harm.limit.alkalinity_floor_meq_per_l;
     let (low, high) = (plan.alkalinity.before_change.low, plan.alkalinity.before_change.high);
-    let span = pen.span(None, low, high);
+    let span = pen.span(None, low.max(0.0), high.max(0.0));
     let floor = limit.value();
     let text = pen.alkalinity(floor);
     if low >= floor {

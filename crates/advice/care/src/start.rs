@@ -112,7 +112,7 @@ fn waits(of: &str, read: &Read, pen: &Pen) -> String {
     let book = knowledge::book();
     let name = if of == AMMONIA { "ammonia" } else { "nitrite" };
     format!(
-        "No animal comes now: the log has {} mg/L of {name} (as N), {} ago. None before both have shown the lowest step again; what helps          stands in Care and in Help now. {}",
+        "No animal comes now: the log has {} mg/L of {name} (as N), {} ago. None before both have shown the lowest step again; what helps stands in Care and in Help now. {}",
         pen.n(read.value, 2),
         recipe::say::several(&pen.n(read.hours.max(1.0).round(), 3), "hour", "hours"),
         book.harm.limit.start_test_pass_mg_n_per_l.say

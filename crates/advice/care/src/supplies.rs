@@ -192,23 +192,22 @@ pub(crate) fn leaks(tank: &Tank, past: &Past, pen: &Pen) -> Option<Leak> {
     let (date, ago, last) = weighed.next()?;
     let error = last.error.unwrap_or(0.0).max(0.0);
     let empty = cylinder.full_g - cylinder.holds_g;
-    if last.value < empty - error {
-        let says = format!(
-            "The cylinder weighs {} g, {} g less than an empty one: the scale or a figure is wrong, or it is another cylinder. Weigh it again.",
-            pen.n(last.value, 4),
-            pen.n(empty - last.value, 3)
-        );
-        return Some(Leak { date, says });
-    }
-    let (_, before_ago, before) = weighed.next()?;
-    let (hours, lost) = (before_ago - ago, before.value - last.value);
-    let most = LOST_A_DAY * cylinder.holds_g * (hours / 24.0).max(1.0) + error + before.error.unwrap_or(0.0).max(0.0);
-    (lost > most).then(|| Leak {
+    let under = (last.value < empty - error).then(|| {
+        format!("it weighs {} g, {} g less than an empty one", pen.n(last.value, 4), pen.n(empty - last.value, 3))
+    });
+    let fell = weighed.next().and_then(|(_, before_ago, before)| {
+        let (hours, lost) = (before_ago - ago, before.value - last.value);
+        let errors = error + before.error.unwrap_or(0.0).max(0.0);
+        let most = LOST_A_DAY * cylinder.holds_g * (hours / 24.0).max(1.0) + errors;
+        let within = recipe::say::several(&pen.n(hours.max(1.0), 2), "hour", "hours");
+        (lost > most).then(|| format!("it lost {} g within {within}, more than any tank takes", pen.n(lost, 3)))
+    });
+    let said: Vec<String> = fell.into_iter().chain(under).collect();
+    (!said.is_empty()).then(|| Leak {
         date,
         says: format!(
-            "The cylinder lost {} g in {}: a leak, or a wrong scale. No tank takes so much.",
-            pen.n(lost, 3),
-            recipe::say::several(&pen.n(hours.max(1.0), 2), "hour", "hours")
+            "By its weight the cylinder is no longer as told: {}. A leak, a wrong scale or another cylinder: weigh it again.",
+            recipe::say::list(&said)
         ),
     })
 }
@@ -229,7 +228,10 @@ fn carbon_dioxide(tank: &Tank, past: &Past, pen: &Pen) -> Option<Supply> {
     let Some((last, weight, error)) = weighed.last().copied() else { return Some(supply) };
     if let Some(leak) = leaks(tank, past, pen) {
         supply.soon = true;
-        supply.says = format!("Carbon dioxide: {} Until then I can’t say when it ends.", leak.says);
+        supply.says = format!(
+            "Carbon dioxide: {} Until then I can’t say when it ends.",
+            leak.says.replacen("By its weight the", "by its weight the", 1)
+        );
         return Some(supply);
     }
     let left = cylinder.left_g(weight);

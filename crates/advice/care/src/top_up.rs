@@ -155,7 +155,7 @@ pub(crate) fn copper_untold(tank: &Tank) -> Option<String> {
             )
         });
         format!(
-            "Nobody measured the copper that tap and pipes bring: it may be up to {} mg/L, and shrimps and snails are harmed from {} mg/L on,              above {} I refuse. Rain or low-mineral water first, or have it measured before you pour.{piled}",
+            "Nobody measured the copper that tap and pipes bring: it may be up to {} mg/L, and shrimps and snails are harmed from {} mg/L on, above {} I refuse. Rain or low-mineral water first, or have it measured before you pour.{piled}",
             pen.n(most, 2),
             pen.n(ask, 1),
             pen.n(limit.copper_refuse_mg_per_l.value(), 1)

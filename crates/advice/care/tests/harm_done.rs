@@ -72,6 +72,9 @@ fn rule_4_a_change_with_refused_copper_water_is_told() {
     let day = on_the_tenth(&copper, vec![(june(10, 8), What::Change { litres: 6.0 })]);
     let said = about(&day, "change").map(|alarm| alarm.says.join(" ")).unwrap_or_default();
     assert!(said.contains("this water is refused here") && said.contains("copper"), "{said}");
+    // A test of ammonia says nothing of copper.
+    let tested = vec![(june(10, 7), What::Change { litres: 6.0 }), (june(10, 8), read("ammonia_n", 0.0))];
+    assert!(about(&on_the_tenth(&copper, tested), "change").is_some());
 }
 
 #[test]
@@ -119,6 +122,7 @@ fn rule_7_ammonia_beside_lost_alkalinity_rules_rows_and_sheet() {
     assert!(sheet.share <= most + 1e-9 && !sheet.salts, "{most}: {sheet:?}");
     assert!(!sheet.along.iter().any(|act| act.key == "sponge"), "{:?}", sheet.along);
     let said = sentences(&day).join(" ");
+    assert!(!said.contains("take away too little") && !said.contains("  "), "{said}");
     assert!(!said.contains("bicarbonate") && !said.contains("nobody measured it"), "{said}");
     // The calendar outlives the day: no litres, no grams of food.
     let events = events(&tank, &plan, &log(readings(0.05)), &june(13, 8));
@@ -155,7 +159,7 @@ fn rule_14_a_cylinder_that_loses_too_much_or_weighs_less_than_empty_is_a_leak_or
     };
     // 2000 g in an hour; then 1900 g, where an empty one weighs 4200 - 2000 = 2200 g; then 20 g, which is a tank's.
     for (grams, words) in
-        [([4200.0, 2200.0], "lost 2000 g in one hour"), ([2300.0, 1900.0], "300 g less than an empty one")]
+        [([4200.0, 2200.0], "it lost 2000 g within one hour"), ([2300.0, 1900.0], "300 g less than an empty one")]
     {
         let day = weighed(grams, 7);
         let said = about(&day, CYLINDER).map(|alarm| alarm.says.join(" ")).unwrap_or_default();

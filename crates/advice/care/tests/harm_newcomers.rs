@@ -26,6 +26,7 @@ fn rule_15_with_animals_no_sentence_says_give_the_ammonia() {
         let lived_in = [log, vec![snails.clone()]].concat();
         let says = says(&lived_in);
         assert!(!says.to_lowercase().contains("give the ammonia") && says.contains("give no ammonia"), "{says}");
+        assert!(!says.contains("Wait ") && !says.contains("hours later"), "{says}");
     }
     // Animals in the setup alone: only while none is in it.
     let listed = settled(&with("[animals]\nfish = 6"));

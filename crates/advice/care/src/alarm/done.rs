@@ -43,8 +43,8 @@ fn paused(past: &Past) -> bool {
     last.is_some_and(|last| days_between(last, past.today()) as f64 > most)
 }
 
-/// A change with water that is refused (harm rule 4), or more than a tenth at once of a tank long unchanged (harm rule 8). A test of ammonia
-/// after it takes its place.
+/// A change with water that is refused (harm rule 4), or more than a tenth at once of a tank long unchanged (harm rule 8). For
+/// the second a test of ammonia after it takes its place.
 pub(super) fn forbidden_change(case: &Case, past: &Past, pen: &Pen) -> Option<Alarm> {
     let (tank, plan, harm) = (case.tank, case.plan, &book().harm);
     let changes = changes(past);
@@ -57,14 +57,15 @@ pub(super) fn forbidden_change(case: &Case, past: &Past, pen: &Pen) -> Option<Al
         }
         _ => false,
     });
-    if tested {
-        return None;
-    }
     let old = tank.unchanged_months.is_some() || (plan.change.every_days > 0 && paused(past));
     let tenth = harm.limit.old_tank_change_percent.value() / 100.0 * tank.geometry.true_l.value;
-    let why = match refused_tap(tank, plan) {
-        Some(stops) => format!("You changed {}, and this water is refused here. {stops}", pen.litres(litres)),
-        None if old && litres > OVER * tenth => format!(
+    let stops = refused_tap(tank, plan);
+    let why = match &stops {
+        Some(stops) => format!(
+            "You changed {}, and this water is refused here. {stops} It was other water? Then nothing of this holds.",
+            pen.litres(litres)
+        ),
+        None if old && !tested && litres > OVER * tenth => format!(
             "You changed {} at once of a tank that was long unchanged: more than a tenth, {}. {}",
             pen.litres(litres),
             pen.litres(tenth),
@@ -72,12 +73,17 @@ pub(super) fn forbidden_change(case: &Case, past: &Past, pen: &Pen) -> Option<Al
         ),
         None => return None,
     };
+    let until = if stops.is_some() {
+        "nothing more of this water, neither to top up"
+    } else {
+        "no change until the test is low"
+    };
     let says = vec![
         why,
         harm.limit.ammonia_unionised_mg_n_per_l.say.clone(),
-        "Test ammonia and pH now, and watch how they breathe; no food, and no change with this water until the test is low. It was other \
-         water? Then the test says so too."
-            .to_owned(),
+        format!(
+            "Test ammonia and pH now, and watch how they breathe and whether shrimps and snails move; no food, and {until}."
+        ),
     ];
     Some(about("change", past.today(), Urgency::AtOnce, "ammonia", says).of_gills(Some(0.0)))
 }

@@ -116,6 +116,7 @@ fn says(tank: &Tank, stage: &Stage, rounds: &[Round], animals_in: Option<bool>) 
         format!("ammonia {}, nitrite {} (as N)", read(&round.ammonia), read(&round.nitrite))
     });
     let again = again(tank, animals_in);
+    let unless_lived_in = |says: String| if animals_in == Some(true) { String::new() } else { says };
     match stage {
         Stage::Told => "You told me that the start test was passed twice.".to_owned(),
         Stage::Passed => {
@@ -139,14 +140,20 @@ fn says(tank: &Tank, stage: &Stage, rounds: &[Round], animals_in: Option<bool>) 
             last.map_or_else(String::new, |round| day(round.given.saturating_add(jiff::ToSpan::hours(24)).date()))
         ),
         Stage::Unread => format!(
-            "The last round has {numbers} from the day after, so it says nothing. {again} Both are read {} to {} hours after it is given.",
-            pen.n(start.test_earliest_h.value, 2),
-            pen.n(start.test_latest_h.value, 2)
+            "The last round has {numbers} from the day after, so it says nothing. {again}{}",
+            unless_lived_in(format!(
+                " Test {} to {} hours later.",
+                pen.n(start.test_earliest_h.value, 2),
+                pen.n(start.test_latest_h.value, 2)
+            ))
         ),
         Stage::Failed => format!(
-            "Not passed yet: a day later or since {numbers}, and each must be under {} mg/L. Wait {} days. {again} It is no fault of yours: the bacteria grow at their own pace.",
+            "Not passed yet: a day later or since {numbers}, and each must be under {} mg/L. {}{again} It is no fault of yours: the bacteria grow at their own pace.",
             pen.n(limit.start_test_pass_mg_n_per_l.value(), 2),
-            span(&pen, start.test_wait_days.low(), start.test_wait_days.high())
+            unless_lived_in(format!(
+                "Wait {} days. ",
+                span(&pen, start.test_wait_days.low(), start.test_wait_days.high())
+            ))
         ),
         Stage::NotBegun => {
             "No start test is in the log yet: no animal, snails included, until it is passed twice.".to_owned()
