@@ -188,7 +188,15 @@ pub fn format_number_with(value: f64, digits: Digits, sign: DecimalSign) -> Stri
     }
 }
 
+/// Figures that a double tells apart whatever they are: as many decimal digits come back from it as they went in.
+const TOLD_APART: u8 = 15;
+
 fn significant(value: f64, figures: u8) -> String {
+    if (1..=TOLD_APART).contains(&figures)
+        && let Some(text) = plain(&format!("{value:.0$e}", usize::from(figures) - 1))
+    {
+        return text;
+    }
     let rounded = round_significant(value, figures);
     if rounded == 0.0 {
         return "0".to_owned();
@@ -198,6 +206,34 @@ fn significant(value: f64, figures: u8) -> String {
     }
     // Rust prints the shortest digits that give the number back: those that rounding left.
     format!("{rounded}")
+}
+
+/// `1.20e-3` without the power: `0.0012`. `None` below a millionth and from 1e15 on.
+fn plain(scientific: &str) -> Option<String> {
+    let (mantissa, power) = scientific.split_once('e')?;
+    let power: i32 = power.parse().ok()?;
+    let (sign, mantissa) = mantissa.strip_prefix('-').map_or(("", mantissa), |mantissa| ("-", mantissa));
+    let digits = mantissa.replace('.', "");
+    let digits = digits.trim_end_matches('0');
+    if digits.is_empty() || !(-6..15).contains(&power) {
+        return None;
+    }
+    // Digits before the point.
+    let before = usize::try_from(power + 1).unwrap_or(0);
+    let mut text = String::with_capacity(24);
+    text.push_str(sign);
+    if before == 0 {
+        text.push_str("0.");
+        text.extend(std::iter::repeat_n('0', (-1 - power).unsigned_abs() as usize));
+        text.push_str(digits);
+    } else if digits.len() <= before {
+        text.push_str(digits);
+        text.extend(std::iter::repeat_n('0', before - digits.len()));
+    } else {
+        let (whole, part) = digits.split_at(before);
+        text.extend([whole, ".", part]);
+    }
+    Some(text)
 }
 
 fn fixed(value: f64, decimals: usize) -> String {
@@ -212,6 +248,27 @@ fn fixed(value: f64, decimals: usize) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Checked by the library: the rounded number, read back and printed with the fewest digits that give it again.
+    #[test]
+    fn figures_are_printed_as_the_library_prints_the_rounded_number() {
+        let many = (1..4000_u32).flat_map(|i| {
+            let f = f64::from(i) * 0.037_41;
+            [f, -f, 1e-7 * f, 1e-4 * f, 1e6 * f, 1e13 * f, f.exp()]
+        });
+        for value in many.chain([0.0, -0.0, 1e-6, 9.999_96e-7, 999_999_999_999_999.0, 0.5, 2.5, 1.25]) {
+            for figures in [1, 2, 3, 4, 12, 15] {
+                let rounded = round_significant(value, figures);
+                let plain = rounded == 0.0 || (1e-6..1e15).contains(&rounded.abs());
+                let library = match rounded == 0.0 {
+                    true => "0".to_owned(),
+                    false if plain => format!("{rounded}"),
+                    false => format!("{rounded:e}"),
+                };
+                assert_eq!(format_number(value, Digits::Significant(figures)), library, "{value:e} {figures}");
+            }
+        }
+    }
 
     #[test]
     fn what_people_type() {

@@ -63,7 +63,7 @@ impl From<Fault> for Refused {
 }
 
 /// The logbook as a letter sees it.
-#[derive(Default)]
+#[derive(Clone, Default, PartialEq)]
 pub struct Logged {
     /// The entries that the letter reads, the latest first.
     pub entries: Vec<Kept>,

@@ -8,6 +8,7 @@ use setup::Setup;
 
 use crate::blank::Blanks;
 use crate::house::blanks;
+use crate::letters::Letters;
 
 /// How many answers are kept: of each letter that is read the one shown, the one it is compared with, and one before.
 const KEPT: usize = 24;
@@ -24,6 +25,8 @@ pub struct Kept {
     pub answer: Follows,
     /// The blanks; none where it can't be understood.
     pub blanks: Arc<Blanks>,
+    /// The letters that were written of it.
+    pub letters: Arc<Letters>,
 }
 
 /// The answers that were worked out last.
@@ -56,7 +59,8 @@ impl Answers {
     /// Keeps what somebody else worked out.
     pub fn keep(&self, setup: &Setup, answer: Follows) {
         let blanks = answer.as_ref().as_ref().map(|answer| blanks(setup, answer)).unwrap_or_default();
-        self.push(Kept { setup: Arc::new(setup.clone()), answer, blanks: Arc::new(blanks) });
+        let (setup, blanks) = (Arc::new(setup.clone()), Arc::new(blanks));
+        self.push(Kept { setup, answer, blanks, letters: Arc::default() });
     }
 
     /// All that is kept of a setup; worked out where it is not yet.

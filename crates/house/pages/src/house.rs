@@ -5,7 +5,7 @@ use std::sync::Arc;
 use http::{Method, Request, Response, StatusCode};
 use jiff::ZonedDateTime;
 use matchit::Router;
-use maud::{Markup, html};
+use maud::{Markup, PreEscaped, html};
 use quantity::{Fault, Faults};
 use recipe::Answer;
 use setup::{Change, Setup, Shelf};
@@ -142,7 +142,7 @@ impl House {
             Err(fault) => return closed(place, &fault),
         };
         let desk = Desk { place, now: ctx.now.clone(), book: &mut *book };
-        let (said, status) = back.unwrap_or_else(|| (asked(&desk, request), StatusCode::OK));
+        let (said, status) = back.unwrap_or_else(|| (asked(&desk, page, request), StatusCode::OK));
         self.letter(&desk, page, &logged, said, status)
     }
 
@@ -194,22 +194,25 @@ impl House {
         desk: &Desk,
         page: &'static Page,
         logged: &Logged,
-        mut said: Said,
+        said: Said,
         status: StatusCode,
     ) -> Response<Vec<u8>> {
         let Some(setup) = desk.book.setup() else { return missing(desk.place) };
-        let Kept { setup, answer, blanks } = self.answers.get(setup);
+        let Kept { setup, answer, blanks, letters } = self.answers.get(setup);
         let answer = match answer.as_ref() {
             Ok(answer) => answer,
             Err(faults) => return unreadable(desk.place, faults),
         };
-        self.compare(desk, page, logged, &setup, &blanks, &mut said);
-        let mut sheet = Sheet::new(desk.place, &desk.now, desk.book.revision(), &setup, answer, &blanks, &said);
-        sheet.take(logged);
+        let text = letters.get(desk, page, logged, &said, || {
+            let mut said = said.clone();
+            self.compare(desk, page, logged, &setup, &blanks, &mut said);
+            let mut sheet = Sheet::new(desk.place, &desk.now, desk.book.revision(), &setup, answer, &blanks, &said);
+            sheet.take(logged);
+            form(&sheet, page)
+        });
         let title = if said.refused.is_empty() { page.name.to_owned() } else { format!("Not taken: {}", page.name) };
-        let class = format!("page-{}", page.key);
-        let head = Head { place: desk.place, title: &title, current: Some(page.key), class: &class };
-        respond::page(status, frame(&head, form(&sheet, page)))
+        let (current, class) = (Some(page.key), &format!("page-{}", page.key));
+        respond::page(status, frame(&Head { place: desk.place, title: &title, current, class }, PreEscaped(text)))
     }
 
     /// Fills in what the compared revision showed, where the keeper changed it or where it moved.
@@ -300,7 +303,7 @@ fn below(base: &str, path: &str) -> Option<String> {
 }
 
 /// What the address says of the last rewriting.
-fn asked(desk: &Desk, request: &Request<Vec<u8>>) -> Said {
+fn asked(desk: &Desk, page: &Page, request: &Request<Vec<u8>>) -> Said {
     let (mut said, mut over) = (Said::default(), None);
     for (key, value) in form_urlencoded::parse(request.uri().query().unwrap_or("").as_bytes()) {
         match key.as_ref() {
@@ -311,9 +314,8 @@ fn asked(desk: &Desk, request: &Request<Vec<u8>>) -> Said {
             "wrote" => said.wrote = value.parse().ok(),
             "undone" => said.undone = value.parse().ok(),
             "first" => said.told.extend(first::told(desk)),
-            _ => {
-                said.typed.insert(key.into_owned(), value.into_owned());
-            }
+            name if page.reads_address => drop(said.typed.insert(name.to_owned(), value.into_owned())),
+            _ => {}
         }
     }
     if let (Some(before), Some(over)) = (said.before, over) {

@@ -16,6 +16,7 @@ mod drawing;
 mod first;
 mod help_now;
 mod house;
+mod letters;
 mod log;
 mod measure;
 mod parts;

@@ -29,6 +29,8 @@ pub struct Page {
     pub front: bool,
     /// What is typed into it is read and not kept: its form's first button sends it by GET.
     pub asks_back: bool,
+    /// It reads what the address says beside what the house has to say of the last change.
+    pub reads_address: bool,
 }
 
 /// Every letter that exists, in the order of the menus.
@@ -42,6 +44,7 @@ pub const PAGES: &[Page] = &[
         logs: Some(crate::care::LOGS),
         front: true,
         asks_back: false,
+        reads_address: false,
     },
     Page {
         key: "tap",
@@ -52,6 +55,7 @@ pub const PAGES: &[Page] = &[
         logs: None,
         front: true,
         asks_back: false,
+        reads_address: false,
     },
     Page {
         key: "salts",
@@ -62,6 +66,7 @@ pub const PAGES: &[Page] = &[
         logs: None,
         front: true,
         asks_back: false,
+        reads_address: false,
     },
     Page {
         key: "tank",
@@ -72,6 +77,7 @@ pub const PAGES: &[Page] = &[
         logs: None,
         front: true,
         asks_back: false,
+        reads_address: false,
     },
     Page {
         key: "log",
@@ -82,6 +88,7 @@ pub const PAGES: &[Page] = &[
         logs: Some(crate::log::LOGS),
         front: true,
         asks_back: false,
+        reads_address: true,
     },
     Page {
         key: "start",
@@ -92,6 +99,7 @@ pub const PAGES: &[Page] = &[
         logs: Some(crate::start::LOGS),
         front: false,
         asks_back: true,
+        reads_address: true,
     },
     Page {
         key: "away",
@@ -102,6 +110,7 @@ pub const PAGES: &[Page] = &[
         logs: None,
         front: false,
         asks_back: true,
+        reads_address: true,
     },
     Page {
         key: "measure",
@@ -112,6 +121,7 @@ pub const PAGES: &[Page] = &[
         logs: Some(crate::measure::LOGS),
         front: false,
         asks_back: true,
+        reads_address: true,
     },
     Page {
         key: "signs",
@@ -122,6 +132,7 @@ pub const PAGES: &[Page] = &[
         logs: Some(crate::signs::LOGS),
         front: false,
         asks_back: true,
+        reads_address: true,
     },
 ];
 

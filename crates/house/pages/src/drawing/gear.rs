@@ -198,7 +198,7 @@ fn path(s: &Section, c: &Cable) -> String {
 }
 
 fn n(value: f64) -> String {
-    format!("{value:.1}")
+    super::tenths(value).to_string()
 }
 
 #[cfg(test)]

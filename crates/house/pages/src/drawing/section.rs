@@ -6,14 +6,16 @@
 //! are as large as the setup says, at places of the drawing's own ([`super::scape`]); plants are hatching that stands for
 //! some, as the setup knows none. Lamp, filter, heaters and cables: [`super::gear`].
 
+use std::fmt::Write;
+
 use maud::{Markup, html};
 use quantity::number::Digits;
 use quantity::{LengthUnit, Units};
 use setup::{Inside, Tank};
 
-use super::Frame;
 use super::gear::{Gear, Hung, gear, lamp_across};
 use super::scape::{Point, Room, Scape, hatching};
+use super::{Frame, hundredths, tenths};
 use crate::words::{list, litres_of};
 
 /// One millimetre in a metre.
@@ -201,9 +203,22 @@ fn strokes(s: &Section, cut: Cut) -> Markup {
 /// Plants behind, wood before them, stones in front.
 fn standing(s: &Section, room: &Room) -> Markup {
     let scape = Scape::of(room, s.rock_l, s.wood_l);
-    let to = |[x, up]: &Point| format!("{x:.2} {:.2}", s.y(*up));
-    let closed = |outline: &Vec<Point>| format!("M{}Z", outline.iter().map(to).collect::<Vec<_>>().join("L"));
-    let strokes: String = hatching(room).iter().map(|[foot, tip]| format!("M{}L{}", to(foot), to(tip))).collect();
+    // Writing into a text can't fail.
+    let to = |path: &mut String, word: char, [x, up]: &Point| {
+        let _ = write!(path, "{word}{} {}", hundredths(*x), hundredths(s.y(*up)));
+    };
+    let closed = |outline: &Vec<Point>| {
+        let mut path = String::with_capacity(16 * outline.len());
+        for (i, corner) in outline.iter().enumerate() {
+            to(&mut path, if i == 0 { 'M' } else { 'L' }, corner);
+        }
+        path + "Z"
+    };
+    let mut strokes = String::new();
+    for [foot, tip] in &hatching(room) {
+        to(&mut strokes, 'M', foot);
+        to(&mut strokes, 'L', tip);
+    }
     html! {
         path.hatching d=(strokes) {}
         @for branch in &scape.branches { path.wood d=(closed(branch)) {} }
@@ -324,7 +339,7 @@ fn stipple(s: &Section, inner: f64, left: f64, right: f64) -> String {
                 continue;
             }
             let long = cell * (0.11 + 0.06 * f64::from((column + row) % 3));
-            strokes.push_str(&format!("M{x:.1} {:.1}h{long:.1}", s.y(up)));
+            let _ = write!(strokes, "M{} {}h{}", tenths(x), tenths(s.y(up)), tenths(long));
         }
     }
     strokes

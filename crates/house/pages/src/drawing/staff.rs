@@ -3,10 +3,13 @@
 //! Board at the left edge, axis from zero, tide line in full ink with the changes as upright strokes, the likely range
 //! as a wash, words at the line. One substance a staff; two readings of one open question may share it.
 
+use std::fmt::Write;
+use std::ops::Deref;
+
 use maud::{Markup, html};
 use quantity::Units;
 
-use super::Frame;
+use super::{Frame, tenths};
 use crate::words::{level, span};
 
 /// One line of a staff.
@@ -69,34 +72,54 @@ const BOTTOM: f64 = 252.0;
 /// Height of a line of words.
 const LINE: f64 = 17.0;
 
-impl Staff<'_> {
-    fn top(&self) -> (f64, f64) {
-        let tides = self.tides.iter();
-        let highest = tides
+/// A staff with its two scales, which follow from all that is drawn on it.
+struct Scaled<'a> {
+    staff: &'a Staff<'a>,
+    /// Top of the axis, and the step between its numbers.
+    top: (f64, f64),
+    /// Days across.
+    days: f64,
+}
+
+impl<'a> Deref for Scaled<'a> {
+    type Target = Staff<'a>;
+
+    fn deref(&self) -> &Staff<'a> {
+        self.staff
+    }
+}
+
+impl<'a> Scaled<'a> {
+    fn of(staff: &'a Staff<'a>) -> Scaled<'a> {
+        let highest = staff
+            .tides
+            .iter()
             .flat_map(|t| t.points.iter().map(|p| p.1).chain(t.likely.iter().map(|l| l.2)))
-            .chain(self.band.map(|band| band.1))
-            .chain(self.marks.iter().map(|mark| mark.high))
+            .chain(staff.band.map(|band| band.1))
+            .chain(staff.marks.iter().map(|mark| mark.high))
             .filter(|v| v.is_finite())
             .fold(0.0_f64, f64::max);
-        scale(highest * self.factor)
-    }
-
-    fn days(&self) -> f64 {
-        let points = self.tides.iter().flat_map(|t| t.points.iter().map(|p| p.0));
-        points.filter(|d| d.is_finite()).fold(1.0_f64, f64::max)
+        let points = staff.tides.iter().flat_map(|t| t.points.iter().map(|p| p.0));
+        let days = points.filter(|d| d.is_finite()).fold(1.0_f64, f64::max);
+        Scaled { staff, top: scale(highest * staff.factor), days }
     }
 
     fn x(&self, day: f64) -> f64 {
-        LEFT + (RIGHT - LEFT) * (day / self.days()).clamp(0.0, 1.0)
+        LEFT + (RIGHT - LEFT) * (day / self.days).clamp(0.0, 1.0)
     }
 
     fn y(&self, value: f64) -> f64 {
-        BOTTOM - (BOTTOM - TOP) * (value * self.factor / self.top().0).clamp(0.0, 1.0)
+        BOTTOM - (BOTTOM - TOP) * (value * self.factor / self.top.0).clamp(0.0, 1.0)
     }
 
     fn path(&self, points: impl Iterator<Item = (f64, f64)>) -> String {
-        let spots: Vec<String> = points.map(|(d, v)| format!("{:.1},{:.1}", self.x(d), self.y(v))).collect();
-        spots.join(" ")
+        let mut spots = String::with_capacity(16 * points.size_hint().0);
+        for (day, value) in points {
+            let space = if spots.is_empty() { "" } else { " " };
+            // Writing into a text can't fail.
+            let _ = write!(spots, "{space}{},{}", tenths(self.x(day)), tenths(self.y(value)));
+        }
+        spots
     }
 
     /// What the drawing shows, in one sentence a line.
@@ -190,6 +213,7 @@ fn scale(highest: f64) -> (f64, f64) {
 
 /// The figure of one substance.
 pub fn staff(staff: &Staff) -> Markup {
+    let staff = &Scaled::of(staff);
     let strokes = html! {
         (board(staff))
         @for tide in &staff.tides { (wash(staff, tide)) }
@@ -200,7 +224,7 @@ pub fn staff(staff: &Staff) -> Markup {
         @for (i, tide) in staff.tides.iter().enumerate() {
             polyline class=(if i == 0 { "tide" } else { "tide maybe" }) points=(staff.path(tide.points.iter().copied())) {}
         }
-        @for mark in staff.marks.iter().filter(|mark| mark.day <= staff.days()) { (dot(staff, mark)) }
+        @for mark in staff.marks.iter().filter(|mark| mark.day <= staff.days) { (dot(staff, mark)) }
         @for label in staff.labels() { @for (i, (class, words)) in label.lines.iter().enumerate() {
             text class=(class) x=(RIGHT + 8.0) y=(format!("{:.1}", label.y + 5.0 + LINE * i as f64)) { (words) }
         } }
@@ -217,8 +241,8 @@ pub fn staff(staff: &Staff) -> Markup {
 }
 
 /// Blocks left and right in turn, two between number and number.
-fn board(staff: &Staff) -> Markup {
-    let (top, step) = staff.top();
+fn board(staff: &Scaled) -> Markup {
+    let (top, step) = staff.top;
     let blocks = (2.0 * top / step).round().clamp(1.0, 12.0) as u32;
     let tall = (BOTTOM - TOP) / f64::from(blocks);
     html! {
@@ -237,7 +261,7 @@ fn board(staff: &Staff) -> Markup {
     }
 }
 
-fn dot(staff: &Staff, mark: &Mark) -> Markup {
+fn dot(staff: &Scaled, mark: &Mark) -> Markup {
     let x = format!("{:.1}", staff.x(mark.day));
     html! {
         path.fine d=(format!("M{x} {:.1}V{:.1}", staff.y(mark.low), staff.y(mark.high))) {}
@@ -245,15 +269,15 @@ fn dot(staff: &Staff, mark: &Mark) -> Markup {
     }
 }
 
-fn wash(staff: &Staff, tide: &Tide) -> Markup {
+fn wash(staff: &Scaled, tide: &Tide) -> Markup {
     let upper = tide.likely.iter().map(|l| (l.0, l.2));
     let lower = tide.likely.iter().rev().map(|l| (l.0, l.1));
     html! { @if !tide.likely.is_empty() { polygon.wash points=(staff.path(upper.chain(lower))) {} } }
 }
 
 /// The ground line with a tick a day, a longer one for each change, and its day.
-fn days(staff: &Staff) -> Markup {
-    let last = staff.days().round().clamp(1.0, 400.0) as u32;
+fn days(staff: &Scaled) -> Markup {
+    let last = staff.days.round().clamp(1.0, 400.0) as u32;
     let every = staff.every_days;
     let change = |day: u32| if every == 0 { day == 0 || day == last } else { day.is_multiple_of(every) };
     html! {

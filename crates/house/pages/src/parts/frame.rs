@@ -1,6 +1,6 @@
 //! The frame round a letter: Help now first, the way past the head second, letterhead, bar at the thumb, foot.
 
-use maud::{DOCTYPE, Markup, html};
+use maud::{DOCTYPE, Markup, Render, html};
 
 use crate::ctx::{Place, letter};
 use crate::routes::{FIRST, FRONT, LOOK, PAGES, Page, SCRIPT};
@@ -18,7 +18,7 @@ pub struct Head<'a> {
 }
 
 /// A whole document round `main`.
-pub fn frame(head: &Head, main: Markup) -> Markup {
+pub fn frame(head: &Head, main: impl Render) -> Markup {
     let place = head.place;
     html! {
         (DOCTYPE)

@@ -24,7 +24,7 @@ pub struct Elsewhere {
 }
 
 /// What the house has to say about the last rewriting.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Said {
     /// Sentences at the top.
     pub told: Vec<String>,
