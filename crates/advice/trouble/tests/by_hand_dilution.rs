@@ -154,3 +154,12 @@ fn rule_6_an_overdose_over_the_limit_of_a_day_is_at_once_and_none_below_it() {
     }
     assert!(seen[0] > 0 && seen[1] > 0, "{seen:?}");
 }
+
+#[test]
+fn carbon_dioxide_that_is_given_has_its_upper_end_without_a_reading() {
+    // 20 mg/L x 10^0.1 x 1.1 = 20 x 1.2589 x 1.1 = 27.7.
+    let worked = work("carbon-dioxide", &[("tank.co2", "20 mg/L")], &[]);
+    let sum = sum(&worked, "carbon-dioxide");
+    close(figure(sum, "high_mg_per_l"), 27.7, 0.05);
+    assert!(sum.head.contains("20 mg/L") && words(sum).contains("Above 30 mg/L"), "{}", words(sum));
+}

@@ -272,3 +272,13 @@ fn what_the_model_can_not_tell_counts_as_harm_and_is_said() {
     assert_eq!(toxic.urgency, Urgency::AtOnce);
     assert!(words(toxic).contains("0.016"), "{}", words(toxic));
 }
+
+#[test]
+fn what_limits_a_change_is_always_said() {
+    // The height of the glass is not told: there are no litres, and still a reason.
+    let text = HEAVY.replace("inner_height = \"50 cm\"\n", "");
+    let worked = work_of(&text, "gasping", &[], &[], &[]);
+    for sum in &worked.sums {
+        assert!(sum.says.iter().all(|says| !says.trim_end().ends_with(':')), "{sum:?}");
+    }
+}

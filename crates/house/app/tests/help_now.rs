@@ -79,6 +79,8 @@ fn a_bare_number_of_ammonia_counts_at_the_bad_end_and_says_so() {
 fn a_word_that_is_no_trouble_still_gets_the_list() {
     let (code, out, err) = said(&["leaking"]);
     assert!(code == 2 && err.contains("no trouble called `leaking`") && out.contains("power-cut"), "{err}");
+    // Whoever mistypes in a fright gets the first steps all the same.
+    assert!(out.starts_with("FISH AT THE SURFACE") && out.contains("1. Plugs out"), "{out}");
     let (_, _, err) = said(&["brown"]);
     assert!(err.contains("did you mean tap?"), "{err}");
 }
