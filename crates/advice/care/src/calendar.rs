@@ -21,7 +21,8 @@ use recipe::Plan;
 use recipe::say::Pen;
 use setup::Tank;
 
-use crate::change::Small;
+use crate::alarm::Alarm;
+use crate::change::{Small, Step};
 use crate::day::begin::begins;
 use crate::day::{Act, Ask, acts, change_rhythm, long};
 use crate::due::{Rhythm, later};
@@ -62,14 +63,22 @@ pub fn events(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Ve
     let mut events = Vec::new();
     // Every day from now on: the plan's amounts, not what happened to be given today.
     let plain = past.before_today();
-    for act in crate::dose::usual(tank, plan, &plain, &pen).iter().filter(|act| !act.writes.is_empty()) {
+    // A start has its own doses from week to week.
+    let begun = crate::start::eased(plan, log, now).is_some();
+    for mut act in crate::dose::usual(tank, plan, &plain, &pen) {
+        if act.writes.is_empty() {
+            continue;
+        }
+        if begun {
+            act.amount = "as Care says in the first weeks".to_owned();
+        }
         let at = if act.key.contains("evening") { evening } else { morning };
         // A bottle of which too much was given rests first.
         let rests = plan.bottles.iter().filter(|b| {
             act.writes.iter().any(|what| matches!(what, logbook::What::Dose { bottle, .. } if *bottle == b.name))
         });
         let rests = rests.map(|b| crate::dose::rests_from_today(&b.name, b.daily_ml, &past)).max().unwrap_or(0);
-        events.push(event(act, later(first(Rhythm::DAILY, today), rests), at, Rhythm::DAILY, ACT_MINUTES));
+        events.push(event(&act, later(first(Rhythm::DAILY, today), rests), at, Rhythm::DAILY, ACT_MINUTES));
     }
     let alarms = crate::alarm::alarms(tank, plan, &past, &pen);
     let gills = alarms.iter().any(|alarm| alarm.no_food);
@@ -81,29 +90,7 @@ pub fn events(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Ve
         act.says.push(CARE_FIRST.to_owned());
         events.push(event(&act, today, morning, Rhythm::DAILY, ACT_MINUTES));
     }
-    let change = change_rhythm(tank, plan);
-    let first_change = next(change, past.known(|what| matches!(what, logbook::What::Change { .. })).last, today);
-    // What hangs on the day, on a reading or on a pause is left to Care: a calendar outlives it.
-    let hangs = begins(tank, plan, &past).is_some()
-        || long(tank, plan, &past, today).is_some()
-        || tank.unchanged_months.is_some()
-        || gills
-        || alarms.iter().any(|alarm| alarm.change_most.is_some());
-    let small = Small::default();
-    if let Some(sheet) = crate::change::sheet(tank, plan, first_change, None, small, &pen).filter(|s| s.stop.is_none())
-    {
-        let mut act = Act::new("change", "Change water");
-        act.amount = if hangs { "litres as Care says that day".to_owned() } else { pen.litres(sheet.litres) };
-        act.says = vec![CARE_FIRST.to_owned()];
-        if hangs {
-            act.says.push(knowledge::book().harm.rule.plugs_out.say.clone());
-        } else {
-            let step =
-                |(n, step): (usize, &crate::change::Step)| format!("{}. {} {}", n + 1, step.say, step.minds.join(" "));
-            act.says.extend(sheet.first.iter().cloned().chain(sheet.steps.iter().enumerate().map(step)));
-        }
-        events.push(event(&act, first_change, hour(number.change_hour.value), change, CHANGE_MINUTES));
-    }
+    events.extend(change_event(tank, plan, &past, &alarms, &pen));
     let kits = crate::kits::kits(tank, plan, &past, &pen);
     for recurs in acts::recurs(tank, plan, &past, &kits, &pen) {
         let first = next(recurs.rhythm, recurs.known.last, today);
@@ -113,6 +100,30 @@ pub fn events(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Ve
         events.push(event(act, first, at, recurs.rhythm, ACT_MINUTES));
     }
     events
+}
+
+/// The change. What hangs on the day, on a reading or on a pause is left to Care: a calendar outlives it.
+fn change_event(tank: &Tank, plan: &Plan, past: &Past, alarms: &[Alarm], pen: &Pen) -> Option<Event> {
+    let (today, harm) = (past.today(), &knowledge::book().harm);
+    let rhythm = change_rhythm(tank, plan);
+    let first = next(rhythm, past.known(|what| matches!(what, logbook::What::Change { .. })).last, today);
+    let hangs = begins(tank, plan, past).is_some()
+        || long(tank, plan, past, today).is_some()
+        || tank.unchanged_months.is_some()
+        || alarms.iter().any(|alarm| alarm.no_food || alarm.change_most.is_some());
+    let sheet = crate::change::sheet(tank, plan, first, None, Small::default(), pen).filter(|s| s.stop.is_none())?;
+    let mut act = Act::new("change", "Change water");
+    act.says = vec![CARE_FIRST.to_owned()];
+    if hangs {
+        act.amount = "litres as Care says that day".to_owned();
+        act.says.push(harm.rule.plugs_out.say.clone());
+    } else {
+        act.amount = pen.litres(sheet.litres);
+        let step = |(n, step): (usize, &Step)| format!("{}. {} {}", n + 1, step.say, step.minds.join(" "));
+        act.says.extend(sheet.first.iter().cloned().chain(sheet.steps.iter().enumerate().map(step)));
+    }
+    let hour = knowledge::book().routine.number.change_hour.value.clamp(0.0, 23.0) as i8;
+    Some(event(&act, first, hour, rhythm, CHANGE_MINUTES))
 }
 
 fn first(rhythm: Rhythm, today: Date) -> Date {

@@ -67,6 +67,10 @@ fn a_tank_without_animals_and_without_a_line_in_its_log_is_set_up_first() {
     assert!(day(&tank, &plan, &kept, &june(13, 9)).act("change").is_some());
     assert_eq!(dose(15), None);
     assert_eq!(dose(22).as_deref(), Some("2.5 mL"));
+    // The calendar outlives those weeks.
+    let events = care::events(&tank, &plan, &kept, &june(22, 9));
+    let summary = events.iter().find(|event| event.key == "dose_evening").map(|event| event.summary.as_str());
+    assert!(summary.is_some_and(|says| says.ends_with("as Care says in the first weeks")), "{summary:?}");
     let long_ago = log(vec![(june(1, 9), What::Done { act: "set_up".to_owned() })]);
     let whole = day(&tank, &plan, &long_ago, &june(24, 9));
     assert_eq!(whole.act("dose_evening").map(|act| act.amount.as_str()), Some("5 mL"));

@@ -54,7 +54,8 @@ fn an_open_question_has_every_outcome_and_is_no_answer() {
 
 #[test]
 fn an_absence_has_its_card_with_dates() {
-    let (code, out, _) = said(&["care", "away", DEMO, "--leaving", "2026-07-01", "--explain"]);
+    let at = ["care", "away", DEMO, "--at", "2026-06-20T08:00[Europe/Berlin]"];
+    let (code, out, _) = said(&[&at[..], &["--leaving", "2026-07-01", "--explain"]].concat());
     assert_eq!(code, 0);
     assert!(out.starts_with("14 days away: 6 hours of light, no dose, four small meals"), "{out}");
     assert!(out.contains("[ ] Saturday, 4 July") && out.contains("Something is wrong"), "{out}");
@@ -62,6 +63,12 @@ fn an_absence_has_its_card_with_dates() {
     for days in ["0", "200"] {
         let (code, _, err) = said(&["care", "away", DEMO, "--days", days]);
         assert!(code == 1 && err.contains("28"), "an absence of {days} days is refused, not cut: {err}");
+        let (code, _, err) = said(&["care", "missed", DEMO, "--days", days]);
+        assert!(code == 1 && err.contains("28"), "{days} missed days are refused: {err}");
+    }
+    for wrong in [["--leaving", "2026-06-19"], ["--light", "0"], ["--light", "25"], ["--light", "NaN"]] {
+        let (code, _, err) = said(&[&at[..], &wrong].concat());
+        assert!(code == 1 && err.contains("expected"), "{wrong:?}: {err}");
     }
 }
 
