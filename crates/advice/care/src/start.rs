@@ -178,6 +178,12 @@ pub(crate) fn eased(plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Option<Pl
     })
 }
 
+/// Whether a tank is in the weeks that [`start`] shows, by its log.
+pub(crate) fn begins(log: &[Kept], now: &ZonedDateTime) -> bool {
+    let shown = knowledge::book().start.weeks_shown.value;
+    filled_on(log).is_some_and(|filled| f64::from(weeks_since(filled, now.date())) <= shown)
+}
+
 /// 1 in the first week.
 fn weeks_since(filled: Date, today: Date) -> u32 {
     let days = filled.until(today).map_or(0, |span| span.get_days());

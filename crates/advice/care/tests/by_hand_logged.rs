@@ -67,6 +67,8 @@ fn a_tank_without_animals_and_without_a_line_in_its_log_is_set_up_first() {
     assert!(day(&tank, &plan, &kept, &june(13, 9)).act("change").is_some());
     assert_eq!(dose(15), None);
     assert_eq!(dose(22).as_deref(), Some("2.5 mL"));
+    let begins = |d: i8| day(&tank, &plan, &kept, &june(d, 9)).kind_says.contains("of Start go before");
+    assert!(begins(15) && !day(&tank, &plan, &[], &june(15, 9)).kind_says.contains("of Start go before"));
     // The calendar outlives those weeks.
     let events = care::events(&tank, &plan, &kept, &june(22, 9));
     let summary = events.iter().find(|event| event.key == "dose_evening").map(|event| event.summary.as_str());

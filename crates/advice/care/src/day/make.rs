@@ -63,7 +63,7 @@ pub fn day(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Day {
     Day {
         date: past.today(),
         kind: tank.kind(),
-        kind_says: kind_says(tank),
+        kind_says: format!("{}{}", kind_says(tank), if crate::start::begins(log, now) { START_FIRST } else { "" }),
         alarms,
         today,
         week,
@@ -78,6 +78,10 @@ pub fn day(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Day {
         whys,
     }
 }
+
+/// What goes before the routine while a tank begins.
+const START_FIRST: &str =
+    " In these first weeks the changes and tests of Start go before the usual ones here: look there for its week.";
 
 fn kind_says(tank: &Tank) -> String {
     knowledge::book().routine.kind.get(&tank.kind()).map_or_else(String::new, |row| row.words.clone())
