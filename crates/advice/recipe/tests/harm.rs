@@ -1,5 +1,4 @@
-//! One test or more for each rule of harm from 6 on that the recipe touches (1 to 5: `harm_water.rs`), named by its number.
-//! Each builds a tank on which the rule bites, so that it fails if the rule is taken out.
+//! A test or more for each rule of harm from 6 on (1 to 5: `harm_water.rs`), on a tank where it bites: it fails without the rule.
 
 mod common;
 
