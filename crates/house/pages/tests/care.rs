@@ -114,7 +114,7 @@ fn enter_does_not_guess_between_two_acts_and_answers_no_question() {
                 page.split(&format!("name=\"{name}\" value=\"")).nth(1).unwrap().split('"').next().unwrap().to_owned()
             })
             .collect();
-        sent(&mut door, &[("revision", "1"), ("act", "typed"), (*one, &shown[0]), (*other, "0.4")]);
+        sent(&mut door, &[("revision", "1"), ("act", "typed"), (*one, &shown[0]), (*other, "30")]);
         assert_eq!(logged(&mut door).len(), 2, "the one that was typed over");
     } else {
         panic!("two fields are needed: {fields:?}");
