@@ -147,6 +147,17 @@ fn rule_10_twelve_doses_and_ten_days_of_food_are_told_the_same_day() {
     let fed = about(&day, "food").map(|alarm| alarm.says.join(" ")).unwrap_or_default();
     assert!(fed.contains("in a day is 10 times the usual") && fed.contains("take it out"), "{fed}");
     assert!(on_the_tenth(HOUSEHOLD, vec![(june(10, 8), dose(5.0))]).alarms.is_empty());
+    // Over a limit of a day it is at once, even where no change is planned that takes it out.
+    let (tank, mut plan) = planned(HOUSEHOLD);
+    plan.change.every_days = 0;
+    let urgent = |ml: f64| {
+        let over = care::missed::doubled(&tank, &plan, ml / 5.0)[0].rises.iter().any(care::missed::Rise::over);
+        let day = care::day(&tank, &plan, &log(vec![(june(10, 8), dose(ml))]), &june(10, 9));
+        (over, about(&day, "dose").map(|alarm| alarm.urgency.words()))
+    };
+    assert_eq!(urgent(3000.0), (true, Some("at once")));
+    let (over, words) = urgent(30.0);
+    assert_eq!(words == Some("at once"), over, "{words:?}");
 }
 
 #[test]

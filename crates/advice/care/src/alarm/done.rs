@@ -88,6 +88,12 @@ pub(super) fn forbidden_change(case: &Case, past: &Past, pen: &Pen) -> Option<Al
     Some(about("change", past.today(), Urgency::AtOnce, "ammonia", says).of_gills(Some(0.0)))
 }
 
+/// Whether it lifts anything over its limit for a day, or copper to where it is refused, whatever changes can take out.
+fn too_much(doubled: &crate::missed::Doubled) -> bool {
+    let refuse = book().harm.limit.copper_refuse_mg_per_l.value();
+    doubled.rises.iter().any(crate::missed::Rise::over) || doubled.copper_mg_per_l.is_some_and(|mg| mg > refuse)
+}
+
 /// Far more of a bottle than a day's dose, today (harm rule 10).
 pub(super) fn overdosed(case: &Case, past: &Past, pen: &Pen) -> Vec<Alarm> {
     let one = |bottle: &recipe::Bottle| {
@@ -98,7 +104,7 @@ pub(super) fn overdosed(case: &Case, past: &Past, pen: &Pen) -> Vec<Alarm> {
         let given = past.amount_today(ml)?;
         let says = really::dosed(case.tank, case.plan, &bottle.name, given, pen)?;
         let harms = doubled(case.tank, case.plan, given / bottle.daily_ml);
-        let at_once = harms.iter().any(|doubled| doubled.bottle == bottle.name && doubled.changes > 0);
+        let at_once = harms.iter().any(|doubled| doubled.bottle == bottle.name && too_much(doubled));
         let urgency = if at_once { Urgency::AtOnce } else { Urgency::WhenItSuits };
         Some(about("dose", past.today(), urgency, "overdose", vec![told(&says)]))
     };
