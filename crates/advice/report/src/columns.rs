@@ -4,10 +4,11 @@ use knowledge::ReportColumn;
 
 use crate::column_content::{by_content, is_place, signs_of_limits, values};
 use crate::dates::{is_date, is_period, is_year};
-use crate::fold::{position, stems, words};
+use crate::fold::stems;
 use crate::grid::{Row, glued};
 use crate::heading::is_unit;
 use crate::lexicon::lexicon;
+use crate::means::says_mean;
 use crate::{Statistic, unit_find};
 
 /// A column.
@@ -266,21 +267,4 @@ fn strange(column: &Column) -> Option<String> {
     };
     let heading = unit_find::without(&column.heading);
     stems(&heading).into_iter().find(|w| told && w.chars().count() > 1 && !known(w))
-}
-
-/// Words behind "means" where it explains something.
-const EXPLAINS: [&str; 12] = ["not", "that", "the", "a", "an", "below", "less", "under", "no", "none", "it", "result"];
-
-/// Whether words of a title say that the values are means.
-pub(crate) fn says_mean(text: &str) -> bool {
-    let mut stems = stems(text);
-    // "ND means not detected."
-    let all = words(text);
-    let explains = |w: &[String]| matches!(w, [a, b] if a == "means" && EXPLAINS.contains(&b.as_str()));
-    if all.windows(2).any(explains) {
-        stems.retain(|w| w != "mean");
-    }
-    let mean = knowledge::book().headings.column.get(&ReportColumn::Mean);
-    let names = mean.into_iter().flat_map(|n| n.languages()).flat_map(|(_, names)| names.iter());
-    names.filter(|n| n.chars().count() > 3).any(|n| position(&stems, &crate::fold::stems(n)).is_some())
 }

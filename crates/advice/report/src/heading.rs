@@ -1,5 +1,7 @@
 //! Which rows say what the columns hold: by their words, by what stands under them.
 
+use knowledge::ReportColumn;
+
 use crate::cell::{self, Content, Decimal};
 use crate::dates::{is_date, is_period, is_year};
 use crate::grid::Row;
@@ -117,7 +119,8 @@ fn counts(row: &Row, from: usize, to: usize) -> bool {
     let filled: Vec<&str> = (from..to).filter(own).map(|c| row.text(c)).collect();
     let [words, number] = filled[..] else { return false };
     let plain = number.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | ',' | ' ' | '\''));
-    plain && !is_year(number) && lexicon().column(words).is_none_or(|(_, exact)| !exact)
+    let heads = |(role, exact): (ReportColumn, bool)| exact && role != ReportColumn::Other;
+    plain && !is_year(number) && !lexicon().column(words).is_some_and(heads)
 }
 
 /// "90% of test" alone over "levels were less than": a word that heads a column, or a share, beyond the names.

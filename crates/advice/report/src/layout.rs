@@ -69,8 +69,8 @@ const LINES: usize = 4;
 /// Lines looked at to find the columns of a table.
 const LOOKED_AT: usize = 400;
 
-/// Cut lines into tables: a new one starts with each heading.
-pub(crate) fn grids(lines: &[Line]) -> Vec<Grid> {
+/// Where tables begin: a new one with each heading.
+pub(crate) fn starts(lines: &[Line]) -> Vec<usize> {
     let headings: Vec<usize> = (0..lines.len()).filter(|&i| lines.get(i).is_some_and(is_heading)).collect();
     let mut starts: Vec<usize> = vec![0];
     for &at in &headings {
@@ -92,6 +92,12 @@ pub(crate) fn grids(lines: &[Line]) -> Vec<Grid> {
     }
     starts.sort_unstable();
     starts.dedup();
+    starts
+}
+
+/// Cut lines into tables.
+pub(crate) fn grids(lines: &[Line]) -> Vec<Grid> {
+    let starts = starts(lines);
     let ends = starts.iter().skip(1).copied().chain([lines.len()]);
     let title = |from: usize| {
         let above = from.checked_sub(1).and_then(|i| lines.get(i)).filter(|l| l.pieces.len() == 1);
@@ -105,7 +111,7 @@ pub(crate) fn grids(lines: &[Line]) -> Vec<Grid> {
     cut.map(|(from, lines)| Grid { title: title(from), place: place(from), ..grid(lines) }).collect()
 }
 
-fn is_heading(line: &Line) -> bool {
+pub(crate) fn is_heading(line: &Line) -> bool {
     if line.pieces.len() < 2 {
         return false;
     }
@@ -158,7 +164,7 @@ fn has_number(line: &Line) -> bool {
 }
 
 fn grid(lines: &[Line]) -> Grid {
-    let columns = under_headings(columns(lines), lines);
+    let columns = column_edges(lines);
     let space = glued::space(lines);
     let wide = WIDE * space;
     // A wide gap between words of two columns parts two cells, though it is narrower than most.
@@ -215,6 +221,11 @@ fn over(columns: &[(f64, f64)], piece: &Piece) -> Option<usize> {
         })
     };
     (0..columns.len()).min_by(|a, b| way(a).total_cmp(&way(b)))
+}
+
+/// Where the columns of a table begin and end.
+pub(crate) fn column_edges(lines: &[Line]) -> Vec<(f64, f64)> {
+    under_headings(columns(lines), lines)
 }
 
 /// The columns: runs of the line that pieces cover, over all lines with enough pieces.

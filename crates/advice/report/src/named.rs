@@ -2,7 +2,9 @@
 
 use std::rc::Rc;
 
-use crate::fold::{stems, tidy, undotted};
+use knowledge::ReportColumn;
+
+use crate::fold::{stems, tidy, undotted, words};
 use crate::lexicon::{Entry, Target, lexicon};
 use crate::unit_find;
 
@@ -48,6 +50,7 @@ pub(crate) fn named(text: &str) -> Named {
     if let Some(name) = by_symbol(&shown, &inside) {
         return name;
     }
+    let shown = without_places(shown);
     let all: Vec<String> = stems(&whole_words(&shown)).into_iter().map(|word| lexicon().uncompounded(word)).collect();
     let first = longest(&all, None);
     let asks = |e: &Entry| matches!(e.target, Target::Determinand(_, Some("ask")));
@@ -66,6 +69,23 @@ pub(crate) fn named(text: &str) -> Named {
     beside.extend(all.iter().skip(at + entry.stems.len()).cloned());
     beside.extend(stems(&inside));
     finish(key, counted, false, beside)
+}
+
+/// "Lead (leaving plant)", "Nitrate (at source)": words of a place in brackets name nothing else.
+fn without_places(text: String) -> String {
+    let mut out = text;
+    let places = || knowledge::book().headings.column.get(&ReportColumn::Place).into_iter().flat_map(|n| n.languages());
+    // "Source" is a spring, too.
+    let place = |word: &str| places().flat_map(|(_, names)| names).any(|name| words(name) == [word]);
+    let Some((open, close)) = out.find('(').filter(|at| *at > 0).and_then(|a| Some((a, a + out.get(a..)?.find(')')?)))
+    else {
+        return out;
+    };
+    let inside = words(out.get(open + 1..close).unwrap_or_default());
+    if inside.iter().any(|w| place(w)) && inside.iter().all(|w| place(w) || lexicon().is_beside(w)) {
+        out.replace_range(open..=close, " ");
+    }
+    out
 }
 
 /// "Hardness mg/l Calcium": what stands behind the unit says how it is counted, and names nothing.
@@ -261,6 +281,14 @@ mod tests {
             ("Hardness mg/l Calcium", "hardness_total"),
             ("Hardness mg/l Calcium Carbonate", "hardness_total"),
             ("Calcium hardness mg/l CaCO3", "hardness_calcium"),
+            ("Lead (leaving plant)", "lead"),
+            ("Turbidity (filter effluent)", "turbidity"),
+            ("Nitrate (at source)", "nitrate"),
+            ("Iron (in network)", "iron"),
+            ("Copper (zone)", "copper"),
+            ("Total Ammoniacal-N", "ammonium"),
+            ("Approx. Total Dissolved Salts", "tds"),
+            ("Dureza magnésica", "apart"),
             ("Freies Chlor (nach Desinfektion)", "chlorine_free"),
         ] {
             assert_eq!(key(text), expected, "{text}");

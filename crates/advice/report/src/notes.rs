@@ -1,11 +1,12 @@
 //! Lines of notes and sentences: "GH 9 °dH", "Nitrate: 20 ppm", "The average pH was 7.5, with a low of 7.1."
 
 use crate::cell::{Number, numbers};
-use crate::columns::says_mean;
+use crate::dates::is_year;
 use crate::fold::{self, tidy};
 use crate::found::Found;
 use crate::grid::{Grid, Row};
 use crate::lexicon::lexicon;
+use crate::means::says_mean;
 use crate::named::{Name, Named};
 use crate::roles::sentence_end;
 use crate::row::{name_in, noted};
@@ -38,7 +39,10 @@ pub(crate) fn read(grid: &Grid, row: &Row, from: usize, habits: Habits, found: &
     }
     let chars: Vec<char> = text.chars().collect();
     let all = numbers(text, habits.decimal);
-    if all.len() > MOST_NUMBERS {
+    // "The average hardness of your water in 2024 was:" gives none itself.
+    let years =
+        || all.iter().all(|n| is_year(&chars.get(n.start..n.end).unwrap_or_default().iter().collect::<String>()));
+    if all.len() > MOST_NUMBERS || text.trim_end().ends_with(':') && years() {
         return;
     }
     let place = grid.place(row, Some(from));
@@ -250,7 +254,7 @@ fn is_of_name(chars: &[char], all: &[Number], i: usize) -> bool {
     }
     let Some(next) = all.get(i + 1) else { return false };
     let shown = cut(number.start, number.end);
-    if crate::dates::is_year(&shown) && tail.chars().nth(shown.len()) == Some(':') {
+    if is_year(&shown) && tail.chars().nth(shown.len()) == Some(':') {
         return true;
     }
     let ends_with_ph = fold::words(&head).last().is_some_and(|w| w == "ph");

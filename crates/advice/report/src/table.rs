@@ -6,7 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use knowledge::ReportColumn;
 
 use crate::cell::{self, Content, Decimal};
-use crate::columns::{Column, columns, says_mean};
+use crate::columns::{Column, columns};
 use crate::fold::{stems, tidy};
 use crate::footnotes::Footnotes;
 use crate::found::{Found, Raw};
@@ -14,6 +14,7 @@ use crate::grid::{Cell, Grid, Row};
 use crate::heading::{by_place, filled_on, heading_rows, is_heading};
 use crate::least::Least;
 use crate::lexicon::lexicon;
+use crate::means::{self, says_mean};
 use crate::named::{Name, Named, named};
 use crate::recent::{Recent, recall};
 use crate::{Statistic, Unit, across, ask, lost, paired, row, sections, titles, unit_find, wrapped};
@@ -36,21 +37,23 @@ pub(crate) fn read(grids: Vec<Grid>) -> Found {
     let cells = grids.iter().flat_map(|g| &g.rows).flat_map(|r| &r.cells);
     let decimal = cell::decimal_of(cells.filter(|c| !c.typed).map(|c| &*c.text));
     let titles = grids.iter().flat_map(|g| g.rows.iter().take(6)).filter(|r| filled(r) == 1).map(Row::joined);
-    let says = |t: String| t.chars().count() < SENTENCE && says_mean(&t) && !of_one(&t);
+    let says = |t: String| t.chars().count() < SENTENCE && means::titled(&t) && !of_one(&t);
     let mean = titles.into_iter().any(says) || are_means(&grids);
     let habits = Habits { decimal, mean, all_in: all_in(&grids) };
     let (footnotes, least) = (Footnotes::of(&grids).into(), Least::told(&grids));
     let mut found = Found { footnotes, least, ..Found::default() };
     for mut grid in grids.into_iter().flat_map(sections::cut) {
         paired::apart(&mut grid);
-        let habits = Habits { mean: habits.mean || says_mean(&grid.title), ..habits };
+        let habits = Habits { mean: habits.mean || means::titled(&grid.title), ..habits };
         let (from, title) = (found.raw.len(), grid.title.clone());
         let (known, told) = (lost::candidates(&grid), found.unknown.len());
+        let heads = means::heads(&grid);
         read_grid(paired::joined(&grid).unwrap_or(grid), habits, &mut found);
         // What no column tells of: notes. The result of a day is no mean.
         let plain = |r: &&mut Raw| r.reading.statistic == Statistic::Single && r.date.is_empty();
         let single = found.raw.iter_mut().skip(from).filter(|_| habits.mean).filter(plain);
         single.for_each(|r| r.reading.statistic = Statistic::Mean);
+        means::below(&heads, found.raw.get_mut(from..).unwrap_or_default());
         // A list under "limits" may be one of them.
         let limits = matches!(lexicon().column(&title), Some((ReportColumn::Limit, _)));
         let noted = found.raw.iter_mut().skip(from).filter(|r| limits && r.series.is_none());

@@ -28,7 +28,8 @@ pub(crate) struct Found {
 pub(crate) fn begins(text: &str) -> bool {
     let lower = |c: char| c.to_lowercase().next().unwrap_or(c);
     let chars: Vec<char> = tidy(text.trim_start()).chars().take(40).map(lower).collect();
-    chars.first().is_some_and(|c| FIRST.contains(c)) && per_litre(&chars, 0).or_else(|| whole(&chars, 0)).is_some()
+    chars.first().is_some_and(|c| FIRST.contains(c))
+        && per_litre(&chars, &chars, 0).or_else(|| whole(&chars, 0)).is_some()
 }
 
 /// Every unit of a text, from left to right.
@@ -93,10 +94,15 @@ fn first_from(shown: &[char], chars: &[char], from: usize) -> Option<Found> {
         if !FIRST.contains(first) || before.is_some_and(|c| c.is_alphabetic() || matches!(c, '°' | '/')) {
             return None;
         }
-        let (unit, scale, end, inside) = per_litre(chars, at).or_else(|| whole(chars, at))?;
+        let (unit, scale, end, inside) = per_litre(shown, chars, at).or_else(|| whole(chars, at))?;
         let cut = |from: usize, to: usize| shown.get(from..to).unwrap_or_default().iter().collect::<String>().into();
         Some(Found { unit, scale, start: at, end, inside: cut(inside.0, inside.1), text: cut(at, end) })
     })
+}
+
+/// "mg SO4=/L", "mg NO3-/l", "mg Ca++/l".
+fn is_charge(c: char) -> bool {
+    matches!(c, '+' | '-' | '=')
 }
 
 type Hit = (Unit, f64, usize, (usize, usize));
@@ -124,7 +130,7 @@ fn footnoted(chars: &[char], end: usize) -> bool {
 
 /// "mg" before "/l", and glued to what is counted: "mgN/l", "mgCaCO3/l".
 fn ends_above(chars: &[char], end: usize, glued: bool) -> bool {
-    let inside = chars.iter().skip(end).take_while(|c| c.is_ascii_alphanumeric() || matches!(c, '-' | '+')).count();
+    let inside = chars.iter().skip(end).take_while(|c| c.is_ascii_alphanumeric() || is_charge(**c)).count();
     let stroke = matches!(chars.get(end + inside), Some('/' | '.' | '·' | '*' | '×' | '⋅' | ' '));
     ends_word(chars, end) || glued && inside <= 6 && stroke
 }
@@ -140,18 +146,22 @@ fn whole(chars: &[char], at: usize) -> Option<Hit> {
 }
 
 /// `mg/l`, `mg N/l`, `mg(Cl2)/L`, `mg l-1`, `g/m3`.
-fn per_litre(chars: &[char], at: usize) -> Option<Hit> {
+fn per_litre(shown: &[char], chars: &[char], at: usize) -> Option<Hit> {
     ABOVE.iter().find_map(|&(text, unit, scale)| {
         let glued = text.len() > 1 && scale <= 1.0;
         let above = starts(chars, at, text).filter(|&end| ends_above(chars, end, glued))?;
         let (stroke, below) = stroke(chars, above)?;
         let inside: String = chars.get(above..stroke)?.iter().collect();
         let plain = inside.chars().all(|c| {
-            c.is_alphanumeric() || matches!(c, ' ' | '(' | ')' | '[' | ']' | '+' | '-' | ',' | '.' | '·' | '_')
+            c.is_alphanumeric() || is_charge(c) || matches!(c, ' ' | '(' | ')' | '[' | ']' | ',' | '.' | '·' | '_')
         });
-        // "Mg mg/L", "(Mg) 19 mg/l": the first is magnesium.
-        let other = |w: &str| ABOVE.iter().any(|(text, ..)| *text == w) || w.starts_with(|c: char| c.is_ascii_digit());
-        if !plain || inside.split_whitespace().count() > 3 || inside.split_whitespace().any(other) {
+        // "Mg mg/L", "(Mg) 19 mg/l": the first is magnesium; in "mg Mg/L" the second is. "mg SO4 2-/L" has a charge.
+        let charge = |w: &str| matches!(w.as_bytes(), [_, sign] if is_charge(char::from(*sign)));
+        let number = |w: &str| w.starts_with(|c: char| c.is_ascii_digit()) && !charge(w);
+        let other = |w: &str| ABOVE.iter().any(|(text, ..)| *text == w) || number(w);
+        let of_magnesium =
+            text == "mg" && shown.get(above..stroke) == Some(&[' ', 'M', 'g']) && shown.get(at) == Some(&'m');
+        if !plain || inside.split_whitespace().count() > 3 || inside.split_whitespace().any(other) && !of_magnesium {
             return None;
         }
         let below = (below..chars.len()).find(|&i| chars.get(i) != Some(&' '))?;
@@ -250,6 +260,11 @@ mod tests {
             ("N.T.U", Unit::Ntu, 1.0, ""),
             ("TE(F)", Unit::Ntu, 1.0, ""),
             ("Mg mg/L", Unit::MgPerL, 1.0, ""),
+            ("mg Mg/L", Unit::MgPerL, 1.0, " mg"),
+            ("mg SO4=/L", Unit::MgPerL, 1.0, " so4="),
+            ("mgSO4--/L", Unit::MgPerL, 1.0, "so4--"),
+            ("mg SO4 2-/L", Unit::MgPerL, 1.0, " so4 2-"),
+            ("mg Ca²⁺/l", Unit::MgPerL, 1.0, " ca2+"),
             ("Magnesium (Mg) 19,0 mg/l", Unit::MgPerL, 1.0, ""),
         ] {
             let found = find(text).unwrap_or_else(|| panic!("{text}"));

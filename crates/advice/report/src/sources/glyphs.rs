@@ -82,12 +82,36 @@ pub(crate) fn lines(glyphs: Vec<Glyph>) -> Vec<Line> {
             None => rows.push((glyph.y, glyph.size, vec![glyph])),
         }
     }
+    let mut rows = with_lowered(rows);
     attach(small, &mut rows);
     rows.sort_by(|a, b| a.0.total_cmp(&b.0));
     let printed = rows.into_iter().map(|(y, size, row)| Printed { y, size, pieces: pieces(row, y) });
     let lines = middle::joined(printed.collect());
     lines.into_iter().zip(1_u32..).map(|(line, number)| Line { number, pieces: line.pieces }).collect()
 }
+
+/// Digits set lower than the letter before them, though hardly smaller ("PO4"), belong to its line.
+fn with_lowered(rows: Vec<(f64, f64, Vec<Glyph>)>) -> Vec<(f64, f64, Vec<Glyph>)> {
+    let mut out: Vec<(f64, f64, Vec<Glyph>)> = Vec::with_capacity(rows.len());
+    for (y, size, row) in rows {
+        let letter = |g: &Glyph| matches!(g.text, Letters::One(c) if c.is_alphabetic());
+        let digit = |g: &Glyph| matches!(g.text, Letters::One(c) if c.is_ascii_digit());
+        let above = out.last_mut().filter(|(line, line_size, glyphs)| {
+            let behind = |g: &Glyph| {
+                glyphs.iter().any(|l| letter(l) && g.size < l.size && (g.x0 - l.x1).abs() <= LOWERED * line_size)
+            };
+            y - line <= 0.55 * line_size && row.iter().all(|g| digit(g) && behind(g))
+        });
+        match above {
+            Some((.., glyphs)) => glyphs.extend(row),
+            None => out.push((y, size, row)),
+        }
+    }
+    out
+}
+
+/// A lowered digit stands so near to its letter, in heights.
+const LOWERED: f64 = 0.1;
 
 /// The height that most glyphs have, in steps of half a point.
 fn typical_size(glyphs: &[Glyph]) -> f64 {

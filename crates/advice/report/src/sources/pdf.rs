@@ -14,7 +14,7 @@ use hayro_syntax::{LoadPdfError, Pdf};
 use super::glyphs::{Glyph, Letters, lines};
 use crate::grid::Grid;
 use crate::{Refusal, RefusalKind};
-use crate::{glued, layout, prose};
+use crate::{glued, layout, onward, prose};
 
 /// Most pages that are read.
 const MOST_PAGES: usize = 2_000;
@@ -43,6 +43,7 @@ pub(crate) fn grids(bytes: &[u8]) -> Result<(Vec<Grid>, Option<Refusal>), Refusa
         }
     })?;
     let (mut out, mut scanned, mut text, mut unreadable) = (Vec::new(), Vec::new(), 0, 0);
+    let mut before = Vec::new();
     let cache = InterpreterCache::new();
     for (page, number) in pdf.pages().iter().zip(1_u32..).take(MOST_PAGES) {
         let mut content = Content::default();
@@ -58,7 +59,9 @@ pub(crate) fn grids(bytes: &[u8]) -> Result<(Vec<Grid>, Option<Refusal>), Refusa
         unreadable += content.unreadable;
         let mut lines = prose::sentences(prose::in_order(lines(content.glyphs)));
         glued::cut(&mut lines);
+        let lines = onward::headed(&before, lines);
         out.extend(layout::grids(&lines).into_iter().map(|g| Grid { page: Some(number), ..g }));
+        before = lines;
     }
     if unreadable > text {
         return Err(Refusal::new(
