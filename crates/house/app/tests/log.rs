@@ -91,7 +91,7 @@ fn what_is_far_from_usual_is_asked_about_and_written_once_the_keeper_says_so() {
     for (arguments, told) in [
         (&["add", "food", "50 g"][..], "times the usual"),
         (&["add", "dose", "Bottle one", "60 mL"], "times the usual"),
-        (&["add", "change", "60 L"], "Really?"),
+        (&["add", "change", "80 L"], "may be changed at once"),
         (&["add", "test", "nitrate", "400 mg/L NO3"], "Really?"),
     ] {
         let (code, out, err) = said(&book, &top(), arguments);

@@ -37,10 +37,12 @@ fn minded(plan: &Plan) -> Vec<Note> {
     notes
 }
 
-/// What has a number of this tank stands open; what goes for every change is folded, as Care says it again step by step.
+/// What has a number of this tank stands open, and when no water is changed at all (harm rule 5); what goes for every change is
+/// folded, as Care says it again step by step.
 fn minded_said(sheet: &Sheet, plan: &Plan) -> Markup {
     let why = |note: &Note| note.key.as_deref().and_then(|key| plan.why(key));
-    let (worked, every): (Vec<Note>, Vec<Note>) = minded(plan).into_iter().partition(|note| why(note).is_some());
+    let open = |note: &Note| why(note).is_some() || note.key.as_deref() == Some("tap_notice");
+    let (worked, every): (Vec<Note>, Vec<Note>) = minded(plan).into_iter().partition(open);
     html! {
         @for note in &worked { p { (sentence(&note.text)) (sheet.why(why(note))) } }
         @if !every.is_empty() {
