@@ -26,10 +26,11 @@ pub(crate) struct Found {
 
 /// Whether a text begins with a unit.
 pub(crate) fn begins(text: &str) -> bool {
-    let lower = |c: char| c.to_lowercase().next().unwrap_or(c);
-    let chars: Vec<char> = tidy(text.trim_start()).chars().take(40).map(lower).collect();
-    chars.first().is_some_and(|c| FIRST.contains(c))
-        && per_litre(&chars, &chars, 0).or_else(|| whole(&chars, 0)).is_some()
+    let lower = |c: &char| c.to_lowercase().next().unwrap_or(*c);
+    let shown: Vec<char> = tidy(text.trim_start()).chars().take(40).collect();
+    let chars: Vec<char> = shown.iter().map(lower).collect();
+    let unit = || per_litre(&shown, &chars, 0).or_else(|| whole(&chars, 0));
+    chars.first().is_some_and(|c| FIRST.contains(c)) && unit().is_some()
 }
 
 /// Every unit of a text, from left to right.
@@ -158,7 +159,7 @@ fn per_litre(shown: &[char], chars: &[char], at: usize) -> Option<Hit> {
         // "Mg mg/L", "(Mg) 19 mg/l": the first is magnesium; in "mg Mg/L" the second is. "mg SO4 2-/L" has a charge.
         let charge = |w: &str| matches!(w.as_bytes(), [_, sign] if is_charge(char::from(*sign)));
         let number = |w: &str| w.starts_with(|c: char| c.is_ascii_digit()) && !charge(w);
-        let other = |w: &str| ABOVE.iter().any(|(text, ..)| *text == w) || number(w);
+        let other = |w: &str| ABOVE.iter().any(|(text, ..)| *text == w.trim_start_matches(['(', '['])) || number(w);
         let of_magnesium =
             text == "mg" && shown.get(above..stroke) == Some(&[' ', 'M', 'g']) && shown.get(at) == Some(&'m');
         if !plain || inside.split_whitespace().count() > 3 || inside.split_whitespace().any(other) && !of_magnesium {
@@ -275,6 +276,7 @@ mod tests {
         let spelled = WHOLE.iter().chain(&MORE).flat_map(|(_, _, texts)| texts.iter());
         let all = spelled.chain(ABOVE.iter().map(|(text, ..)| text));
         assert!(all.clone().count() > 60 && all.into_iter().all(|t| t.starts_with(FIRST)));
+        assert!(begins("mg Mg/L") && !begins("Mg mg/L") && !begins("Mg (mg/l)"));
         for text in ["Mg", "magnesium", "no./100ml", "Nitrates/50 + Nitrites/3", "F", "g", "mg/l C".get(5..).unwrap()] {
             assert_eq!(find(text), None, "{text}");
         }

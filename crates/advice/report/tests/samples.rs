@@ -109,6 +109,13 @@ fn reports_of_a_seventh_round_are_read_right() {
     assert!(complaints.is_empty() && all.len() <= left.len(), "\n{all:#?}\n");
 }
 
+/// The reports of `eighth/make.py`: those of an eighth round that taught something.
+#[test]
+fn reports_of_an_eighth_round_are_read_right() {
+    let complaints = complaints("eighth");
+    assert!(complaints.is_empty(), "\n{}\n", complaints.join("\n"));
+}
+
 #[test]
 fn every_sample_is_read_right() {
     let complaints = complaints("samples");
