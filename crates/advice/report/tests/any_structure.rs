@@ -120,3 +120,13 @@ proptest! {
         holds(&changed(sample(names[which]), &changes));
     }
 }
+
+/// Found by `pages_of_pdf`: a length within a font that nothing can hold.
+#[test]
+fn a_font_of_a_length_that_nothing_can_hold_is_told() {
+    let mut bytes = sample("abroad/20-zone.pdf");
+    let from = ((bytes.len() as u128 * 4_022_300_137_148_551_334) >> 64) as usize;
+    let digit = (from..bytes.len()).find(|&i| bytes[i].is_ascii_digit()).unwrap();
+    bytes.splice(digit..=digit, [b'9'; 19]);
+    holds(&bytes);
+}

@@ -1,6 +1,7 @@
 //! PDF files with text: glyphs with their places, then lines and columns.
 
 use std::collections::BTreeMap;
+use std::panic::{AssertUnwindSafe, catch_unwind};
 
 use hayro_interpret::font::GlyphRun;
 use hayro_interpret::hayro_cmap::BfString;
@@ -9,6 +10,7 @@ use hayro_interpret::{
     BlendMode, ClipPath, Context, Device, DrawMode, DrawProps, Image, ImageDrawProps, InterpreterCache,
     InterpreterSettings, SoftMask, interpret_page,
 };
+use hayro_syntax::page::Page;
 use hayro_syntax::{LoadPdfError, Pdf};
 
 use super::glyphs::{Glyph, Letters, lines};
@@ -33,25 +35,12 @@ struct Content {
 
 /// The tables and lines of a file, and the pages that are pictures.
 pub(crate) fn grids(bytes: &[u8]) -> Result<(Vec<Grid>, Option<Refusal>), Refusal> {
-    let pdf = Pdf::new(bytes.to_vec()).map_err(|error| match error {
-        LoadPdfError::Decryption(_) => Refusal::new(
-            RefusalKind::Encrypted,
-            "The PDF needs a password. Open it, and print it to a new PDF without one.",
-        ),
-        LoadPdfError::Invalid => {
-            Refusal::new(RefusalKind::Damaged, "The PDF is damaged and can't be opened. Download it again.")
-        }
-    })?;
+    let pdf = opened(bytes)?;
     let (mut out, mut scanned, mut text, mut unreadable) = (Vec::new(), Vec::new(), 0, 0);
     let mut before = Vec::new();
     let cache = InterpreterCache::new();
     for (page, number) in pdf.pages().iter().zip(1_u32..).take(MOST_PAGES) {
-        let mut content = Content::default();
-        let start = Affine::new(page.initial_transform(true).as_coeffs());
-        let (width, height) = page.render_dimensions();
-        let bounds = Rect::new(0.0, 0.0, f64::from(width), f64::from(height));
-        let mut context = Context::new(start, bounds, &cache, pdf.xref(), InterpreterSettings::default());
-        interpret_page(page, &mut context, &mut content);
+        let content = content(&pdf, page, &cache)?;
         if content.pictures > 0 && content.glyphs.len() < SCANNED_BELOW {
             scanned.push(number.to_string());
         }
@@ -75,6 +64,38 @@ pub(crate) fn grids(bytes: &[u8]) -> Result<(Vec<Grid>, Option<Refusal>), Refusa
         (n, Some(refusal)) if n < SCANNED_BELOW => Err(refusal),
         (_, pictures) => Ok((out, pictures)),
     }
+}
+
+fn damaged() -> Refusal {
+    Refusal::new(RefusalKind::Damaged, "The PDF is damaged and can't be opened. Download it again.")
+}
+
+/// What the library for PDF answers. Broken files make it stop in the middle of a sum (lengths in fonts, where overflow is looked
+/// for): for whoever has such a file that is a damaged one. Our own code stays outside.
+fn unbroken<T>(read: impl FnOnce() -> T) -> Result<T, Refusal> {
+    catch_unwind(AssertUnwindSafe(read)).map_err(|_| damaged())
+}
+
+fn opened(bytes: &[u8]) -> Result<Pdf, Refusal> {
+    unbroken(|| Pdf::new(bytes.to_vec()))?.map_err(|error| match error {
+        LoadPdfError::Decryption(_) => Refusal::new(
+            RefusalKind::Encrypted,
+            "The PDF needs a password. Open it, and print it to a new PDF without one.",
+        ),
+        LoadPdfError::Invalid => damaged(),
+    })
+}
+
+fn content<'a>(pdf: &'a Pdf, page: &'a Page<'a>, cache: &InterpreterCache<'a>) -> Result<Content, Refusal> {
+    unbroken(|| {
+        let mut content = Content::default();
+        let start = Affine::new(page.initial_transform(true).as_coeffs());
+        let (width, height) = page.render_dimensions();
+        let bounds = Rect::new(0.0, 0.0, f64::from(width), f64::from(height));
+        let mut context = Context::new(start, bounds, cache, pdf.xref(), InterpreterSettings::default());
+        interpret_page(page, &mut context, &mut content);
+        content
+    })
 }
 
 fn scanned_pages(pages: &[String]) -> Refusal {
