@@ -40,6 +40,7 @@ pub(crate) fn read(grid: &Grid, habits: Habits, found: &mut Found) {
     // One or two determinands may head a table that explains them: it is of waters where it names places.
     let few = distinct(first) < 3 && roles.first() != Some(&Some(ReportColumn::Place));
     let doubt = few.then(|| format!("Does the table under \"{}\" hold results?", first.joined()));
+    let named = data.iter().filter(|r| !r.text(0).trim().is_empty()).count() >= FEW;
     for row in data {
         let statistic = says(row);
         if statistic.is_some_and(tells_no_result) || row.text(0).contains('%') && !statistic.is_some_and(is_result) {
@@ -51,10 +52,17 @@ pub(crate) fn read(grid: &Grid, habits: Habits, found: &mut Found) {
             group: if statistic.is_some_and(is_result) { String::new() } else { place },
             date,
             heading: String::new(),
-            doubt: doubt.clone(),
+            doubt: doubt.clone().or_else(|| stray(row).filter(|_| named)),
         };
         row::across(grid, [Some(&*head), units, limits], row, &column, habits, found);
     }
+}
+
+/// The question about a line of one cell and no name: a raised figure of the row beside it, or a result.
+fn stray(row: &Row) -> Option<String> {
+    let mut filled = row.cells.iter().filter(|c| !c.text.trim().is_empty());
+    let only = filled.next().filter(|_| filled.next().is_none())?;
+    row.text(0).trim().is_empty().then(|| format!("\"{}\" stands alone in its line: is it a result?", only.text.trim()))
 }
 
 /// What a cell of the heading names: a determinand, or a degree of hardness alone.

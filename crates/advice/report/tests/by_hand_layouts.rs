@@ -149,3 +149,21 @@ fn units_may_name_rows() {
     let all = taken(&format!("Average hardness of this zone, expressed as;Value\n{rows}"));
     assert_eq!(all, ["hardness_total mean 29.8", "hardness_total mean 2.09", "hardness_total mean 1.67"]);
 }
+
+/// What brewers reckon of alkalinity, calcium and magnesium is no alkalinity.
+#[test]
+fn residual_alkalinity_is_no_alkalinity() {
+    let text = "Mineral;Unit;Average\nTotal alkalinity (as CaCO3);ppm;120\nResidual alkalinity (as CaCO3);ppm;59\nCalcium;ppm;80\n";
+    assert_eq!(taken(text), ["alkalinity mean 120", "calcium mean 80"]);
+}
+
+/// A footnote's raised figure, or a limit that slipped out of its row, stands alone under the names.
+#[test]
+fn a_number_alone_in_its_line_is_asked_about() {
+    let named = "Community;Nitrate (as NO3) mg/L;Sodium mg/L;Calcium mg/L\nNorthby;24;31;60\nSouthby;37;28;55\n";
+    let sound = taken(named);
+    assert_eq!(sound.len(), 6);
+    assert_eq!(taken(&format!("{named};50;;\n")), sound);
+    let asked = read_text(&format!("{named};50;;\n")).readings.iter().filter(|r| r.question.is_some()).count();
+    assert_eq!(asked, 1, "it is kept");
+}
