@@ -56,6 +56,21 @@ fn rule_8_more_than_a_tenth_of_an_old_tank_at_once_is_told() {
     assert!(of(june(1, 8).checked_sub(jiff::ToSpan::days(90)).unwrap_or_else(|fault| panic!("{fault}"))));
 }
 
+/// What lives in the sponge takes the ammonia: it is left alone while some shows, and due again when none does.
+#[test]
+fn rule_7_the_sponge_is_not_squeezed_while_ammonia_shows() {
+    let (tank, plan) = planned(HOUSEHOLD);
+    let long_ago = june(1, 8).checked_sub(jiff::ToSpan::days(90)).unwrap_or_else(|fault| panic!("{fault}"));
+    let squeezed = |date: i8, mg: Option<f64>| {
+        let read = mg.map(|mg| (june(date, 7), read("ammonia_n", mg)));
+        let entries = [(long_ago.clone(), What::Food { grams: 0.2 })].into_iter().chain(read).collect();
+        let day = day(&tank, &plan, &log(entries), &june(date, 8));
+        day.act("sponge").is_some() || day.change.is_some_and(|sheet| sheet.along.iter().any(|act| act.key == "sponge"))
+    };
+    let due = (1..=30).find(|date| squeezed(*date, None)).unwrap_or_else(|| panic!("the sponge is due some day"));
+    assert!(squeezed(due, Some(0.0)) && !squeezed(due, Some(0.5)), "{due}");
+}
+
 #[test]
 fn rule_4_months_of_topping_up_are_counted() {
     // By hand: 8 × 30.4 days × 0.6 L = 145.9 L poured into so many litres.
