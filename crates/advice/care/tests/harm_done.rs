@@ -142,10 +142,8 @@ fn rule_7_ammonia_beside_lost_alkalinity_rules_rows_and_sheet() {
     // The calendar outlives the day: no litres, no grams of food.
     let events = events(&tank, &plan, &log(readings(0.05)), &june(13, 8));
     let of = |key: &str| events.iter().find(|event| event.key == key).map(|event| event.summary.clone());
-    assert_eq!(
-        of("change").as_deref().unwrap_or("Change water: litres as Care says that day"),
-        "Change water: litres as Care says that day"
-    );
+    // No change may be due in its weeks; one that is has no litres.
+    assert!(of("change").is_none_or(|says| says == "Change water: litres as Care says that day"));
     assert_eq!(of("feed").as_deref(), Some("Feed: see Care first"));
 }
 

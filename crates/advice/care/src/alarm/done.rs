@@ -128,11 +128,10 @@ fn told(asked: &str) -> String {
 pub(super) fn unsure(past: &Past, pen: &Pen) -> Vec<Alarm> {
     let fresh = book().routine.number.alarm_days.value as i64;
     let latest = |of: &str| -> Option<(Date, Reading)> {
-        let tests = past.entries().rev().filter_map(|(date, kept)| match &kept.entry.what {
+        past.entries().rev().find_map(|(date, kept)| match &kept.entry.what {
             What::Test(reading) if reading.of == of => Some((date, reading.clone())),
             _ => None,
-        });
-        { tests }.next()
+        })
     };
     let one = |of: &str, name: &str| {
         let (date, reading) = latest(of)?;
