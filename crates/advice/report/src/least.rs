@@ -1,6 +1,8 @@
 //! What a method can see, where a table has two columns of it: what it detects ("MDL"), and from where on the laboratory
 //! reports a number ("RL").
 
+use knowledge::ReportWord;
+
 use crate::fold::words;
 use crate::grid::{Grid, Row};
 use crate::lexicon::lexicon;
@@ -14,54 +16,12 @@ pub(crate) enum Least {
     Reported,
 }
 
-/// Words for each, folded.
-const DETECTED: [&str; 14] = [
-    "mdl",
-    "lod",
-    "dl",
-    "detection",
-    "detect",
-    "nwg",
-    "ng",
-    "nachweisgrenze",
-    "ld",
-    "ldm",
-    "detectiegrens",
-    "detectielimiet",
-    "aantoonbaarheidsgrens",
-    "deteccion",
-];
-const REPORTED: [&str; 22] = [
-    "rl",
-    "mrl",
-    "pql",
-    "loq",
-    "lor",
-    "rdl",
-    "reporting",
-    "quantification",
-    "quantitation",
-    "bg",
-    "bestimmungsgrenze",
-    "berichtsgrenze",
-    "lq",
-    "lc",
-    "lqm",
-    "lcm",
-    "quantif",
-    "rg",
-    "rapportagegrens",
-    "bepalingsgrens",
-    "rapportagelimiet",
-    "cuantificacion",
-];
-
 impl Least {
     /// What a text speaks of, be it "<MDL" or a heading; none where it speaks of both or of neither.
     pub fn of(text: &str) -> Option<Least> {
         let all = words(text);
-        let says = |of: &[&str]| all.iter().any(|w| of.contains(&w.as_str()));
-        match (says(&DETECTED), says(&REPORTED)) {
+        let says = |kind: ReportWord| all.iter().any(|w| lexicon().is(kind, w));
+        match (says(ReportWord::Detected), says(ReportWord::Reported)) {
             (true, false) => Some(Least::Detected),
             (false, true) => Some(Least::Reported),
             _ => None,

@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::OnceLock;
 
-use knowledge::{Names, ReportColumn, book};
+use knowledge::{Names, ReportColumn, ReportWord, book};
 
 use crate::fold::{position, stems, undotted, words};
 use crate::recent::{Recent, recall};
@@ -35,6 +35,7 @@ pub(crate) struct Lexicon {
     /// Places in `columns` by first word.
     columns_by_first: BTreeMap<String, Vec<usize>>,
     beside: BTreeSet<String>,
+    words: BTreeMap<ReportWord, BTreeSet<String>>,
     /// The words of each determinand's symbols.
     symbol_words: BTreeMap<&'static str, BTreeSet<String>>,
     basis: Vec<(&'static str, Vec<String>)>,
@@ -73,30 +74,13 @@ fn mark(text: &str) -> String {
     text.to_lowercase().chars().filter(|c| !matches!(c, '.' | ' ')).collect()
 }
 
-/// The words of a heading without those that only join the others: "nb de mesures" is "nb mesures".
-fn unjointed(heading: &str) -> Vec<String> {
-    let mut stems = stems(&undotted(heading));
-    let joint = |w: &String| JOINTS.contains(&w.as_str());
-    if !stems.iter().all(joint) {
-        stems.retain(|w| !joint(w));
-    }
-    stems
-}
-
-/// Words that join others, folded.
-const JOINTS: [&str; 16] =
-    ["of", "the", "de", "du", "des", "la", "le", "les", "l", "del", "los", "las", "el", "der", "van", "het"];
-
-/// Whether a heading begins with a word for a number of things, folded.
-fn is_number_of(stems: &[String]) -> bool {
-    const NUMBERS: [&str; 12] =
-        ["number", "no", "nr", "num", "nb", "nbre", "nbr", "nombre", "anzahl", "anz", "aantal", "numero"];
-    stems.len() > 1 && stems.first().is_some_and(|w| NUMBERS.contains(&w.as_str()))
-}
-
 impl Lexicon {
     fn new() -> Lexicon {
-        let mut made = Lexicon::default();
+        let single = |(kind, names): (&ReportWord, &Names)| {
+            let all = all(names).map(|(_, name)| name).chain(&names.symbols);
+            (*kind, all.flat_map(|name| words(name)).collect())
+        };
+        let mut made = Lexicon { words: book().headings.word.iter().map(single).collect(), ..Lexicon::default() };
         for (key, determinand) in &book().determinands {
             made.add(&determinand.names(), Target::Determinand(key, None));
             for (basis, names) in &determinand.counted {
@@ -107,7 +91,8 @@ impl Lexicon {
         made.add(&headings.apart, Target::Apart);
         for (column, names) in &headings.column {
             for (language, name) in all(names) {
-                made.columns.extend(Some(unjointed(name)).filter(|s| !s.is_empty()).map(|s| (*column, s, language)));
+                let stems = Some(made.unjointed(name)).filter(|s| !s.is_empty());
+                made.columns.extend(stems.map(|s| (*column, s, language)));
             }
         }
         // The longest heading that fits is meant.
@@ -183,6 +168,26 @@ impl Lexicon {
         self.beside.contains(stem)
     }
 
+    /// Whether a folded word is one of a kind.
+    pub fn is(&self, kind: ReportWord, word: &str) -> bool {
+        self.words.get(&kind).is_some_and(|words| words.contains(word))
+    }
+
+    /// The words of a heading without those that only join the others: "nb de mesures" is "nb mesures".
+    fn unjointed(&self, heading: &str) -> Vec<String> {
+        let mut stems = stems(&undotted(heading));
+        let joint = |w: &String| self.is(ReportWord::Joint, w);
+        if !stems.iter().all(joint) {
+            stems.retain(|w| !joint(w));
+        }
+        stems
+    }
+
+    /// Whether a heading begins with a word for a number of things, folded.
+    fn is_number_of(&self, stems: &[String]) -> bool {
+        stems.len() > 1 && stems.first().is_some_and(|w| self.is(ReportWord::Number, w))
+    }
+
     /// The bases that words name, in the order in which they stand.
     pub fn bases(&self, stems: &[String]) -> Vec<&'static str> {
         let mut at: Vec<usize> = stems.iter().filter_map(|s| self.basis_by_first.get(s)).flatten().copied().collect();
@@ -209,7 +214,7 @@ impl Lexicon {
     }
 
     fn column_of(&self, heading: &str) -> Option<(ReportColumn, bool)> {
-        let stems = unjointed(heading);
+        let stems = self.unjointed(heading);
         // Places of the headings that stand in it, the longest first.
         let mut at: Vec<usize> = stems.iter().filter_map(|s| self.columns_by_first.get(s)).flatten().copied().collect();
         at.sort_unstable();
@@ -232,7 +237,7 @@ impl Lexicon {
         let limit = best().find(|c| c.0 == ReportColumn::Limit);
         let limit = limit.or_else(|| best().all(|c| statistic(c.0)).then(any_limit).flatten());
         // "Nb de mesures", "Number of results": how many there are, whatever of.
-        if best().all(|c| statistic(c.0)) && limit.is_none() && is_number_of(&stems) {
+        if best().all(|c| statistic(c.0)) && limit.is_none() && self.is_number_of(&stems) {
             return Some((ReportColumn::Count, false));
         }
         // "Source de la Combe" is a place, though "source" alone may head a column of where a substance comes from.

@@ -1,6 +1,6 @@
 //! Words that say that values are means: of a column, of what stands under a line, of a whole report.
 
-use knowledge::ReportColumn;
+use knowledge::{ReportColumn, ReportWord};
 
 use crate::Statistic;
 use crate::dates::is_year;
@@ -11,15 +11,12 @@ use crate::lexicon::lexicon;
 use crate::named::Named;
 use crate::table::name_of;
 
-/// Words behind "means" where it explains something.
-const EXPLAINS: [&str; 12] = ["not", "that", "the", "a", "an", "below", "less", "under", "no", "none", "it", "result"];
-
 /// Whether words say that a value is a mean.
 pub(crate) fn says_mean(text: &str) -> bool {
     let mut stems = stems(text);
     // "ND means not detected."
     let all = words(text);
-    let explains = |w: &[String]| matches!(w, [a, b] if a == "means" && EXPLAINS.contains(&b.as_str()));
+    let explains = |w: &[String]| matches!(w, [a, b] if a == "means" && lexicon().is(ReportWord::Explained, b));
     if all.windows(2).any(explains) {
         stems.retain(|w| w != "mean");
     }
@@ -32,56 +29,14 @@ fn names() -> impl Iterator<Item = Vec<String>> {
     names.filter(|n| n.chars().count() > 3).map(|n| stems(n))
 }
 
-/// Words for a mean that say other things too, folded: "medio ambiente", "what does it mean", "average household".
-const OTHERWISE: [&str; 18] = [
-    "mean",
-    "means",
-    "average",
-    "averaging",
-    "averaged",
-    "mittel",
-    "schnitt",
-    "mittlere",
-    "mittlerer",
-    "mittleres",
-    "mittleren",
-    "durchschnittlich",
-    "moyen",
-    "moyenne",
-    "gemiddeld",
-    "gemiddelde",
-    "medio",
-    "media",
-];
-/// Small words around them.
-const SMALL: [&str; 22] = [
-    "on", "an", "a", "of", "the", "in", "for", "im", "en", "de", "del", "du", "des", "la", "der", "por", "como",
-    "termino", "water", "van", "het", "per",
-];
-/// Words of a title that speak of all values, folded.
-const OF_ALL: [&str; 12] = [
-    "quality",
-    "qualite",
-    "qualitat",
-    "wasserqualitat",
-    "calidad",
-    "kwaliteit",
-    "waterkwaliteit",
-    "composition",
-    "zusammensetzung",
-    "samenstelling",
-    "composicion",
-    "analysis",
-];
-
 /// Whether words of a title say that the values are means: words that say other things too count only beside one that
 /// speaks of values, or alone.
 pub(crate) fn titled(text: &str) -> bool {
     let (all, stems) = (words(text), stems(text));
-    let small = |w: &str| SMALL.contains(&w);
+    let small = |w: &str| lexicon().is(ReportWord::Small, w);
     let meant = |at: usize, name: &[String]| {
         let own = all.get(at..at + name.len()).unwrap_or_default();
-        if own.iter().any(|w| !small(w) && !OTHERWISE.contains(&w.as_str())) {
+        if own.iter().any(|w| !small(w) && !lexicon().is(ReportWord::AlsoMean, w)) {
             return true;
         }
         let before = all.iter().take(at).rev().find(|w| !small(w));
@@ -100,7 +55,7 @@ fn speaks(word: &str) -> bool {
         let role = lexicon().column(word).map(|(role, _)| role);
         matches!(role, Some(ReportColumn::Value | ReportColumn::Name | ReportColumn::Range))
     };
-    is_year(word) || OF_ALL.contains(&word) || value() || matches!(name_of(word), Named::Determinand(_))
+    is_year(word) || lexicon().is(ReportWord::OfAll, word) || value() || matches!(name_of(word), Named::Determinand(_))
 }
 
 /// Most lines under a line that says that they are means.

@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use knowledge::ReportColumn;
+use knowledge::{ReportColumn, ReportWord};
 
 use crate::fold::{stems, tidy, undotted, words};
 use crate::lexicon::{Entry, Target, lexicon};
@@ -148,16 +148,11 @@ fn finish(key: &'static str, counted: Option<&'static str>, by_symbol: bool, bes
             || !lexicon.bases(std::slice::from_ref(word)).is_empty()
             || word.chars().all(|c| c.is_ascii_digit())
             || word.chars().count() == 1
-            || FORMULAS.contains(&word.as_str())
+            || lexicon.is(ReportWord::Formula, word)
     };
     let strange = left.iter().filter(|w| !known(w)).cloned().collect();
     Named::Determinand(Name { key, counted, by_symbol, beside: beside.into(), strange })
 }
-
-/// Formulas and charges that stand beside a name, folded.
-pub(crate) const FORMULAS: [&str; 16] = [
-    "caco3", "hco3", "p2o5", "sio2", "cao", "no3", "no2", "nh4", "nh3", "po4", "so4", "cl2", "ca2", "mg2", "o2", "po43",
-];
 
 /// The longest name among the words; where two are alike, one that is none of ours, then the first.
 fn longest(all: &[String], prefer: Option<&str>) -> Option<(usize, &'static Entry)> {

@@ -1,6 +1,9 @@
 //! Columns that are none of results: the running numbers of the rows, and the bounds of classes.
 
+use knowledge::ReportWord;
+
 use crate::fold::stems;
+use crate::lexicon::lexicon;
 
 /// 1, 2, 3, 5: the numbers of the rows themselves.
 pub(crate) fn are_running(filled: &[&str]) -> bool {
@@ -19,21 +22,5 @@ pub(crate) fn is_class(heading: &str) -> bool {
     let all = stems(heading);
     let [class, which] = &all[..] else { return false };
     let short = which.chars().count() <= 3 && which.chars().all(|c| matches!(c, 'a'..='f' | 'i' | 'v' | '0'..='9'));
-    short && CLASSES.contains(&class.as_str())
+    short && lexicon().is(ReportWord::Class, class)
 }
-
-/// Words for a class of waters, folded.
-const CLASSES: [&str; 12] = [
-    "class",
-    "classe",
-    "klasse",
-    "clase",
-    "group",
-    "groupe",
-    "gruppe",
-    "groep",
-    "grupo",
-    "category",
-    "kategorie",
-    "categoria",
-];

@@ -1,12 +1,11 @@
 //! What each number of a text is there for: a result, what is allowed, what can be seen, something beside it.
 
-use knowledge::ReportColumn;
+use knowledge::{ReportColumn, ReportWord};
 
 use crate::cell::Number;
 use crate::dates::is_year;
 use crate::fold::words;
 use crate::lexicon::lexicon;
-use crate::named::FORMULAS;
 use crate::unit_find::{self, Found};
 use crate::{Statistic, Unit};
 
@@ -179,7 +178,7 @@ fn again(earlier: &[Piece<'_>], piece: &Piece<'_>) -> Role {
     };
     let bases = |p: &Piece<'_>| {
         let stems = crate::fold::stems(&p.behind);
-        let formula = stems.iter().find(|w| FORMULAS.contains(&w.as_str())).cloned();
+        let formula = stems.iter().find(|w| lexicon().is(ReportWord::Formula, w)).cloned();
         formula.or_else(|| lexicon().bases(&stems).first().map(|b| (*b).to_lowercase()))
     };
     let mut same = None;
@@ -206,7 +205,7 @@ fn again(earlier: &[Piece<'_>], piece: &Piece<'_>) -> Role {
 fn known(w: &String) -> bool {
     lexicon().is_beside(w)
         || w.chars().count() == 1
-        || FORMULAS.contains(&w.as_str())
+        || lexicon().is(ReportWord::Formula, w)
         || !lexicon().bases(std::slice::from_ref(w)).is_empty()
 }
 

@@ -44,7 +44,7 @@ pub use law::{LawRow, Place, Purchase, Verdict};
 pub use level::{Band, Feeding, Levels};
 pub use measure::{BlankKind, Lamp, LightBand, Measure, MeasureBlank, MeasureFigures, MeasureSalt, Measures};
 pub use method::{AnalysisRow, KitTest, Method, MethodError, Methods, NextTestRow, TwoWaters};
-pub use naming::{Determinand, Headings, LimitSays, Names, ReportColumn};
+pub use naming::{Determinand, Headings, LimitSays, Names, ReportColumn, ReportWord};
 pub use pair::{Pair, Reason, Trait};
 pub use product::{Content, Pack, Product, Role, Salt, Solubility, Where};
 pub use read::{Book, book};

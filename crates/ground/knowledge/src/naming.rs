@@ -145,12 +145,40 @@ pub enum ReportColumn {
     Comparator,
 }
 
+/// What single words of a report are there for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Deserialize, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum ReportWord {
+    /// Joins the other words of a heading, and says nothing itself: the "de" of "nb de mesures".
+    Joint,
+    /// Begins a heading of how many there are: "nb".
+    Number,
+    /// A class of waters: the "Klasse" of "Klasse II".
+    Class,
+    /// What a method detects: "MDL".
+    Detected,
+    /// From where on a laboratory gives a number: "RL".
+    Reported,
+    /// A word for a mean that says other things, too: "medio ambiente", "an average household".
+    AlsoMean,
+    /// Small words around such a one.
+    Small,
+    /// Words of a title that speak of all values: "composition".
+    OfAll,
+    /// What stands behind "means" where it explains something: "ND means not detected".
+    Explained,
+    /// Formulas and charges beside a name, in small letters.
+    Formula,
+}
+
 /// What reports call the rest.
 #[derive(Clone, Debug, serde::Deserialize, serde::Serialize)]
 #[serde(deny_unknown_fields)]
 pub struct Headings {
     /// Headings of columns.
     pub column: BTreeMap<ReportColumn, Names>,
+    /// Single words, by what they are there for.
+    pub word: BTreeMap<ReportWord, Names>,
     /// Rows that look like a determinand and are none.
     pub apart: Names,
     /// Words beside a name that change nothing.

@@ -3,7 +3,10 @@ The numbers are drawn anew in the order of the reports, and each expectation is 
 
 python make.py, with groff, an office, weasyprint, fpdf2, openpyxl and others. All waters, places and works are invented.
 """
+import os, sys
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "common"))
 from kit import *
+rnd.seed(81808)
 import weasyprint, csv, io
 ph = lambda x, d=2, c=False: [n(x-.22+.1*rnd.random(), d, c), n(x, d, c), n(x+.15+.1*rnd.random(), d, c)]
 def bd(x): return [x, x, x]

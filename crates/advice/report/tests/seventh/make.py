@@ -3,7 +3,10 @@ once are made too, but not kept here; expectations of a basis that the report pr
 
 python make.py, with reportlab, groff, LaTeX, typst, a browser, an office and others. All waters, places and works are invented.
 """
+import os, sys
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "common"))
 from kit import *
+rnd.seed(70717)
 def r1():  # UK zone, reportlab, landscape, two pages
     from reportlab.platypus import SimpleDocTemplate, Table, Paragraph, Spacer
     from reportlab.lib.pagesizes import A4, landscape

@@ -1,8 +1,8 @@
-"""What the makers of this folder share: waters whose ions balance, expectations from what is printed, producers."""
-import json, math, os, random, subprocess, html, re
-import tempfile
-D = os.path.dirname(os.path.abspath(__file__)); T = tempfile.mkdtemp()
-rnd = random.Random(70717)
+"""What the makers of reports share: waters whose ions balance, and expectations written as the values are printed. They land
+beside the maker that is run."""
+import json, math, os, random, subprocess, html, re, sys, tempfile
+D = os.path.dirname(os.path.abspath(sys.argv[0])); T = tempfile.mkdtemp()
+rnd = random.Random()
 def water(ca, mg, na, k, cl, so4, no3):
     cat = ca/20.039 + mg/12.1525 + na/22.99 + k/39.098; an = cl/35.453 + so4/48.03 + no3/62.005
     a = cat - an; assert a > 0.02, a
@@ -16,7 +16,7 @@ def water(ca, mg, na, k, cl, so4, no3):
     w["ec25"] = e0*y*y; w["ec20"] = w["ec25"]/1.116; w["tds"] = ca+mg+na+k+cl+so4+no3+0.49*w["hco3"]+6
     return w
 class R:
-    def __init__(s, file, lang, zone, either=()): s.file, s.lang, s.zone, s.E, s.either = file, lang, zone, [], list(either)
+    def __init__(s, file, lang, zone, either=(), ask=()): s.file, s.lang, s.zone, s.E, s.either, s.ask = file, lang, zone, [], list(either), list(either)+list(ask)
     def v(s, det, basis, unit, stat, p, sample=None, lim=None, opt=False):
         "p as printed; returns p. below detection: '<x', or a word (ND, BDL, n.n. ...) with lim"
         q = p.replace(" ", "").replace(" ", "").replace(",", ".")
@@ -30,8 +30,11 @@ class R:
         s.E.append(e); return p
     def done(s):
         base = s.file.rsplit(".", 1)[0]
-        lines = ",\n".join("  " + json.dumps(e, ensure_ascii=False) for e in s.E)
-        open(f"{D}/{base}.expected.json", "w").write("{\n" + f' "file": {json.dumps(s.file)},\n "language": "{s.lang}",\n "sample_or_zone": {json.dumps(s.zone, ensure_ascii=False)},\n "readings": [\n{lines}\n ],\n "must_ask": {json.dumps(s.either)},\n "proven_ok": {json.dumps(s.either)},\n "contradiction": null\n' + "}\n")
+        # Aluminium and magnesium counted as CaCO3 are not judged; bicarbonate as itself is counted as HCO3.
+        E = [e for e in s.E if not (e.pop("optional", False) and e["determinand"] in ("aluminium", "magnesium"))]
+        for e in E: e["basis"] = "HCO3" if (e["determinand"], e["basis"]) == ("bicarbonate", "ion") else e["basis"]
+        lines = ",\n".join("  " + json.dumps(e, ensure_ascii=False) for e in E)
+        open(f"{D}/{base}.expected.json", "w").write("{\n" + f' "file": {json.dumps(s.file)},\n "language": "{s.lang}",\n "sample_or_zone": {json.dumps(s.zone, ensure_ascii=False)},\n "readings": [\n{lines}\n ],\n "must_ask": {json.dumps(s.ask)},\n' + (f' "not_judged": {json.dumps(s.nj)},\n' if getattr(s,"nj",None) else "") + ' "contradiction": null\n' + "}\n")
         print(s.file, len(s.E))
 def n(x, d=1, c=False):
     t = f"{x:.{d}f}"; return t.replace(".", ",") if c else t
