@@ -27,6 +27,7 @@ use crate::day::begin::begins;
 use crate::day::{Act, Ask, acts, change_rhythm, long};
 use crate::due::{Rhythm, later};
 use crate::log::Past;
+use crate::start::Begun;
 use text::Lines;
 
 /// An act that recurs, as a calendar has it.
@@ -53,6 +54,8 @@ const CHANGE_MINUTES: u32 = 60;
 /// What a calendar can't know.
 const CARE_FIRST: &str = "Look at Care first: a reading there may say no food, less water or none.";
 
+const ANEW: &str = "So often in this week of the start alone: take the calendar anew when Care has another rhythm.";
+
 /// All events of a tank, as its plan and its log stand now.
 pub fn events(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Vec<Event> {
     let (pen, past) = (Pen::new(&tank.units), Past::of(log, now));
@@ -63,13 +66,16 @@ pub fn events(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Ve
     let mut events = Vec::new();
     // Every day from now on: the plan's amounts, not what happened to be given today.
     let plain = past.before_today();
-    // A start has its own doses from week to week.
-    let begun = crate::start::eased(plan, log, now).is_some();
+    // A start has its own doses and changes from week to week.
+    let begun = Begun::of(tank, log, now);
+    let of_week = begun.map(|begun| begun.plan(tank, plan, today));
+    let of_week = of_week.as_ref().unwrap_or(plan);
+    let eased = begun.and_then(|begun| begun.week(tank, plan, today)).is_some_and(|week| week.dose_share < 1.0);
     for mut act in crate::dose::usual(tank, plan, &plain, &pen) {
         if act.writes.is_empty() {
             continue;
         }
-        if begun {
+        if eased && !plan.bottles.is_empty() {
             act.amount = "as Care says in the first weeks".to_owned();
         }
         let at = if act.key.contains("evening") { evening } else { morning };
@@ -80,7 +86,7 @@ pub fn events(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Ve
         let rests = rests.map(|b| crate::dose::rests_from_today(&b.name, b.daily_ml, &past)).max().unwrap_or(0);
         events.push(event(&act, later(first(Rhythm::DAILY, today), rests), at, Rhythm::DAILY, ACT_MINUTES));
     }
-    let alarms = crate::alarm::alarms(tank, plan, &past, &pen);
+    let alarms = crate::alarm::alarms(tank, of_week, &past, &pen);
     let gills = alarms.iter().any(|alarm| alarm.no_food);
     if let Some(food) = crate::food::food(tank) {
         let mut act = crate::food::act(tank, &food, &plain, &pen);
@@ -90,10 +96,13 @@ pub fn events(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Ve
         act.says.push(CARE_FIRST.to_owned());
         events.push(event(&act, today, morning, Rhythm::DAILY, ACT_MINUTES));
     }
-    events.extend(change_event(tank, plan, &past, &alarms, &pen));
-    let kits = crate::kits::kits(tank, plan, &past, &pen);
-    for recurs in acts::recurs(tank, plan, &past, &kits, &pen) {
-        let first = next(recurs.rhythm, recurs.known.last, today);
+    events.extend(change_event((tank, of_week), &past, &alarms, of_week.change != plan.change, &pen));
+    let kits = crate::kits::kits(tank, of_week, &past, begun, &pen);
+    for recurs in acts::recurs(tank, of_week, &past, &kits, &pen) {
+        let first = match recurs.before_change {
+            true => kits.iter().find(|kit| kit.before_change).and_then(|kit| kit.due).unwrap_or(today),
+            false => next(recurs.rhythm, recurs.known.last, today),
+        };
         let at = if recurs.with_change { hour(number.change_hour.value) } else { evening };
         // The usual amount, not what has gathered by today.
         let act = recurs.later.as_ref().unwrap_or(&recurs.act);
@@ -103,11 +112,18 @@ pub fn events(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Ve
 }
 
 /// The change. What hangs on the day, on a reading or on a pause is left to Care: a calendar outlives it.
-fn change_event(tank: &Tank, plan: &Plan, past: &Past, alarms: &[Alarm], pen: &Pen) -> Option<Event> {
+fn change_event(
+    (tank, plan): (&Tank, &Plan),
+    past: &Past,
+    alarms: &[Alarm],
+    of_week: bool,
+    pen: &Pen,
+) -> Option<Event> {
     let (today, harm) = (past.today(), &knowledge::book().harm);
     let rhythm = change_rhythm(tank, plan);
     let first = next(rhythm, past.known(|what| matches!(what, logbook::What::Change { .. })).last, today);
-    let hangs = begins(tank, plan, past).is_some()
+    let hangs = of_week
+        || begins(tank, plan, past).is_some()
         || long(tank, plan, past, today).is_some()
         || tank.unchanged_months.is_some()
         || alarms.iter().any(|alarm| alarm.no_food || alarm.change_most.is_some());
@@ -117,6 +133,7 @@ fn change_event(tank: &Tank, plan: &Plan, past: &Past, alarms: &[Alarm], pen: &P
     if hangs {
         act.amount = "litres as Care says that day".to_owned();
         act.says.push(harm.rule.plugs_out.say.clone());
+        act.says.extend(of_week.then(|| ANEW.to_owned()));
     } else {
         act.amount = pen.litres(sheet.litres);
         let step = |(n, step): (usize, &Step)| format!("{}. {} {}", n + 1, step.say, step.minds.join(" "));

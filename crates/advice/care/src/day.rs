@@ -1,8 +1,9 @@
-//! One day of a tank: two or three acts, and the week under them.
+//! One day of a tank: at most three acts, but for what a rule of harm asks for, and the week under them.
 
 pub(crate) mod acts;
 pub(crate) mod begin;
 mod make;
+mod rows;
 mod unchanged;
 
 use jiff::ZonedDateTime;
@@ -18,8 +19,8 @@ use crate::kits::Kit;
 use crate::supplies::Supply;
 use crate::top_up::Settles;
 
-pub(crate) use make::change_rhythm;
 pub use make::day;
+pub(crate) use make::{change_rhythm, changed};
 pub(crate) use unchanged::{Long, long};
 
 /// What to do today, and this week.
@@ -35,6 +36,8 @@ pub struct Day {
     pub alarms: Vec<Alarm>,
     /// The acts of today, in their order; those that are done stay, with their hour.
     pub today: Vec<Act>,
+    /// What is due and finds no room today: on whichever day of this week suits.
+    pub also: Vec<Act>,
     /// The six days after today: what is done beside the acts of every day.
     pub week: Vec<Later>,
     /// What is done every day, in short words, for the sheet on the wall.
@@ -78,11 +81,11 @@ impl Day {
         }
     }
 
-    /// An act of today, of those along with the change or after it, or of the bottles that are mixed, by its key.
+    /// An act of today or of this week, of those along with the change or after it, or of the bottles that are mixed, by its key.
     pub fn act(&self, key: &str) -> Option<&Act> {
         let along = self.change.iter().flat_map(|sheet| sheet.along.iter().chain(&sheet.after));
         let mixed = self.supplies.iter().filter_map(|supply| supply.renew.as_ref());
-        self.today.iter().chain(along).chain(mixed).find(|act| act.key == key)
+        self.today.iter().chain(&self.also).chain(along).chain(mixed).find(|act| act.key == key)
     }
 }
 

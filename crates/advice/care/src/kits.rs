@@ -20,8 +20,10 @@ use recipe::{Level, Plan};
 use setup::Tank;
 
 use crate::day::acts::has;
-use crate::due::Rhythm;
+use crate::day::{change_rhythm, changed};
+use crate::due::{Known, Rhythm};
 use crate::log::Past;
+use crate::start::{Ammonia, Begun, Week};
 
 /// A test.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
@@ -45,6 +47,12 @@ pub struct Kit {
     /// Its rhythm.
     #[serde(skip)]
     pub(crate) rhythm: Rhythm,
+    /// It is read on the day of a change, before it.
+    #[serde(skip)]
+    pub(crate) before_change: bool,
+    /// A rule of harm asks for it on its day, however full that is.
+    #[serde(skip)]
+    pub(crate) protects: bool,
     #[serde(skip)]
     telling: f64,
 }
@@ -57,49 +65,87 @@ struct Verdict {
 }
 
 /// All tests of this tank, the most telling first.
-pub(crate) fn kits(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen) -> Vec<Kit> {
+pub(crate) fn kits(tank: &Tank, plan: &Plan, past: &Past, begun: Option<Begun>, pen: &Pen) -> Vec<Kit> {
     let book = knowledge::book();
-    let kits = book.routine.test.iter().filter(|(key, row)| has(tank, row.needs) || before_each(tank, plan, key));
-    let mut kits: Vec<Kit> = kits.filter_map(|(key, row)| kit(tank, plan, past, pen, key, row)).collect();
+    let when = |key: &str| when(tank, plan, key, begun.and_then(|begun| begun.week(tank, plan, past.today())));
+    let kits = book.routine.test.iter().map(|(key, row)| (key, row, when(key)));
+    let kits = kits.filter(|(_, row, when)| has(tank, row.needs) || *when != When::Usual);
+    let desk = Desk { tank, plan, past, begun, pen };
+    let mut kits: Vec<Kit> = kits.filter_map(|(key, row, when)| kit(&desk, key, row, when)).collect();
     kits.sort_by(|a, b| b.decides.cmp(&a.decides).then(b.telling.total_cmp(&a.telling)).then(a.key.cmp(&b.key)));
     kits
 }
 
-/// Whether it is read before each change, because what this tap brings limits it (harm rule 3).
-fn before_each(tank: &Tank, plan: &Plan, key: &str) -> bool {
+/// What goes before the days of the table.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum When {
+    /// Nothing.
+    Usual,
+    /// Before each change, because what this tap brings limits it (harm rule 3).
+    TapLimits,
+    /// Before each change of the first weeks, because the ground gives it off (harm rule 15).
+    GroundGives,
+    /// Every day of the first weeks: animals live in a tank that never passed the start test (harm rule 15).
+    EveryDay,
+}
+
+fn when(tank: &Tank, plan: &Plan, key: &str, week: Option<Week>) -> When {
     let limited = plan.change.limited.is_some() && plan.why("change-ammonia").is_some();
-    key == "ammonia_n" && limited && tank.animals.any() && plan.change.every_days > 0
+    match (key, week.map(|week| week.ammonia)) {
+        ("ammonia_n" | "nitrite_n", Some(Ammonia::EveryDay)) => When::EveryDay,
+        ("ammonia_n", Some(Ammonia::BeforeEachChange)) if plan.change.every_days > 0 => When::GroundGives,
+        ("ammonia_n", _) if limited && tank.animals.any() && plan.change.every_days > 0 => When::TapLimits,
+        _ => When::Usual,
+    }
 }
 
 /// When it is read then.
 const BEFORE_EACH: &str = "Before each change, for this tap brings ammonia: it stays low, or the change waits.";
+const GROUND_GIVES: &str = "Before each change of these weeks, for this ground gives off ammonia: no animal comes, a snail neither, while it shows.";
+const DECIDES_GROUND: &str = "It decides whether the ground still gives off ammonia: once it shows the lowest step of the kit by itself, \
+    the start test begins, and after it is passed twice the first animals.";
+
+/// What a kit is judged by.
+struct Desk<'a> {
+    tank: &'a Tank,
+    plan: &'a Plan,
+    past: &'a Past<'a>,
+    begun: Option<Begun>,
+    pen: &'a Pen,
+}
 
 /// Days from one test of an alkalinity that may run out to the next, as Salts says.
 const WEEK_DAYS: u32 = 7;
 
-fn kit(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen, key: &str, row: &TestRow) -> Option<Kit> {
+fn kit(desk: &Desk, key: &str, row: &TestRow, when: When) -> Option<Kit> {
+    let Desk { tank, plan, past, begun, pen } = *desk;
     let book = knowledge::book();
     let every = row.every_days.get(&tank.kind())?;
     let after = book.routine.number.tests_after_change_days.value as u8;
-    let verdict = verdict(tank, plan, pen, key);
-    let each = before_each(tank, plan, key);
+    let verdict = match when {
+        When::GroundGives => Verdict { decides: true, telling: f64::INFINITY, says: DECIDES_GROUND.to_owned() },
+        _ => verdict(tank, plan, pen, key),
+    };
     let every_days = match every.value.max(0.0) as u32 {
-        _ if each => plan.change.every_days,
+        _ if matches!(when, When::TapLimits | When::GroundGives) => plan.change.every_days,
+        _ if when == When::EveryDay => 1,
         days if key == "alkalinity" && verdict.decides => days.min(WEEK_DAYS),
         days => days,
     };
     let rhythm = Rhythm { every_days, weekday: (tank.keeping.change_day - 1 + after) % 7 + 1, week: 0 };
     let known = past.known(|what| matches!(what, What::Test(reading) if reading.of == key));
-    let grace = book.routine.number.grace_days.value as u32;
-    let today = past.today();
-    let due = match rhythm.due_since(known, today, grace) {
-        Some(_) => Some(today),
-        None if rhythm.weekly() => rhythm.next_slot(crate::due::later(today, 1)),
-        None => known.last.map(|last| crate::due::later(last, i64::from(rhythm.every_days))),
+    let due = match when {
+        When::GroundGives => next_change(tank, plan, past, begun),
+        _ => next(rhythm, known, past.today()),
     };
     let harm = row.harm.iter().filter_map(|key| book.harm.say(key)).map(str::to_owned);
     let said =
         (!tank.keeping.kits.is_empty()).then(|| key == "temperature" || tank.keeping.kits.iter().any(|k| k == key));
+    let first = match when {
+        When::TapLimits => BEFORE_EACH,
+        When::GroundGives => GROUND_GIVES,
+        When::Usual | When::EveryDay => &row.say,
+    };
     Some(Kit {
         key: key.to_owned(),
         name: row.name.clone(),
@@ -108,10 +154,27 @@ fn kit(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen, key: &str, row: &TestRo
         at_hand: said,
         decides: verdict.decides,
         says: verdict.says,
-        minds: std::iter::once(if each { BEFORE_EACH.to_owned() } else { row.say.clone() }).chain(harm).collect(),
+        minds: std::iter::once(first.to_owned()).chain(harm).collect(),
         rhythm,
+        before_change: when == When::GroundGives,
+        protects: verdict.decides && matches!(key, "ammonia_n" | "nitrite_n" | "alkalinity"),
         telling: verdict.telling,
     })
+}
+
+/// The day on which something is due, today or later.
+fn next(rhythm: Rhythm, known: Known, today: Date) -> Option<Date> {
+    let grace = knowledge::book().routine.number.grace_days.value as u32;
+    match rhythm.due_since(known, today, grace) {
+        Some(_) => Some(today),
+        None if rhythm.weekly() => rhythm.next_slot(crate::due::later(today, 1)),
+        None => known.last.map(|last| crate::due::later(last, i64::from(rhythm.every_days))),
+    }
+}
+
+/// The day of the next change of the first weeks.
+fn next_change(tank: &Tank, plan: &Plan, past: &Past, begun: Option<Begun>) -> Option<Date> {
+    next(change_rhythm(tank, plan), changed(past, begun), past.today())
 }
 
 fn verdict(tank: &Tank, plan: &Plan, pen: &Pen, key: &str) -> Verdict {

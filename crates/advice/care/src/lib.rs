@@ -34,7 +34,7 @@ pub use day::{Act, Ask, Day, Done, Later, day};
 pub use due::{Known, Rhythm};
 pub use food::Food;
 pub use kits::Kit;
-pub use log::reads;
+pub use log::{animals, logged, reads};
 pub use really::{hangs_on_plan, really};
 pub use supplies::{BOTTLE_MIXED, CONDITIONER_MIXED, CYLINDER, Supply};
 pub use top_up::Settles;

@@ -2,12 +2,13 @@
 
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
-use logbook::{Filter, Kept, What};
+use logbook::{Filter, Kept, Log, What};
+use quantity::Fault;
 
 use crate::day::Done;
 use crate::due::Known;
 
-/// The log, as one day reads it. Entries after `now` count as not yet made.
+/// The log, as one day reads it. Entries after `now` count as not yet made, and those that count animals tell of no day's work.
 pub(crate) struct Past<'a> {
     kept: Vec<&'a Kept>,
     now: &'a ZonedDateTime,
@@ -16,7 +17,10 @@ pub(crate) struct Past<'a> {
 impl<'a> Past<'a> {
     /// The log up to now, the earliest entry first.
     pub fn of(log: &'a [Kept], now: &'a ZonedDateTime) -> Self {
-        let mut kept: Vec<&Kept> = log.iter().filter(|kept| kept.entry.at.timestamp() <= now.timestamp()).collect();
+        let made = |kept: &&Kept| {
+            kept.entry.at.timestamp() <= now.timestamp() && !matches!(kept.entry.what, What::Animals { .. })
+        };
+        let mut kept: Vec<&Kept> = log.iter().filter(made).collect();
         kept.sort_by_key(|kept| (kept.entry.at.timestamp(), kept.id));
         Past { kept, now }
     }
@@ -78,11 +82,26 @@ impl<'a> Past<'a> {
 /// Days of the log that a day needs: the longest interval of the routine and the longest life of a bottle, with room.
 const READS_DAYS: i64 = 200;
 
-/// The entries that a day needs, so that years of a log cost no more than some months of it.
+/// The entries that a day needs, so that years of a log cost no more than some months of it; beside them it needs [`animals`].
 pub fn reads(now: &ZonedDateTime) -> Filter {
     let from = now.timestamp().checked_sub(jiff::SignedDuration::from_hours(24 * READS_DAYS)).ok();
     let kinds = ["test", "dose", "change", "top_up", "food", "trim", "done"].map(str::to_owned).to_vec();
     Filter { from, kinds, ..Filter::default() }
+}
+
+/// All that was ever said of animals: one that was brought long ago still lives there.
+pub fn animals() -> Filter {
+    Filter { kinds: vec!["animals".to_owned()], ..Filter::default() }
+}
+
+/// All that a day needs of a log, in one.
+///
+/// # Errors
+/// It can't be read.
+pub fn logged(log: &dyn Log, now: &ZonedDateTime) -> Result<Vec<Kept>, Fault> {
+    let mut entries = log.list(&reads(now))?;
+    entries.extend(log.list(&animals())?);
+    Ok(entries)
 }
 
 /// Whether this is an act of that key.

@@ -6,6 +6,7 @@ mod day;
 mod ground;
 mod home;
 mod judge;
+mod now;
 mod test;
 mod weeks;
 
@@ -17,11 +18,13 @@ use recipe::say::Pen;
 use recipe::{Note, Plan};
 use setup::{Setup, Tank};
 
-pub use ground::{Bed, Path, bed, plants};
+pub use ground::{Bed, Path, bed, path, plants};
 pub use home::{Bag, Home, Way, Who, home};
 pub use judge::{AMMONIA, GIVEN, NITRITE, Read, Round, Stage};
 pub use test::{StartTest, start_test};
-pub use weeks::{SET_UP, Week, filled_on, light_h};
+pub use weeks::{Ammonia, SET_UP, Week, filled_on, light_h};
+
+pub(crate) use now::Begun;
 
 use crate::start_words::{counted, known, why};
 
@@ -31,7 +34,7 @@ pub fn reads(now: &ZonedDateTime) -> (Filter, Filter) {
     let kinds = |kinds: &[&str]| kinds.iter().map(|kind| (*kind).to_owned()).collect();
     let from = now.timestamp().checked_sub(jiff::SignedDuration::from_hours(24 * READS_DAYS)).ok();
     let lately = Filter { from, kinds: kinds(&["test", "done"]), ..Filter::default() };
-    (lately, Filter { kinds: kinds(&["animals"]), ..Filter::default() })
+    (lately, crate::log::animals())
 }
 
 /// Days of tests and acts that a start looks at: it takes weeks, and nobody waits longer (our choice).
@@ -77,14 +80,13 @@ impl Start {
 
 /// The start of a tank whose questions are settled: `log` decides how far it is, `now` how long ago that was.
 pub fn start(setup: &Setup, tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime, bag: &Bag) -> Start {
-    let bed = bed(setup, tank);
-    let path = bed.as_ref().map_or(Path::Plain, |bed| bed.path);
+    let (bed, path) = (bed(tank), path(tank));
     let plants = plants(tank);
     let filled = filled_on(log);
     let (test, mut whys) = start_test(tank, plan, log, now);
     let who = ["fish", "young", "shrimps", "snails", "other_invertebrates"];
     let listed = who.iter().any(|who| setup.written(&format!("animals.{who}")).is_some());
-    let lives = lives(tank, &test);
+    let lives = lives(tank, test.animals_in);
     let waits = judge::shows(log, now).map(|(of, read)| waits(of, &read, &Pen::new(&tank.units)));
     let (home, more) = home(tank, plan, bag, &home::Who { listed, lives, waits: waits.as_deref() });
     whys.extend(more);
@@ -121,9 +123,9 @@ fn waits(of: &str, read: &Read, pen: &Pen) -> String {
 
 /// Whether animals live in it: by the log, else where the setup tells of them in a tank that has run; `None`: some are listed, and
 /// nothing says whether they have come.
-fn lives(tank: &Tank, test: &StartTest) -> Option<bool> {
+fn lives(tank: &Tank, by_log: Option<bool>) -> Option<bool> {
     let runs = tank.animals.start_test_passed || tank.unchanged_months.is_some();
-    match test.animals_in {
+    match by_log {
         None if !tank.animals.any() => Some(false),
         None => runs.then_some(true),
         known => known,
@@ -160,28 +162,6 @@ fn answer(tank: &Tank, test: &StartTest, filled: Option<Date>, now: &ZonedDateTi
             ),
         },
     }
-}
-
-/// A plan as it is in the week of the start in which a tank is, by its log: the same bottles as in the weeks of [`start`], none or half of
-/// each at first. `None`: the start is over, or the log does not know when it was filled.
-pub(crate) fn eased(plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Option<Plan> {
-    let week = weeks_since(filled_on(log)?, now.date());
-    let share = weeks::dose_share(plan, week);
-    (share < 1.0 && !plan.bottles.is_empty()).then(|| {
-        let mut plan = plan.clone();
-        plan.bottles.retain(|_| share > 0.0);
-        for bottle in &mut plan.bottles {
-            bottle.daily_ml *= share;
-            bottle.slip = format!("Week {week} of the start: only part of the dose. {}", bottle.slip);
-        }
-        plan
-    })
-}
-
-/// Whether a tank is in the weeks that [`start`] shows, by its log.
-pub(crate) fn begins(log: &[Kept], now: &ZonedDateTime) -> bool {
-    let shown = knowledge::book().start.weeks_shown.value;
-    filled_on(log).is_some_and(|filled| f64::from(weeks_since(filled, now.date())) <= shown)
 }
 
 /// 1 in the first week.

@@ -45,6 +45,65 @@ fn a_day_holds_two_or_three_acts() {
     assert!(along.contains(&"glass"), "{along:?}");
 }
 
+/// The household with a second bottle for the morning: three acts every day, and what evaporates.
+fn three_a_day(more: &[(&str, &str)]) -> (setup::Tank, recipe::Plan) {
+    let text = more.iter().fold(HOUSEHOLD.replace("[habits]", "[habits]\ntop_up = \"0.5 L a day\""), |text, (a, b)| {
+        assert!(text.contains(a), "{a}");
+        text.replace(a, b)
+    });
+    let (tank, mut plan) = planned(&text);
+    let mut second = plan.bottles[0].clone();
+    (second.name, second.time_of_day) = ("Bottle two".to_owned(), "every morning".to_owned());
+    plan.bottles.push(second);
+    (tank, plan)
+}
+
+#[test]
+fn a_day_of_three_acts_takes_no_fourth_and_the_rest_suits_any_day_of_the_week() {
+    let (tank, plan) = three_a_day(&[]);
+    let mut waits = 0;
+    // Changed each Saturday, and nothing else is ever done.
+    let changed = |until: i8| {
+        let saturdays = [6, 13, 20, 27].into_iter().filter(|n| *n < until);
+        let all = saturdays.map(|n| (june(n, 10), What::Change { litres: 36.3 }));
+        log(std::iter::once((june(1, 7), What::Food { grams: 0.2 })).chain(all).collect())
+    };
+    for n in 2..30 {
+        let day = day(&tank, &plan, &changed(n), &june(n, 8));
+        assert!(day.today.len() <= 3, "{n}: {:?}", keys(&day));
+        let also: Vec<&str> = day.also.iter().map(|act| act.key.as_str()).collect();
+        assert!(also.iter().all(|key| day.act(key).is_some() && !keys(&day).contains(key)), "{n}: {also:?}");
+        waits += also.len();
+        // A test whose day it is stands in one of the two.
+        let due = day.tests.iter().any(|kit| kit.decides && kit.due == Some(day.date));
+        let row = keys(&day).iter().chain(&also).any(|key| key.starts_with("test") && *key != "test_button");
+        assert_eq!(due, row, "{n}: {also:?}");
+        // What no day has room for has its place all the same. By hand: a change fills up, and three days after it topping up is due.
+        let filled = [(9, 12), (16, 19), (23, 26)].iter().any(|(from, to)| (*from..=*to).contains(&n));
+        assert!(!filled || also.contains(&"top_up"), "{n}: {also:?}");
+    }
+    assert!(waits >= 12, "{waits}");
+    // Ticked off there it stays there, done, and the day is as it was.
+    let before = day(&tank, &plan, &changed(10), &june(10, 8));
+    let ticked = log(vec![(june(6, 10), What::Change { litres: 36.3 }), (june(10, 9), What::TopUp { litres: 1.5 })]);
+    let after = day(&tank, &plan, &ticked, &june(10, 10));
+    assert_eq!(keys(&before), keys(&after));
+    assert!(after.also.iter().any(|act| act.key == "top_up" && act.done.is_some()), "{:?}", after.also);
+}
+
+#[test]
+fn harm_rule_15_a_test_that_protects_stands_in_the_fullest_day() {
+    let (tank, plan) = three_a_day(&[("start_test_passed = true", "start_test_passed = false")]);
+    let met = (1..30).filter(|n| {
+        let day = day(&tank, &plan, &[], &june(*n, 8));
+        let due = day.tests.iter().any(|kit| kit.key == "ammonia_n" && kit.due == Some(day.date));
+        let row = day.today.iter().any(|act| act.key.starts_with("test") && act.name.contains("ammonia"));
+        assert_eq!(due, row, "{n}: {:?}", keys(&day));
+        due && day.today.len() == 4
+    });
+    assert!(met.count() > 5);
+}
+
 #[test]
 fn the_food_of_a_day_by_hand() {
     let (tank, plan) = planned(HOUSEHOLD);

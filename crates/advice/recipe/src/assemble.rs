@@ -74,7 +74,7 @@ fn never(tank: &mut Tank) {
 }
 
 /// Whether the changes of a tank, limited as they may be, run in by hose.
-fn runs_by_hose(tank: &Tank) -> bool {
+pub(crate) fn runs_by_hose(tank: &Tank) -> bool {
     let from_share = book().recipe.new_water.hose_from_share.value;
     tank.at_hand.by_hose && (tank.habits.every_days == 0 || tank.habits.change_share.value >= from_share)
 }
@@ -157,7 +157,7 @@ fn write(tank: &Tank, limited: Option<Limited>) -> (Plan, Vec<SourceWater>) {
     let worst = worst.min_by(|a, b| a.share_most.total_cmp(&b.share_most).then(b.fraction.total_cmp(&a.fraction)));
     let test = ammonia::tested(&desk, worst);
     salts.tested(&desk, test.as_deref());
-    let mut new_water = new_water(&desk, &change, salts.lines, &brought, worst, &water);
+    let mut new_water = new_water(&desk, &change, salts.lines, &brought, worst, &water, None);
     let plain = standing_of_tap(&desk);
     let ways = steps::Waters { now: &plain, new: &water, aim: &standing };
     let (begin, first) = steps::notes(&desk, &change, &ways, &choice.ramp, &new_water.salts, test.as_deref());

@@ -26,6 +26,7 @@ mod left_out;
 pub mod levels;
 mod new_water;
 mod nitrate;
+mod other_change;
 mod plan;
 pub mod programme;
 mod refused;
@@ -45,6 +46,7 @@ pub use choose::{Choice, LeftOut, Reason, Subject, choose, choose_at, programme_
 pub use copper::{copper_a_day_mg_per_l, copper_stops};
 pub use indices::{Air, aired, indices};
 pub use nitrate::{tap_keeps_nitrate, tap_keeps_nitrate_says};
+pub use other_change::other_change;
 pub use plan::*;
 pub use shopping::may_wait;
 pub use start::portion;

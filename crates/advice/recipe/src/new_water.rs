@@ -13,7 +13,8 @@ use crate::plan::{Change, NewWater, Note, Salt};
 use ammonia::Ammonia;
 use chlorine::Brought;
 
-/// Put it together: salts that are weighed already, the conditioner, and what is said of the water.
+/// Put it together: salts that are weighed already, the conditioner, of a stock that is `made` already if there is one, and what is said
+/// of the water.
 pub(crate) fn new_water(
     desk: &Desk,
     change: &Change,
@@ -21,10 +22,11 @@ pub(crate) fn new_water(
     brought: &Brought,
     ammonia: Option<Ammonia>,
     water: &SourceWater,
+    made: Option<(f64, f64)>,
 ) -> NewWater {
     // Water that is refused for its copper is not topped up with either: no act is said for it.
     let refused = desk.tank.habits.every_days == 0 && crate::copper::stops_change(desk).is_some();
-    let conditioner = if refused { None } else { conditioner::conditioner(desk, change, brought, ammonia) };
+    let conditioner = if refused { None } else { conditioner::conditioner(desk, change, brought, ammonia, made) };
     NewWater { salts, conditioner, notes: notes(desk, change, brought, ammonia, water) }
 }
 

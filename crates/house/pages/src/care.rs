@@ -25,10 +25,14 @@ use crate::words::{NB, glued, sentence};
 pub use file::file;
 
 /// What the letter has to do with the logbook.
-pub const LOGS: Logs = Logs { reads, also: None, enter: Some(done::TYPED), acts: done::acts };
+pub const LOGS: Logs = Logs { reads, also: Some(animals), enter: Some(done::TYPED), acts: done::acts };
 
 fn reads(asked: &Asked) -> Filter {
     care::reads(asked.now)
+}
+
+fn animals(_: &Asked) -> Filter {
+    care::animals()
 }
 
 /// The blanks of this letter.
@@ -86,7 +90,8 @@ pub(crate) fn days<'a>(answer: &'a recipe::Answer, log: &[logbook::Kept], now: &
 
 /// The verses.
 pub fn write(sheet: &Sheet) -> Markup {
-    let all = days(sheet.answer, sheet.log, sheet.now);
+    let log: Vec<logbook::Kept> = sheet.log.iter().chain(sheet.log_also).cloned().collect();
+    let all = days(sheet.answer, &log, sheet.now);
     if let Some(untold) =
         missing_glass(sheet, "Tell me your glass first: litres, doses and changes follow from its size.")
     {
@@ -98,14 +103,14 @@ pub fn write(sheet: &Sheet) -> Markup {
             (opening(sheet, &all, &name))
             @if let [One { day, .. }] = all.as_slice() {
                 (change::today(sheet, day))
-                (week(sheet, day))
+                (week(sheet, day, true))
                 (change::later(sheet, day))
                 (noticed::verses(sheet, day))
             } @else {
                 @for one in &all {
                     (sheet.verse("", html! { h3 { "If “" (label(one)) "”" } }))
                     (change::today(sheet, &one.day))
-                    (week(sheet, &one.day))
+                    (week(sheet, &one.day, false))
                     (change::later(sheet, &one.day))
                 }
                 @if let [first, ..] = all.as_slice() { (noticed::verses(sheet, &first.day)) }
@@ -151,12 +156,20 @@ fn follows(sheet: &Sheet, question: &setup::Question, all: &[One]) -> Vec<Markup
     all.iter().map(one).collect()
 }
 
-/// The six days after today.
-fn week(sheet: &Sheet, day: &Day) -> Markup {
+/// What suits any day of the week, and the six days after today. While a question is open nothing of it is ticked off.
+fn week(sheet: &Sheet, day: &Day, settled: bool) -> Markup {
     sheet.verse(
         "This week",
         html! {
             p.small { (sentence(&day.kind_says)) }
+            @if !day.also.is_empty() {
+                p { "Due, and no more than today holds: on whichever day suits." }
+                @if settled {
+                    ul.acts.along aria-label="This week’s acts" { @for act in &day.also { li { (act::row(sheet, day, act)) } } }
+                } @else {
+                    ul.plain { @for act in &day.also { li { (sentence(&act::named(sheet, act))) } } }
+                }
+            }
             ul.week {
                 @for later in &day.week {
                     li { span.day { (short(later.date)) } div { (of_day(sheet, later)) } }

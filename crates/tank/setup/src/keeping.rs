@@ -33,6 +33,8 @@ pub struct Keeping {
     pub food_phosphorus: Known<f64>,
     /// A filter runs.
     pub filter: bool,
+    /// Key of the ground (`data/substrates.toml`); empty: nobody said.
+    pub ground: String,
     /// Hours of light a day.
     pub light_h: Known<f64>,
     /// Day of the week on which water is changed, 1 Monday to 7 Sunday.
@@ -52,6 +54,7 @@ impl Default for Keeping {
             food_protein: none,
             food_phosphorus: none,
             filter: true,
+            ground: String::new(),
             light_h: Known { kind: Kind::Assumed, ..knowledge::book().defaults.light_h.known() },
             change_day: SATURDAY,
             kits: Vec::new(),
@@ -118,6 +121,7 @@ pub(crate) fn keeping(given: &Given) -> Keeping {
         food_protein: given.number("food.protein"),
         food_phosphorus: given.number("food.phosphorus"),
         filter: given.flags.get("care.filter").copied().unwrap_or(true),
+        ground: given.word("ground.kind").to_owned(),
         light_h: given.number("light.hours"),
         change_day: day.and_then(|day| u8::try_from(day + 1).ok()).unwrap_or(SATURDAY),
         kits: given.names.get("care.kits").cloned().unwrap_or_default(),

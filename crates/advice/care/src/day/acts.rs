@@ -24,6 +24,10 @@ pub(crate) struct Recurs {
     pub known: Known,
     /// It goes along with a change.
     pub with_change: bool,
+    /// It falls on the day of a change, before it.
+    pub before_change: bool,
+    /// A rule of harm asks for it on its day.
+    pub protects: bool,
     /// Which of two comes first.
     pub rank: u8,
 }
@@ -83,6 +87,8 @@ fn one(tank: &Tank, plan: &Plan, past: &Past, key: &str, row: &ActRow, pen: &Pen
         rhythm,
         known,
         with_change: row.with_change && plan.change.every_days > 0,
+        before_change: false,
+        protects: false,
         rank: row.rank,
     })
 }
@@ -125,7 +131,9 @@ fn tests(past: &Past, kits: &[Kit]) -> Vec<Recurs> {
         act.says.extend(kit.minds.clone());
         act.read_off = true;
         act.done = past.today_done(is);
-        Recurs { act, later: None, rhythm: kit.rhythm, known: past.known(is), with_change: false, rank: LAST }
+        let (known, before_change, protects) = (past.known(is), kit.before_change, kit.protects);
+        let rhythm = kit.rhythm;
+        Recurs { act, later: None, rhythm, known, with_change: false, before_change, protects, rank: LAST }
     })
     .collect()
 }

@@ -1,9 +1,12 @@
 //! From tank, plan and log to a day: what is due, what a day holds, what waits.
 //!
-//! A day holds the acts of every day and one or two others; what does not fit waits for the next. On the day of a change the
-//! doses stand on its sheet, for they go into the new water. Tests stand on their day, in one row, however full it is. What
-//! goes along with a change waits for it. A row that is done stays where it is, and nothing new takes its place.
+//! A day holds at most three acts: first those of every day, or the change, then the tests, then what else is due. What finds no room
+//! stands under this week, to be done when it suits. Only tests that a rule of harm asks for (ammonia, nitrite, an alkalinity that may
+//! have run out) stand in the day however full it is. On the day of a change the doses stand on its sheet, for they go into the new
+//! water, and nothing but tests stands beside it. Tests are one row. What goes along with a change waits for it. A row that is done
+//! stays where it is, and nothing new takes its place.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use jiff::ZonedDateTime;
@@ -15,12 +18,13 @@ use setup::Tank;
 
 use super::acts::{Recurs, gathered, is_test, recurs, six_more};
 use super::begin::{begins, note};
+use super::rows::{START_FIRST, change_act, every_day, kind_says, not_set_up};
 use super::unchanged::long;
-use super::{Act, Ask, Day, Later};
+use super::{Act, Day, Later};
 use crate::change::{ChangeSheet, Small, sheet, stopped};
 use crate::due::{Known, Rhythm};
 use crate::log::Past;
-use crate::start::SET_UP;
+use crate::start::Begun;
 use crate::{alarm, dose, food, kits, supplies, top_up};
 
 /// What to do on the day of `now` and in the six days after it. `log` may hold any entries in any order; what it says of
@@ -30,10 +34,12 @@ pub fn day(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Day {
     if !tank.animals.any() && past.start().is_none() {
         return not_set_up(tank, &past);
     }
-    let eased = crate::start::eased(plan, log, now);
-    let plan = eased.as_ref().unwrap_or(plan);
+    let begun = Begun::of(tank, log, now);
+    let usual = plan;
+    let of_week = begun.map(|begun| begun.plan(tank, plan, past.today()));
+    let plan = of_week.as_ref().unwrap_or(plan);
     let food = food::food(tank);
-    let kits = kits::kits(tank, plan, &past, &pen);
+    let kits = kits::kits(tank, plan, &past, begun, &pen);
     let settles = top_up::settles(tank, plan, &pen);
     let alarms = alarm::alarms(tank, plan, &past, &pen);
     let acts = |past: &Past| {
@@ -48,24 +54,21 @@ pub fn day(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Day {
         daily = daily.into_iter().map(|act| if act.key == "feed" { food::fasting(act) } else { act }).collect();
     }
     let mut planner = Planner::new(tank, plan, &past, &pen, &kits, daily.len());
+    planner.begin(begun, usual);
     planner.read = alarms.iter().filter_map(|alarm| alarm.change_most).reduce(f64::min);
     planner.gills = alarms.iter().any(|alarm| alarm.no_food);
-    let today = planner.today(daily);
+    let (today, also) = planner.today(daily);
     let week = six_more(past.today()).map(|date| planner.later(date)).collect();
     let change = planner.sheet.take().map(|sheet| planner.along(sheet));
     let change = change.or_else(|| stopped(tank, plan, past.today()));
-    let mut whys: Vec<quantity::Why> = Vec::new();
-    whys.extend(food.as_ref().map(|food| food::why(tank, food, &pen)));
-    whys.extend(settles.as_ref().and_then(|settles| top_up::why(tank, plan, settles, &pen)));
-    whys.extend(dose::piles_up(tank, plan).map(|piles| piles.why(plan, &pen)));
-    whys.extend(change.as_ref().and_then(|sheet| Some(sheet.warmth?.why(sheet, &pen))));
-    whys.extend(plan.why("change").cloned());
+    let whys = whys((tank, plan), food.as_ref(), settles.as_ref(), change.as_ref(), &pen);
     Day {
         date: past.today(),
         kind: tank.kind(),
-        kind_says: format!("{}{}", kind_says(tank), if crate::start::begins(log, now) { START_FIRST } else { "" }),
+        kind_says: format!("{}{}", kind_says(tank), if begun.is_some() { START_FIRST } else { "" }),
         alarms,
         today,
+        also,
         week,
         every_day,
         change_every_days: plan.change.every_days,
@@ -79,44 +82,32 @@ pub fn day(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Day {
     }
 }
 
-/// What goes before the routine while a tank begins.
-const START_FIRST: &str =
-    " In these first weeks the changes and tests of Start go before the usual ones here: look there for its week.";
-
-fn kind_says(tank: &Tank) -> String {
-    knowledge::book().routine.kind.get(&tank.kind()).map_or_else(String::new, |row| row.words.clone())
-}
-
-/// Nobody lives there and nothing was ever written down: there may be no water yet, so nothing is dosed, filled up or changed.
-fn not_set_up(tank: &Tank, past: &Past) -> Day {
-    let mut act = Act::new(SET_UP, "Set the tank up first");
-    act.says = vec![
-        "Start has its day and its first weeks. Doses, topping up and changes stand here once it tells that the tank is filled."
-            .to_owned(),
-    ];
-    let later = |date| Later { date, acts: Vec::new(), change: false };
-    Day {
-        date: past.today(),
-        kind: tank.kind(),
-        kind_says: kind_says(tank),
-        alarms: Vec::new(),
-        today: vec![act],
-        week: six_more(past.today()).map(later).collect(),
-        every_day: Vec::new(),
-        change_every_days: 0,
-        change_weekday: tank.keeping.change_day,
-        change: None,
-        food: None,
-        top_up: None,
-        tests: Vec::new(),
-        supplies: Vec::new(),
-        whys: Vec::new(),
-    }
+/// The why-notes of a day.
+fn whys(
+    (tank, plan): (&Tank, &Plan),
+    food: Option<&food::Food>,
+    settles: Option<&top_up::Settles>,
+    change: Option<&ChangeSheet>,
+    pen: &Pen,
+) -> Vec<quantity::Why> {
+    let mut whys: Vec<quantity::Why> = Vec::new();
+    whys.extend(food.map(|food| food::why(tank, food, pen)));
+    whys.extend(settles.and_then(|settles| top_up::why(tank, plan, settles, pen)));
+    whys.extend(dose::piles_up(tank, plan).map(|piles| piles.why(plan, pen)));
+    whys.extend(change.and_then(|sheet| Some(sheet.warmth?.why(sheet, pen))));
+    whys.extend(plan.why("change").cloned());
+    whys
 }
 
 /// When water is changed by the plan: on the keeper's day where it goes by weeks.
 pub(crate) fn change_rhythm(tank: &Tank, plan: &Plan) -> Rhythm {
     Rhythm { every_days: plan.change.every_days, weekday: tank.keeping.change_day, week: 0 }
+}
+
+/// When water was changed last; the filling of a tank in its first weeks counts as one.
+pub(crate) fn changed(past: &Past, begun: Option<Begun>) -> Known {
+    let known = past.known(|what| matches!(what, What::Change { .. }));
+    Known { last: known.last.max(begun.map(|begun| begun.filled)), ..known }
 }
 
 struct Planner<'a> {
@@ -125,9 +116,10 @@ struct Planner<'a> {
     past: &'a Past<'a>,
     pen: &'a Pen,
     recurs: Vec<Recurs>,
+    /// The first weeks, and the plan that follows them.
+    begun: Option<(Begun, &'a Plan)>,
     /// The day on which each is planned, by key.
     planned: BTreeMap<String, Date>,
-    change: Rhythm,
     changed: Known,
     daily: usize,
     /// The first change from today on.
@@ -150,9 +142,9 @@ impl<'a> Planner<'a> {
             past,
             pen,
             recurs: recurs(tank, plan, past, kits, pen),
+            begun: None,
             planned: BTreeMap::new(),
-            change: change_rhythm(tank, plan),
-            changed: past.known(|what| matches!(what, What::Change { .. })),
+            changed: changed(past, None),
             daily,
             sheet: None,
             with: Vec::new(),
@@ -162,10 +154,32 @@ impl<'a> Planner<'a> {
         }
     }
 
-    /// Acts of a day beside those of every day, at most.
+    /// In its first weeks a tank has another change from week to week.
+    fn begin(&mut self, begun: Option<Begun>, usual: &'a Plan) {
+        self.begun = begun.map(|begun| (begun, usual));
+        self.changed = changed(self.past, begun);
+    }
+
+    /// The plan as it is on a day.
+    fn plan_on(&self, date: Date) -> Cow<'a, Plan> {
+        match self.begun.filter(|_| date != self.past.today()) {
+            Some((begun, usual)) => Cow::Owned(begun.plan(self.tank, usual, date)),
+            None => Cow::Borrowed(self.plan),
+        }
+    }
+
+    /// When water is changed by the plan of a day.
+    fn rhythm_on(&self, date: Date) -> Rhythm {
+        let usual = change_rhythm(self.tank, self.plan);
+        match self.begun {
+            Some((begun, plan)) => Rhythm { every_days: begun.every_days(self.tank, plan, date), ..usual },
+            None => usual,
+        }
+    }
+
+    /// Acts of a later day beside those of every day, at most.
     fn room(&self) -> usize {
-        let most = knowledge::book().routine.number.acts_a_day.value as usize;
-        most.saturating_sub(self.daily).max(1)
+        acts_a_day().saturating_sub(self.daily).max(1)
     }
 
     /// Since when a change is due on a day.
@@ -177,7 +191,7 @@ impl<'a> Planner<'a> {
             _ if small => Rhythm::DAILY,
             // The first falls on the usual day, the next follow it.
             Some(begin) if self.poured(begin) => Rhythm { every_days: begin.days_apart, ..Rhythm::DAILY },
-            _ => self.change,
+            _ => self.rhythm_on(on),
         };
         rhythm.due_since(Known { last, ..self.changed }, on, grace)
     }
@@ -188,31 +202,47 @@ impl<'a> Planner<'a> {
         last.is_some_and(|(_, kept)| kept.entry.note == note(begin))
     }
 
-    fn today(&mut self, mut daily: Vec<Act>) -> Vec<Act> {
+    /// The acts of today, and those that find no room in it.
+    fn today(&mut self, daily: Vec<Act>) -> (Vec<Act>, Vec<Act>) {
         let date = self.past.today();
-        let mut acts = std::mem::take(&mut daily);
+        let (mut acts, mut most) = (daily, usize::MAX);
         let done = self.past.today_done(|what| matches!(what, What::Change { .. }));
         let due = self.change_due(date);
-        let mut room = self.room();
         if let Some(since) = due.or(done.as_ref().map(|_| date)) {
             if let Some(change) = self.change_on(date, since, done) {
                 // A dose given before would go out with the old water: it belongs to the change, and stands on its sheet.
                 (self.after, acts) = acts.into_iter().partition(|act| act.key.starts_with("dose"));
                 acts.push(change);
             }
-            room = 0;
+            most = 0;
         }
-        // What was done stays; what is due fills the rest.
-        let done: Vec<Act> =
-            self.recurs.iter().filter(|r| r.act.done.is_some() && !self.waits(r)).map(|r| r.act.clone()).collect();
-        for act in &done {
+        // What is done has the place that it had while it was due.
+        let done = self.recurs.iter().filter(|r| r.act.done.is_some() && !self.waits(r));
+        let mut others: Vec<(u8, Act)> = done.map(|r| (r.rank, r.act.clone())).collect();
+        for (_, act) in &others {
             self.planned.insert(act.key.clone(), date);
         }
-        room = room.saturating_sub(done.len());
-        let mut others = done;
-        others.extend(self.due_on(date, room));
-        acts.extend(gathered(others));
-        acts
+        others.extend(self.due_on(date, most));
+        others.sort_by_key(|(rank, _)| *rank);
+        let (rows, also) = self.placed(others, acts_a_day().saturating_sub(acts.len()));
+        acts.extend(rows);
+        (acts, also)
+    }
+
+    /// What has room in a day, the tests as one row before all else, and what has none.
+    fn placed(&self, due: Vec<(u8, Act)>, room: usize) -> (Vec<Act>, Vec<Act>) {
+        let due = due.into_iter().map(|(_, act)| act);
+        let (tests, mut rows): (Vec<Act>, Vec<Act>) = due.partition(|act| is_test(&act.key));
+        let protects = |act: &Act| self.recurs.iter().any(|r| r.protects && r.act.key == act.key);
+        let tests_fit = room > 0 || tests.iter().any(protects);
+        let left = room.saturating_sub(usize::from(tests_fit && !tests.is_empty()));
+        let mut also = rows.split_off(left.min(rows.len()));
+        if tests_fit {
+            rows.extend(tests);
+        } else {
+            also.extend(tests);
+        }
+        (gathered(rows), gathered(also))
     }
 
     fn later(&mut self, date: Date) -> Later {
@@ -223,7 +253,7 @@ impl<'a> Planner<'a> {
             self.change_on(date, since, None);
             room = 0;
         }
-        let acts = gathered(self.due_on(date, room));
+        let acts = gathered(self.due_on(date, room).into_iter().map(|(_, act)| act).collect());
         let change = change.is_some() && !self.sheet.as_ref().is_some_and(stopped);
         Later { date, acts, change }
     }
@@ -235,9 +265,12 @@ impl<'a> Planner<'a> {
         let begin = begins(self.tank, self.plan, self.past);
         let long = long(self.tank, self.plan, self.past, date);
         let small = Small { long, begin, read: self.read, no_salts: self.gills };
-        let sheet = sheet(self.tank, self.plan, date, carried, small, self.pen)?;
+        let plan = self.plan_on(date);
+        let mut sheet = sheet(self.tank, &plan, date, carried, small, self.pen)?;
+        let says = self.begun.filter(|_| sheet.stop.is_none());
+        sheet.first.extend(says.and_then(|(begun, usual)| begun.says(self.tank, usual, date)));
         let with: Vec<Act> = self.along_on(date);
-        let act = change_act(&sheet, done, self, small.bare());
+        let act = change_act((self.tank, &plan), &sheet, done, self.past, small.bare());
         if self.sheet.is_none() {
             (self.sheet, self.with) = (Some(sheet), with);
         }
@@ -270,8 +303,14 @@ impl<'a> Planner<'a> {
         recurs.with_change && self.plan.change.share > 0.0
     }
 
-    /// What is due on a day, as much as there is room for, and its tests, which are one row beside.
-    fn due_on(&mut self, date: Date, room: usize) -> Vec<Act> {
+    /// Since when a change is planned on a day and not done yet.
+    fn before_change(&self, date: Date) -> Option<Date> {
+        let done = self.changed.last == Some(date);
+        self.planned.get("change").copied().filter(|planned| *planned == date && !done)
+    }
+
+    /// What is due on a day with its rank, as much as there is room for, and its tests, which are one row beside.
+    fn due_on(&mut self, date: Date, room: usize) -> Vec<(u8, Act)> {
         let (mut acts, mut rows) = (Vec::new(), 0);
         for recurs in &self.recurs {
             let done_today = recurs.act.done.is_some() && date == self.past.today();
@@ -283,7 +322,8 @@ impl<'a> Planner<'a> {
             let changed = self.planned.get("change").copied().or(self.changed.last);
             let planned =
                 if recurs.act.key == "top_up" { planned.max(changed.max(recurs.known.last)) } else { planned };
-            let Some(since) = recurs.due(planned, date) else { continue };
+            let due = if recurs.before_change { self.before_change(date) } else { recurs.due(planned, date) };
+            let Some(since) = due else { continue };
             // A test tells most on its day: a full day takes it too.
             if !is_test(&recurs.act.key) {
                 if rows >= room {
@@ -291,44 +331,14 @@ impl<'a> Planner<'a> {
                 }
                 rows += 1;
             }
-            acts.push(recurs.on(date, since, self.past.today()));
+            acts.push((recurs.rank, recurs.on(date, since, self.past.today())));
             self.planned.insert(recurs.act.key.clone(), date);
         }
         acts
     }
 }
 
-/// "Every evening, bottle one: 5 mL".
-fn every_day(act: &Act) -> String {
-    match act.name.strip_prefix("This ") {
-        Some(name) => format!("Every {name}: {}", act.amount),
-        None => format!("Every day, {}: {}", act.name.to_lowercase(), act.amount),
-    }
-}
-
-/// The row of a change.
-fn change_act(sheet: &ChangeSheet, done: Option<super::Done>, planner: &Planner, bare: bool) -> Option<Act> {
-    if sheet.stop.is_some() {
-        return None;
-    }
-    let mut act = Act::new("change", "Change water");
-    // What is done shows what was done.
-    let logged = |what: &What| if let What::Change { litres } = what { Some(*litres) } else { None };
-    let logged = done.as_ref().and_then(|_| planner.past.amount_today(logged));
-    act.amount = planner.pen.litres(logged.unwrap_or(sheet.litres));
-    act.says =
-        vec!["In the order of the sheet below: plugs out with dry hands, 15 minutes, conditioner first.".to_owned()];
-    act.since = sheet.since;
-    act.done = done;
-    act.writes = vec![What::Change { litres: quantity::round_significant(sheet.litres, 3) }];
-    act.says.extend(top_up::copper_untold(planner.tank));
-    // Without its salts it is not the plan's new water.
-    act.note = planner.plan.begin.as_ref().filter(|_| !bare).map(note).unwrap_or_default();
-    act.asks = Some(Ask {
-        says: "Changed, litres".to_owned(),
-        unit: "L".to_owned(),
-        value: Some(quantity::round_significant(sheet.litres, 3)),
-        most: Some(knowledge::book().routine.number.change_most_times.value * planner.tank.geometry.true_l.value),
-    });
-    Some(act)
+/// Acts that a day holds.
+fn acts_a_day() -> usize {
+    knowledge::book().routine.number.acts_a_day.value as usize
 }

@@ -13,7 +13,7 @@
 
 use knowledge::{Substrate, book};
 use quantity::{Kind, Known};
-use setup::{Setup, Tank};
+use setup::Tank;
 
 /// How a ground wants the tank to begin.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
@@ -48,25 +48,34 @@ pub struct Bed {
 const SOIL: (&str, &str) = ("soil_under_sand", "sand");
 
 /// The bed of a tank; `None`: its ground is in no table.
-pub fn bed(setup: &Setup, tank: &Tank) -> Option<Bed> {
-    let inside = setup.inside();
-    let ground = &inside.ground;
-    let row = book().substrates.get(&ground.kind)?;
-    let (front, back) = (ground.front_m.value, ground.back_m.value);
+pub fn bed(tank: &Tank) -> Option<Bed> {
+    let row = book().substrates.get(&tank.keeping.ground)?;
+    let (front, back) = (tank.geometry.ground_front_m, tank.geometry.ground_back_m);
     let litres = 1000.0 * tank.geometry.length_m * tank.geometry.width_m * (front + back) / 2.0;
     let mean_cm = 100.0 * (front + back) / 2.0;
-    let layered = ground.kind == SOIL.0;
+    let layered = tank.keeping.ground == SOIL.0;
     let soil_cm = layered.then(|| book().start.soil_cm.value.min(mean_cm / 2.0));
     let share = soil_cm.map_or(0.0, |cm| if mean_cm > 0.0 { cm / mean_cm } else { 0.0 });
     let kg = |row: &Substrate, litres: f64| row.bulk_density_kg_per_l.known().map(|density| density * litres);
     let soil_kg = layered.then(|| kg(row, share * litres));
     let cap = if layered { book().substrates.get(SOIL.1).unwrap_or(row) } else { row };
     let kg = kg(cap, (1.0 - share) * litres);
-    // What was measured in a glass of water goes before the table.
-    let leaches = tank.measured.ground_ammonia.unwrap_or(row.leaches_ammonia);
-    let path = if leaches { Path::Leaching } else { Path::Plain };
     let kg = Known { kind: kg.kind.weaker(Kind::WorkedOut), ..kg };
-    Some(Bed { name: row.name.clone(), litres, kg, soil_kg, soil_cm, depth_cm: (100.0 * front, 100.0 * back), path })
+    Some(Bed {
+        name: row.name.clone(),
+        litres,
+        kg,
+        soil_kg,
+        soil_cm,
+        depth_cm: (100.0 * front, 100.0 * back),
+        path: path(tank),
+    })
+}
+
+/// Which start the ground of a tank wants; what was measured in a glass of water goes before the table.
+pub fn path(tank: &Tank) -> Path {
+    let listed = || book().substrates.get(&tank.keeping.ground).is_some_and(|row| row.leaches_ammonia);
+    if tank.measured.ground_ammonia.unwrap_or_else(listed) { Path::Leaching } else { Path::Plain }
 }
 
 /// Stems and small rosettes for the whole floor.

@@ -39,6 +39,22 @@ pub struct Week {
     pub dose_share: f64,
     /// What is tested.
     pub tests: String,
+    /// When ammonia is.
+    pub ammonia: Ammonia,
+}
+
+/// When ammonia is tested in a week of the start.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Ammonia {
+    /// With nitrite every day: animals live in a tank that never passed the start test.
+    EveryDay,
+    /// Before each change: the ground gives it off.
+    BeforeEachChange,
+    /// In the days after each new animal.
+    AfterNewcomers,
+    /// With the start test.
+    StartTest,
 }
 
 /// The day on which the tank was filled, by the log: the last entry that says so.
@@ -93,8 +109,15 @@ pub(crate) fn dose_share(plan: &Plan, week: u32) -> f64 {
     }
 }
 
-fn one(tank: &Tank, plan: &Plan, path: Path, filled: Option<Date>, week: u32, lives: Option<bool>) -> Week {
+/// A week of a tank.
+pub(crate) fn one(tank: &Tank, plan: &Plan, path: Path, filled: Option<Date>, week: u32, lives: Option<bool>) -> Week {
     let (change_share, every_days) = change(tank, plan, path, week, lives);
+    let ammonia = match path {
+        _ if lives == Some(true) && tank.animals.start_test_passed => Ammonia::AfterNewcomers,
+        _ if lives == Some(true) => Ammonia::EveryDay,
+        Path::Leaching => Ammonia::BeforeEachChange,
+        Path::Plain => Ammonia::StartTest,
+    };
     Week {
         week,
         from: filled.and_then(|date| date.checked_add(i64::from(week - 1).weeks()).ok()),
@@ -103,21 +126,22 @@ fn one(tank: &Tank, plan: &Plan, path: Path, filled: Option<Date>, week: u32, li
         change_l: if every_days == 0 { 0.0 } else { change_share * tank.geometry.true_l.value },
         every_days,
         dose_share: dose_share(plan, week),
-        tests: tests(tank, week, path, lives).to_owned(),
+        tests: tests(week, ammonia).to_owned(),
+        ammonia,
     }
 }
 
-fn tests(tank: &Tank, week: u32, path: Path, lives: Option<bool>) -> &'static str {
-    match (week, path) {
-        _ if lives == Some(true) && tank.animals.start_test_passed => {
-            "ammonia and nitrite in the days after each new animal"
+fn tests(week: u32, ammonia: Ammonia) -> &'static str {
+    match (ammonia, week) {
+        (Ammonia::AfterNewcomers, _) => "ammonia and nitrite in the days after each new animal",
+        (Ammonia::EveryDay, _) => "ammonia and nitrite every day",
+        (Ammonia::StartTest, 1) => "temperature every day; pH and alkalinity once",
+        (Ammonia::BeforeEachChange, 1) => "ammonia before each change; pH and alkalinity twice",
+        (Ammonia::BeforeEachChange, 2) => "ammonia before each change",
+        (Ammonia::BeforeEachChange, _) => {
+            "ammonia before the change; the start test once it shows the lowest step by itself"
         }
-        _ if lives == Some(true) => "ammonia and nitrite every day",
-        (1, Path::Plain) => "temperature every day; pH and alkalinity once",
-        (1, Path::Leaching) => "ammonia before each change; pH and alkalinity twice",
-        (2, Path::Leaching) => "ammonia before each change",
-        (_, Path::Leaching) => "ammonia before the change; the start test once it shows the lowest step by itself",
-        _ => "the start test, until it is passed twice",
+        (Ammonia::StartTest, _) => "the start test, until it is passed twice",
     }
 }
 

@@ -30,27 +30,30 @@ struct Stock {
     mg_per_ml: f64,
 }
 
-/// Weigh a stock of which a dose that is easily drawn up serves `mg` milligrams.
-fn stock(desk: &Desk, tools: &Tools, mg: f64) -> Stock {
+/// Weigh a stock of which a dose that is easily drawn up serves `mg` milligrams; `made`: the g and mL of one that stands there already.
+fn stock(desk: &Desk, tools: &Tools, mg: f64, made: Option<(f64, f64)>) -> Stock {
     let figures = &desk.book.recipe.conditioner;
     let usual_ml = desk.book.defaults.conditioner_bottle_ml.value;
     let assay = desk.product(THIOSULFATE).map_or(1.0, |p| p.assay());
-    let of = |ml: f64| {
-        let grams = tools.up_on_scale((mg / figures.dose_ml.value * ml / 1000.0).max(tools.least_g));
-        Stock { grams, ml, mg_per_ml: (grams - tools.scale_error_g) * assay * 1000.0 / ml }
-    };
+    let weighed =
+        |grams: f64, ml: f64| Stock { grams, ml, mg_per_ml: (grams - tools.scale_error_g) * assay * 1000.0 / ml };
+    if let Some((grams, ml)) = made.filter(|(grams, ml)| *grams > tools.scale_error_g && *ml > 0.0) {
+        return weighed(grams, ml);
+    }
+    let of = |ml: f64| weighed(tools.up_on_scale((mg / figures.dose_ml.value * ml / 1000.0).max(tools.least_g)), ml);
     // The syringe must resolve the dose: a stock that is too strong for it gets more water.
     let measured = |stock: &Stock| mg / stock.mg_per_ml >= figures.dose_steps_least.value * tools.syringe_ml;
     let all = || figures.bottle_times.value.iter().map(|times| of(usual_ml * times));
     all().find(measured).or_else(|| all().next_back()).unwrap_or_else(|| of(usual_ml))
 }
 
-/// The conditioner for a change; `None` where there is no disinfectant.
+/// The conditioner for a change, of a stock that is `made` already if there is one; `None` where there is no disinfectant.
 pub(crate) fn conditioner(
     desk: &Desk,
     change: &Change,
     brought: &Brought,
     ammonia: Option<Ammonia>,
+    made: Option<(f64, f64)>,
 ) -> Option<Conditioner> {
     let chlorine = brought.chlorine?;
     let limit = &desk.book.harm.limit;
@@ -94,7 +97,7 @@ pub(crate) fn conditioner(
     let tools = Tools::of(desk);
     let (_, bucket_l) = bucket(desk, change);
     let per_mg = limit.thiosulfate_mg_per_mg.value();
-    let stock = stock(desk, &tools, counted * per_mg * bucket_l);
+    let stock = stock(desk, &tools, counted * per_mg * bucket_l, made);
     let ml = |litres: f64| tools.up_on_syringe(counted * per_mg * litres / stock.mg_per_ml);
     (out.stock_g, out.stock_ml) = (stock.grams, stock.ml);
     (out.ml_a_bucket, out.ml_whole_tank) = (ml(bucket_l), ml(desk.tank.geometry.true_l.high));

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use care::{Care, Day};
 use jiff::ZonedDateTime;
-use logbook::{Filter, Kept, Log};
+use logbook::{Kept, Log};
 use quantity::{Fault, Faults};
 use recipe::Answer;
 use setup::{Book, Setup, Tank};
@@ -119,14 +119,17 @@ fn answered(args: &Args, text: fn(&Day, &str, &quantity::Units) -> String) -> u8
 /// # Errors
 /// No such file, book or tank, or faults in it; a moment that is none.
 pub fn seen(args: &Args) -> Result<Seen, Faults> {
-    seen_with(args, care::reads)
+    seen_with(args, care::logged)
 }
+
+/// Reads of a log what something needs.
+type Reads = fn(&dyn Log, &ZonedDateTime) -> Result<Vec<Kept>, Fault>;
 
 /// The same with the entries of the log that something else needs.
 ///
 /// # Errors
 /// As [`seen`].
-pub fn seen_with(args: &Args, reads: fn(&ZonedDateTime) -> Filter) -> Result<Seen, Faults> {
+pub fn seen_with(args: &Args, reads: Reads) -> Result<Seen, Faults> {
     let now = match &args.at {
         Some(at) => at.parse().map_err(|_| {
             Fault::new(format!("`{at}` is no moment"))
@@ -136,7 +139,7 @@ pub fn seen_with(args: &Args, reads: fn(&ZonedDateTime) -> Filter) -> Result<See
     };
     let (setup, log, number) = match &args.tank {
         Some(path) if !is_book(path)? => (files::setup(path.to_str())?, Vec::new(), 0),
-        book => kept(&Which { book: book.clone() }, args.number, &reads(&now))?,
+        book => kept(&Which { book: book.clone() }, args.number, &|log| reads(log, &now))?,
     };
     let answer = recipe::answer(&setup)?;
     Ok(Seen { setup, answer, log, number, now })
@@ -153,7 +156,11 @@ fn is_book(path: &std::path::Path) -> Result<bool, Fault> {
     Ok(head.starts_with(b"SQLite format 3"))
 }
 
-fn kept(which: &Which, number: Option<u64>, reads: &Filter) -> Result<(Setup, Vec<Kept>, u64), Fault> {
+fn kept(
+    which: &Which,
+    number: Option<u64>,
+    reads: &dyn Fn(&dyn Log) -> Result<Vec<Kept>, Fault>,
+) -> Result<(Setup, Vec<Kept>, u64), Fault> {
     let stamp = clock::stamp()?;
     let mut book = book::SqliteBook::open(&which.path()?, &stamp)?.book;
     let none = || Fault::new("there is no such tank in your book").hint("`tapmere open` shows its tanks");
@@ -162,7 +169,7 @@ fn kept(which: &Which, number: Option<u64>, reads: &Filter) -> Result<(Setup, Ve
         None => book.last_tank()?.ok_or_else(none)?,
     };
     let setup = book.tank(number, &stamp)?.setup().cloned().ok_or_else(none)?;
-    let log = book.log(number, &stamp)?.list(reads)?;
+    let log = reads(&book.log(number, &stamp)?)?;
     Ok((setup, log, number))
 }
 

@@ -128,7 +128,7 @@ fn mine(sheet: &Sheet, args: &Args) -> Result<(Vec<Mine>, u8), Faults> {
         json: args.json,
         explain: args.explain,
     };
-    let Seen { answer, log, now, .. } = care::seen_with(&whose, trouble::reads)?;
+    let Seen { answer, log, now, .. } = care::seen_with(&whose, |log, now| log.list(&trouble::reads(now)))?;
     let units = outcomes(&answer).first().map_or_else(Units::default, |outcome| outcome.tank.units);
     let mut told = Told::default();
     let mut faults = Faults::new();

@@ -35,6 +35,10 @@ pub fn today(day: &Day, name: &str, units: &Units) -> String {
 pub fn week(day: &Day, name: &str, units: &Units) -> String {
     let mut t = Text::new(units);
     t.head("This week");
+    if !day.also.is_empty() {
+        t.say("Due, and no more than today holds: on whichever day suits.");
+        acts(&mut t, &day.also, day.date);
+    }
     for later in &day.week {
         let names: Vec<String> = later.acts.iter().map(|act| named(act, later.date)).collect();
         let change = later.change.then(|| "change water".to_owned());

@@ -19,7 +19,7 @@ pub(super) const TYPED: &str = "typed";
 
 /// `done@KEY` writes what the act of today says, `back@KEY` takes out what was written today.
 pub(super) fn acts(act: &Act, log: &mut dyn Log) -> Result<String, Refused> {
-    let kept = log.list(&care::reads(act.now))?;
+    let kept = care::logged(log, act.now)?;
     let all = days(act.answer, &kept, act.now);
     let typed = if act.act == TYPED { typed(act, &all)?.map(|key| format!("done@{key}")) } else { None };
     let meant = typed.as_deref().unwrap_or(act.act);
@@ -61,6 +61,7 @@ fn typed(act: &Act, all: &[One]) -> Result<Option<String>, Fault> {
         .day
         .today
         .iter()
+        .chain(&first.day.also)
         .chain(first.day.change.iter().flat_map(|change| change.along.iter().chain(&change.after)))
         .chain(first.day.supplies.iter().filter_map(|supply| supply.renew.as_ref()))
         .filter(|today| {

@@ -39,5 +39,5 @@ pub fn file(house: &House, ctx: &mut Ctx, id: Option<&str>) -> Response<Vec<u8>>
 }
 
 fn log(shelf: &mut dyn Shelf, tank: u64, now: &jiff::ZonedDateTime) -> Result<Vec<Kept>, quantity::Fault> {
-    shelf.log(tank)?.list(&care::reads(now))
+    care::logged(&*shelf.log(tank)?, now)
 }
