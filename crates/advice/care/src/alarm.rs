@@ -2,7 +2,7 @@
 //!
 //! **What.** Ammonia by its toxic share and nitrite by the chloride of this water, as Help now works them out; temperature
 //! outside what a tank is kept at, or far from its usual; alkalinity at its floor; nitrate where shrimps, snails or young live; and what
-//! was done (`alarm/done.rs`).
+//! was done (`alarm/changed.rs`, `alarm/done.rs`).
 //!
 //! **Range.** Readings of the last days (a row of `data/routine.toml`), the latest of each; one marked "not sure" decides
 //! no change, and without animals there is nobody to harm but by a cylinder.
@@ -11,6 +11,7 @@
 //!
 //! **Checked by** `tests/harm_alarm.rs`, `tests/harm_done.rs`.
 
+mod changed;
 mod done;
 
 use jiff::civil::Date;
@@ -103,7 +104,7 @@ pub(crate) fn alarms(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen) -> Vec<Al
         alkalinity(&case, &read, past),
         nitrate(tank, &read, pen),
         carbon_dioxide(tank, plan, past),
-        changed_too_much(&case, past, pen).or_else(|| done::forbidden_change(&case, past, pen)),
+        changed::forbidden(&case, past, pen),
         done::overfed(&case, past, pen),
     ];
     found.extend(latest.into_iter().flatten());
@@ -212,19 +213,4 @@ fn carbon_dioxide(tank: &Tank, plan: &Plan, past: &Past) -> Option<Alarm> {
     let says = vec![format!("You give {}: not so. {}", refused.wish, refused.why)];
     let says = says.into_iter().chain(refused.ways.iter().take(1).cloned()).collect();
     Some(about("carbon_dioxide", past.today(), Urgency::AtOnce, "carbon-dioxide", says))
-}
-
-/// More was changed within a day than this tap's ammonia allows, as Help now counts it.
-fn changed_too_much(case: &Case, past: &Past, pen: &Pen) -> Option<Alarm> {
-    let (litres, change) = (trouble::changed_too_much(case)?, &case.plan.change);
-    let says = vec![
-        format!(
-            "You changed {}: more than this tap allows at once, {}.",
-            pen.litres(litres),
-            pen.litres(change.litres)
-        ),
-        change.limited.clone().unwrap_or_default(),
-        "Test ammonia and pH now; no food, and no change with this tap until the test is low.".to_owned(),
-    ];
-    Some(about("change", past.today(), Urgency::AtOnce, "ammonia", says).of_gills(Some(0.0)))
 }

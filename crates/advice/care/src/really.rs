@@ -58,7 +58,7 @@ fn of(tank: &Tank, plan: &Plan, entry: &Entry, log: &[Kept]) -> Option<String> {
         }
         What::Change { litres } => {
             let changed = |what: &What| if let What::Change { litres } = what { Some(*litres) } else { None };
-            changed_too_much(tank, plan, litres + given(entry, log, changed))
+            changed_far(tank, plan, litres + given(entry, log, changed))
         }
         _ => None,
     };
@@ -91,14 +91,16 @@ pub(crate) fn dosed(tank: &Tank, plan: &Plan, name: &str, ml: f64, pen: &Pen) ->
     ))
 }
 
-fn asks_times(kind: &str) -> f64 {
-    book().amounts.get(kind).and_then(|row| row.asks_times).unwrap_or(f64::INFINITY)
+/// Whether an amount is so many times the usual, or more, that its row asks; a hair under it is a rounded figure.
+fn far(kind: &str, amount: f64, usual: f64) -> bool {
+    let asks = book().amounts.get(kind).and_then(|row| row.asks_times).unwrap_or(f64::INFINITY);
+    usual > 0.0 && amount >= asks * usual * (1.0 - 1e-9)
 }
 
 /// The question about g of food in a day, from so many times the usual on.
 pub(crate) fn fed_too_much(tank: &Tank, fed: f64, pen: &Pen) -> Option<String> {
     let usual = food(tank)?.grams;
-    (fed >= asks_times("food") * usual * (1.0 - 1e-9)).then(|| {
+    far("food", fed, usual).then(|| {
         format!(
             "Really? {} of food in a day is {} the usual {}. What they leave turns into ammonia: take it out. {}",
             grams(pen, fed),
@@ -109,7 +111,7 @@ pub(crate) fn fed_too_much(tank: &Tank, fed: f64, pen: &Pen) -> Option<String> {
     })
 }
 
-fn changed_too_much(tank: &Tank, plan: &Plan, litres: f64) -> Option<String> {
+fn changed_far(tank: &Tank, plan: &Plan, litres: f64) -> Option<String> {
     let volume = |litres: f64| Volume::litres(litres).print(&tank.units);
     let most = plan.change.share_most * tank.geometry.true_l.value;
     let because = plan.change.most_because.as_deref().unwrap_or_default();
@@ -122,7 +124,7 @@ fn changed_too_much(tank: &Tank, plan: &Plan, litres: f64) -> Option<String> {
         return Some(asked.trim_end().to_owned());
     }
     let usual = plan.change.litres;
-    (usual > 0.0 && litres > asks_times("change") * usual).then(|| {
+    far("change", litres, usual).then(|| {
         let rule = &book().harm.limit.alkalinity_step_meq_per_l.say;
         format!("Really? {} changed in a day is far more than the usual {}. {rule}", volume(litres), volume(usual))
     })

@@ -174,6 +174,53 @@ fn rule_10_twelve_doses_and_ten_days_of_food_are_told_the_same_day() {
 }
 
 #[test]
+fn rule_10_a_change_after_an_overdose_took_its_share_out() {
+    let (tank, mut plan) = planned(HOUSEHOLD);
+    plan.change.every_days = 0;
+    let most = tank.geometry.true_l.high;
+    let of = |entries: Vec<(ZonedDateTime, What)>| {
+        let day = day(&tank, &plan, &log(entries), &june(10, 12));
+        let alarm = about(&day, "dose").unwrap_or_else(|| panic!("{:?}", day.alarms));
+        (alarm.urgency.words(), alarm.says.join(" "))
+    };
+    let half = |hour: i8| (june(10, hour), What::Change { litres: 0.5 * most });
+    // 60 mL are 12 times the usual 5 mL; half of the most that the tank may hold, changed after it, leaves six of them.
+    let (_, said) = of(vec![(june(10, 8), dose(60.0)), half(9)]);
+    assert!(said.contains("left 50 %") && said.contains("6 times the usual 5 mL"), "{said}");
+    let (_, before) = of(vec![half(7), (june(10, 8), dose(60.0))]);
+    assert!(before.contains("is 12 times the usual"), "{before}");
+    // Over a limit of a day it was at once; the change that brings it under them ends that, by hand: 1.5 times a limit, halved.
+    let doubled = |times: f64| care::missed::doubled(&tank, &plan, times).remove(0);
+    let worst = doubled(1.0).rises.iter().map(|rise| rise.rise / rise.most).fold(0.0, f64::max);
+    let ml = 5.0 * 1.5 / worst;
+    let copper = doubled(1.5 / worst).copper_mg_per_l.is_some();
+    assert!(!copper, "the household's bottle brings none");
+    assert_eq!(of(vec![(june(10, 8), dose(ml))]).0, "at once");
+    assert_eq!(of(vec![(june(10, 8), dose(ml)), half(9)]).0, "when it suits");
+}
+
+#[test]
+fn rule_8_what_a_bucket_holds_by_eye_is_no_larger_change() {
+    let (tank, _) = planned(&old());
+    let tenth = 0.1 * tank.geometry.true_l.value;
+    let after = |times: f64| {
+        let litres = times * tenth;
+        about(&on_the_tenth(&old(), vec![(june(10, 8), What::Change { litres })]), "change").is_some()
+    };
+    // A tenth over what is allowed is the slack of `data/troubles.toml`.
+    assert!(!after(1.09) && after(1.11));
+    // Two of them an hour apart are two, within an hour they are one.
+    let two = |minutes: i64| {
+        let first = june(10, 7);
+        let second = first.checked_add(jiff::ToSpan::minutes(minutes)).unwrap_or_else(|fault| panic!("{fault}"));
+        let litres = tenth;
+        let entries = vec![(first, What::Change { litres }), (second, What::Change { litres })];
+        about(&on_the_tenth(&old(), entries), "change").is_some()
+    };
+    assert!(!two(60) && two(50));
+}
+
+#[test]
 fn rule_14_a_cylinder_that_loses_too_much_or_weighs_less_than_empty_is_a_leak_or_a_wrong_scale() {
     let (mut tank, plan) = planned(HOUSEHOLD);
     tank.keeping.cylinder = Some(setup::Cylinder { full_g: 4200.0, holds_g: 2000.0 });

@@ -36,7 +36,7 @@ pub use case::Case;
 pub use causes::{Cause, causes};
 pub use dilution::{changes_needed, share_left};
 pub use half_change::{ColdWater, cold_water};
-pub use most::{CHANGE_MOST, changed_too_much};
+pub use most::{CHANGE_MOST, changed_too_much, over};
 pub use outcome::{Outcome, outcomes};
 pub use reading::{Harms, harms};
 pub use sheet::{Item, Sheet, sheet, sheets};

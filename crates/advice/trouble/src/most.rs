@@ -20,8 +20,6 @@ use crate::toxic::{bears_aired, harming};
 pub const CHANGE_MOST: &str = "change-most";
 
 const HOURS_A_DAY: f64 = 24.0;
-/// More than this over what a day allows was changed, and not by a bucket's rounding.
-const OVER: f64 = 1.1;
 
 /// What limits a change.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -114,7 +112,12 @@ pub fn changed_too_much(case: &Case) -> Option<f64> {
     // The change of yesterday and that of today, where water is changed each day.
     let days = if change.every_days == 1 { 2.0 } else { 1.0 };
     let litres = case.told.changed_l();
-    (litres > OVER * days * change.litres).then_some(litres)
+    over(litres, days * change.litres).then_some(litres)
+}
+
+/// Whether so many litres are more than a limit, and not by a bucket's rounding.
+pub fn over(litres: f64, limit: f64) -> bool {
+    litres > (1.0 + knowledge::book().troubles.number.change_slack_share.value) * limit
 }
 
 /// Whether pH is low and may jump: not changed for months, or by the readings.

@@ -1,7 +1,8 @@
 //! How many changes bring an overdose below harm.
 //!
 //! What: each ion of the bottle, over what stands in the tank, against its limit for a day (harm rule 6; copper by rule 4). Equation
-//! and source: `dilution`. Range: nothing taken up meanwhile, which errs to the side of too many changes.
+//! and source: `dilution`; what the log has changed since the dose is taken out first, a change of l litres leaves 1 − l ÷ V of it, V the most
+//! litres that the tank may hold. Range: nothing taken up meanwhile, which errs to the side of too many changes.
 //! Checked by: `tests/by_hand_dilution.rs`, `tests/harm.rs`.
 
 use knowledge::Limits;
@@ -83,6 +84,14 @@ fn times_of(case: &Case, bottle: &Bottle) -> f64 {
     }
 }
 
+/// The share of it that the changes of the log since left, 0 to 1; 1 where the keeper tells how much it was, for then nobody knows when.
+fn left(case: &Case, bottle: &Bottle) -> f64 {
+    match (case.told.get("times"), in_the_log(case, bottle)) {
+        (None, Some(_)) => case.told.left_of(&bottle.name, case.tank.geometry.true_l.high),
+        _ => 1.0,
+    }
+}
+
 /// How many times the day's dose: as told, else what a misread decimal point gives.
 pub(crate) fn times(case: &Case) -> f64 {
     case.told.get("times").unwrap_or(case.book().harm.limit.dose_times_usual.value()).max(1.0)
@@ -113,8 +122,8 @@ fn worst(case: &Case, bottle: &Bottle, times: f64) -> Option<(Ion, f64, f64)> {
 }
 
 fn one(case: &Case, bottle: &Bottle, times: f64) -> Sum {
-    let pen = case.pen();
-    let Some((ion, over, may)) = worst(case, bottle, times) else {
+    let (pen, left) = (case.pen(), left(case, bottle));
+    let Some((ion, over, may)) = worst(case, bottle, left * times) else {
         let head = format!("{}: nothing in it has a limit for a day", bottle.name);
         let words = "No harm is known; leave the next doses out.";
         return Sum::new("overdose", Urgency::LeaveItBe, head, String::new(), words, &[]);
@@ -124,6 +133,13 @@ fn one(case: &Case, bottle: &Bottle, times: f64) -> Sum {
         SHARES.iter().map(|share| (*share, changes_needed(over, may, *share))).collect();
     let needed = over > may;
     let given = match in_the_log(case, bottle).filter(|_| case.told.get("times").is_none()) {
+        Some(ml) if left < 1.0 => format!(
+            "{}, {} in a day by your log, {} times the dose, of which your changes since left {}",
+            bottle.name,
+            pen.ml(ml),
+            n(times),
+            pen.percent(left)
+        ),
         Some(ml) => format!("{}, {} in a day by your log, {} times the dose", bottle.name, pen.ml(ml), n(times)),
         None => format!("{}, {} times the dose", bottle.name, n(times)),
     };
@@ -138,10 +154,11 @@ fn one(case: &Case, bottle: &Bottle, times: f64) -> Sum {
         false => format!("{given}: below harm without a change"),
     };
     let arithmetic = format!(
-        "{} rises by {} × {} = {} in the fewest litres; {} is the most for a day; changes = ln({} ÷ {}) ÷ ln(1 − share)",
+        "{} rises by {}{} × {} = {} in the fewest litres; {} is the most for a day; changes = ln({} ÷ {}) ÷ ln(1 − share)",
         ion.name(),
         n(times),
-        pen.mg(over / times),
+        if left < 1.0 { format!(" × {} left by the changes since", pen.percent(left)) } else { String::new() },
+        pen.mg(over / (left * times).max(f64::MIN_POSITIVE)),
         pen.ion(ion, over),
         pen.ion(ion, may),
         n(may),

@@ -41,8 +41,8 @@ pub struct Told {
     pub bottle: Option<String>,
     /// Changes of water of the last day: hours ago, and litres.
     changed: Vec<(f64, f64)>,
-    /// mL of each bottle in the last day.
-    dosed: BTreeMap<String, f64>,
+    /// Doses of each bottle of the last day: hours ago, and mL.
+    dosed: BTreeMap<String, Vec<(f64, f64)>>,
     /// The last pH of the log that is no longer today's: it, and hours ago.
     older_ph: Option<(f64, f64)>,
 }
@@ -82,6 +82,11 @@ impl Told {
         ago.is_some_and(|ago| self.changed.iter().any(|(changed, _)| *changed < ago))
     }
 
+    /// The changes of water of the last day: hours ago, and litres.
+    pub fn changes(&self) -> &[(f64, f64)] {
+        &self.changed
+    }
+
     /// Litres that were changed in the last day.
     pub(crate) fn changed_l(&self) -> f64 {
         self.changed.iter().map(|(_, litres)| litres).sum()
@@ -89,7 +94,18 @@ impl Told {
 
     /// mL that were given of a bottle in the last day.
     pub(crate) fn dosed_ml(&self, bottle: &str) -> f64 {
-        self.dosed.get(bottle).copied().unwrap_or(0.0)
+        self.dosed.get(bottle).into_iter().flatten().map(|(_, ml)| ml).sum()
+    }
+
+    /// The share of what was given of a bottle in the last day that the changes after it left in a tank of so many litres, 0 to 1: of each
+    /// dose Π (1 − l ÷ V) over the changes since.
+    pub fn left_of(&self, bottle: &str, litres: f64) -> f64 {
+        let doses = || self.dosed.get(bottle).into_iter().flatten();
+        let given: f64 = doses().map(|(_, ml)| ml).sum();
+        let since = |ago: f64| self.changed.iter().filter(move |(changed, _)| *changed < ago);
+        let kept = |ago: f64| since(ago).map(|(_, l)| 1.0 - (l / litres).clamp(0.0, 1.0)).product::<f64>();
+        let left: f64 = doses().map(|(ago, ml)| ml * kept(*ago)).sum();
+        if given > 0.0 && litres > 0.0 { left / given } else { 1.0 }
     }
 
     /// The last pH of the log, where none is of today, and its age in words.
@@ -186,7 +202,7 @@ impl Told {
             match &kept.entry.what {
                 What::Change { litres } if (0.0..=fresh).contains(&ago) => self.changed.push((ago, *litres)),
                 What::Dose { bottle, ml } if (0.0..=fresh).contains(&ago) => {
-                    *self.dosed.entry(bottle.clone()).or_default() += ml;
+                    self.dosed.entry(bottle.clone()).or_default().push((ago, *ml));
                 }
                 What::Test(read)
                     if read.of == "ph"

@@ -68,3 +68,31 @@ fn a_bottle_that_is_not_there_is_said_to_be_unknown() {
     let said = words(sum(&worked, "overdose"));
     assert!(said.contains("no bottle called “nine”") && said.contains("Bottle one"), "{said}");
 }
+
+#[test]
+fn a_change_after_the_dose_took_its_share_out() {
+    let plan = answer(&RICH);
+    let outcome = outcomes(&plan);
+    let (tank, plan) = outcome.first().map(|o| (o.tank, o.plan)).unwrap();
+    let bottle = plan.bottles.first().unwrap();
+    let dose = |times: f64| What::Dose { bottle: bottle.name.clone(), ml: times * bottle.daily_ml };
+    let half = What::Change { litres: 0.5 * tank.geometry.true_l.high };
+    let excess = |log: &[(f64, What)]| {
+        let worked = with_log("overdose", &RICH, &[], log);
+        figure(sum(&worked, "overdose"), "excess_mg_per_l")
+    };
+    let whole = excess(&[(3.0, dose(12.0))]);
+    // By hand: a change of half the water leaves a half of it, two leave a quarter; one before the dose takes nothing.
+    close(excess(&[(3.0, dose(12.0)), (2.0, half.clone())]) / whole, 0.5, 1e-9);
+    close(excess(&[(3.0, dose(12.0)), (2.0, half.clone()), (1.0, half.clone())]) / whole, 0.25, 1e-9);
+    close(excess(&[(3.0, dose(12.0)), (4.0, half.clone())]) / whole, 1.0, 1e-9);
+    // 6 before and 6 after it: 6 × 0.5 + 6 = 9 of 12.
+    close(excess(&[(3.0, dose(6.0)), (2.0, half.clone()), (1.0, dose(6.0))]) / whole, 0.75, 1e-9);
+    let worked = with_log("overdose", &RICH, &[], &[(3.0, dose(12.0)), (2.0, half.clone())]);
+    let head = &sum(&worked, "overdose").head;
+    assert!(head.contains("12 times the dose, of which your changes since left 50"), "{head}");
+    // Harm rule 6: where the keeper says how much it was, nobody knows when, and all of it counts.
+    let said =
+        with_log("overdose", &RICH, &[("times", "12"), ("bottle", &bottle.name)], &[(3.0, dose(12.0)), (2.0, half)]);
+    close(figure(sum(&said, "overdose"), "excess_mg_per_l") / whole, 1.0, 1e-9);
+}

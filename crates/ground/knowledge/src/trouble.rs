@@ -49,6 +49,8 @@ named! {
         reading_fresh_h,
         /// The most that is changed at once, percent.
         most_at_once_percent,
+        /// So much over a limit is a bucket filled by eye, share.
+        change_slack_share,
         /// Share of the nitrate that is borne from which on a tap counts as rich, 0 to 1.
         rich_tap_share,
     }
