@@ -82,7 +82,9 @@ impl<'a> Read<'a> {
         for (_, kept, reading) in &self.all {
             told.hear_one(reading, trouble::hours_ago(kept, past.now()));
         }
-        let acts: Vec<Kept> = past.entries().map(|(_, kept)| kept.clone()).collect();
+        let heard = trouble::reads(past.now());
+        let acts = past.entries().map(|(_, kept)| kept).filter(|kept| heard.lets_through(&kept.entry));
+        let acts: Vec<Kept> = acts.cloned().collect();
         told.hear_acts(&acts, past.now());
         told
     }

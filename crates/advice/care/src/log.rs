@@ -2,15 +2,15 @@
 
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
-use logbook::{Filter, Kept, Log, What};
-use quantity::Fault;
+use logbook::{Kept, What};
 
 use crate::day::Done;
 use crate::due::Known;
 
 /// The log, as one day reads it. Entries after `now` count as not yet made, and those that count animals tell of no day's work.
 pub(crate) struct Past<'a> {
-    kept: Vec<&'a Kept>,
+    /// Each with its day by the keeper's clock, the earliest first.
+    kept: Vec<(Date, &'a Kept)>,
     now: &'a ZonedDateTime,
 }
 
@@ -20,20 +20,15 @@ impl<'a> Past<'a> {
         let made = |kept: &&Kept| {
             kept.entry.at.timestamp() <= now.timestamp() && !matches!(kept.entry.what, What::Animals { .. })
         };
-        let mut kept: Vec<&Kept> = log.iter().filter(made).collect();
-        kept.sort_by_key(|kept| (kept.entry.at.timestamp(), kept.id));
+        let mut kept: Vec<(Date, &Kept)> = log.iter().filter(made).map(|kept| (day(kept, now), kept)).collect();
+        kept.sort_by_key(|(_, kept)| (kept.entry.at.timestamp(), kept.id));
         Past { kept, now }
     }
 
     /// The same without today: what a plan says, whatever was given or done today.
     pub fn before_today(&self) -> Past<'a> {
-        let kept = self.kept.iter().copied().filter(|kept| self.date(kept) < self.today());
+        let kept = self.kept.iter().copied().filter(|(date, _)| *date < self.today());
         Past { kept: kept.collect(), now: self.now }
-    }
-
-    /// The day of an entry, by the keeper's clock.
-    fn date(&self, kept: &Kept) -> Date {
-        kept.entry.at.with_time_zone(self.now.time_zone().clone()).date()
     }
 
     /// The moment.
@@ -55,53 +50,36 @@ impl<'a> Past<'a> {
 
     /// The day of the first entry.
     pub fn start(&self) -> Option<Date> {
-        self.kept.first().map(|kept| self.date(kept))
+        self.kept.first().map(|(date, _)| *date)
     }
 
     /// When it was done last, before today or today.
     pub fn known(&self, what: impl Fn(&What) -> bool) -> Known {
-        let last = self.kept.iter().rev().find(|kept| what(&kept.entry.what)).map(|kept| self.date(kept));
+        let last = self.entries().rev().find(|(_, kept)| what(&kept.entry.what)).map(|(date, _)| date);
         Known { last, start: self.start() }
     }
 
     /// Whether and when it was done today: the hour of the last, the numbers of all.
     pub fn today_done(&self, what: impl Fn(&What) -> bool) -> Option<Done> {
-        let today = self.today();
-        let done: Vec<&&Kept> =
-            self.kept.iter().filter(|kept| self.date(kept) == today && what(&kept.entry.what)).collect();
+        let today = self.entries().filter(|(date, _)| *date == self.today());
+        let done: Vec<&Kept> = today.map(|(_, kept)| kept).filter(|kept| what(&kept.entry.what)).collect();
         let at = done.last()?.entry.at.with_time_zone(self.now.time_zone().clone());
         Some(Done { at, ids: done.iter().map(|kept| kept.id).collect() })
     }
 
     /// Entries in order, with their day.
-    pub fn entries(&self) -> impl DoubleEndedIterator<Item = (Date, &Kept)> {
-        self.kept.iter().map(|kept| (self.date(kept), *kept))
+    pub fn entries(&self) -> impl DoubleEndedIterator<Item = (Date, &'a Kept)> {
+        self.kept.iter().copied()
     }
 }
 
-/// Days of the log that a day needs: the longest interval of the routine and the longest life of a bottle, with room.
-const READS_DAYS: i64 = 200;
-
-/// The entries that a day needs, so that years of a log cost no more than some months of it; beside them it needs [`animals`].
-pub fn reads(now: &ZonedDateTime) -> Filter {
-    let from = now.timestamp().checked_sub(jiff::SignedDuration::from_hours(24 * READS_DAYS)).ok();
-    let kinds = ["test", "dose", "change", "top_up", "food", "trim", "done"].map(str::to_owned).to_vec();
-    Filter { from, kinds, ..Filter::default() }
-}
-
-/// All that was ever said of animals: one that was brought long ago still lives there.
-pub fn animals() -> Filter {
-    Filter { kinds: vec!["animals".to_owned()], ..Filter::default() }
-}
-
-/// All that a day needs of a log, in one.
-///
-/// # Errors
-/// It can't be read.
-pub fn logged(log: &dyn Log, now: &ZonedDateTime) -> Result<Vec<Kept>, Fault> {
-    let mut entries = log.list(&reads(now))?;
-    entries.extend(log.list(&animals())?);
-    Ok(entries)
+/// The day of an entry, by the keeper's clock. In the keeper's own zone, as nearly all are, it is the entry's own date.
+fn day(kept: &Kept, now: &ZonedDateTime) -> Date {
+    let (at, zone) = (&kept.entry.at, now.time_zone());
+    match zone.iana_name() {
+        Some(name) if at.time_zone().iana_name() == Some(name) => at.date(),
+        _ => at.with_time_zone(zone.clone()).date(),
+    }
 }
 
 /// Whether this is an act of that key.

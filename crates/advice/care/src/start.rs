@@ -34,7 +34,7 @@ pub fn reads(now: &ZonedDateTime) -> (Filter, Filter) {
     let kinds = |kinds: &[&str]| kinds.iter().map(|kind| (*kind).to_owned()).collect();
     let from = now.timestamp().checked_sub(jiff::SignedDuration::from_hours(24 * READS_DAYS)).ok();
     let lately = Filter { from, kinds: kinds(&["test", "done"]), ..Filter::default() };
-    (lately, crate::log::animals())
+    (lately, crate::reads::animals())
 }
 
 /// Days of tests and acts that a start looks at: it takes weeks, and nobody waits longer (our choice).

@@ -16,6 +16,9 @@ use crate::stamp::Stamp;
 /// How long a program waits for another one to finish writing. A write takes milliseconds.
 const PATIENCE: Duration = Duration::from_secs(5);
 
+/// Pages that are kept in memory, at most. A table of years then goes into the file in one go, and not page by page.
+const CACHE_KIB: i64 = 64 * 1024;
+
 /// A file that is open.
 pub(crate) struct File {
     pub book: Connection,
@@ -153,6 +156,7 @@ fn ready(book: &Connection) -> rusqlite::Result<()> {
     book.pragma_update_and_check(None, "journal_mode", "delete", |_| Ok(()))?;
     // Full, and the folder too, so that the journal's end is on the disk before an edit is acknowledged.
     book.pragma_update(None, "synchronous", "extra")?;
+    book.pragma_update(None, "cache_size", -CACHE_KIB)?;
     book.pragma_update(None, "foreign_keys", true)?;
     book.pragma_update(None, "trusted_schema", false)?;
     book.pragma_update(None, "cell_size_check", true)

@@ -2,6 +2,7 @@
 
 pub(crate) mod find;
 pub(crate) mod paper;
+mod plain;
 pub(crate) mod row;
 
 use logbook::{Did, Entry, Filter, Kept, Log, Writing, no_entry};

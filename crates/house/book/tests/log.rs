@@ -135,6 +135,7 @@ proptest! {
         of in prop::option::of(prop::sample::select(vec!["nitrate", "ph"])),
         words in prop::option::of("[a-zA-ZßÄ,\n]{0,2}"),
         last in prop::option::of(0..6_usize),
+        lately in prop::collection::vec((prop::sample::select(vec!["test", "dose"]), 520_000_000_i64..1_781_000_000), 0..3),
     ) {
         let (_folder, path) = folder();
         let mut book = book_with_a_tank(&path);
@@ -143,7 +144,8 @@ proptest! {
         prop_assert_eq!(file.add(entries.clone()).unwrap(), memory.add(entries).unwrap());
         let at = |second: Option<i64>| second.map(|second| Timestamp::from_second(second).unwrap());
         let kinds = kinds.into_iter().map(str::to_owned).collect();
-        let filter = Filter { from: at(from), to: at(to), kinds, of: of.map(str::to_owned), words, last };
+        let lately = lately.into_iter().map(|(kind, from)| (kind.to_owned(), at(Some(from)).unwrap())).collect();
+        let filter = Filter { from: at(from), to: at(to), kinds, of: of.map(str::to_owned), words, lately, last };
         prop_assert_eq!(file.list(&filter).unwrap(), memory.list(&filter).unwrap());
     }
 }

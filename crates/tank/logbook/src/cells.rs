@@ -32,7 +32,7 @@ impl<'a> Table<'a> {
     /// A quotation mark that is never closed.
     pub fn cut(file: &'a str, text: &'a str) -> Result<Table<'a>, Fault> {
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-        let lines: Vec<&str> = text.split('\n').map(|line| line.trim_end_matches('\r')).collect();
+        let lines = lines(text);
         let mut table = Table { file, lines, rows: Vec::new() };
         let mut cutter = Cutter::new(text, separator(text));
         while let Some(row) = cutter.row() {
@@ -62,9 +62,21 @@ impl<'a> Table<'a> {
     }
 }
 
+/// Lines end in a line feed, a carriage return, or both.
+fn lines(text: &str) -> Vec<&str> {
+    let (mut lines, mut rest) = (Vec::new(), text);
+    while let Some((line, after)) = rest.split_once(['\n', '\r']) {
+        let both = rest.as_bytes().get(line.len()) == Some(&b'\r');
+        lines.push(line);
+        rest = after.strip_prefix('\n').filter(|_| both).unwrap_or(after);
+    }
+    lines.push(rest);
+    lines
+}
+
 /// What parts the cells of the first line: the one of three that stands there most.
 fn separator(text: &str) -> char {
-    let first = text.lines().next().unwrap_or("");
+    let first = text.split(['\n', '\r']).next().unwrap_or("");
     let count = |c: char| first.matches(c).count();
     [';', '\t'].into_iter().find(|c| count(*c) > count(',')).unwrap_or(',')
 }
@@ -85,7 +97,7 @@ impl<'a> Cutter<'a> {
 
     fn next(&mut self) -> Option<char> {
         let c = self.rest.next()?;
-        if c == '\n' {
+        if c == '\n' || (c == '\r' && self.rest.peek() != Some(&'\n')) {
             (self.line, self.column) = (self.line + 1, 1);
         } else {
             self.column += 1;
@@ -124,6 +136,7 @@ impl<'a> Cutter<'a> {
                 None | Some('\n') => break true,
                 Some(c) if c == self.separator => break false,
                 Some('\r') if self.rest.peek() == Some(&'\n') => {}
+                Some('\r') => break true,
                 Some(c) => {
                     text.push(c);
                     width = if self.line == line { self.column - column } else { width };
@@ -165,9 +178,12 @@ mod tests {
     /// The examples of RFC 4180, section 2 (from memory).
     #[test]
     fn cells_are_cut_as_the_standard_says() {
-        for text in
-            ["aaa,bbb,ccc\r\nzzz,yyy,xxx\r\n", "aaa,bbb,ccc\nzzz,yyy,xxx", "\u{feff}aaa;bbb;ccc\n\nzzz;yyy;xxx\n"]
-        {
+        for text in [
+            "aaa,bbb,ccc\r\nzzz,yyy,xxx\r\n",
+            "aaa,bbb,ccc\nzzz,yyy,xxx",
+            "\u{feff}aaa;bbb;ccc\n\nzzz;yyy;xxx\n",
+            "aaa,bbb,ccc\rzzz,yyy,xxx\r",
+        ] {
             assert_eq!(texts(text), [["aaa", "bbb", "ccc"], ["zzz", "yyy", "xxx"]]);
         }
         assert_eq!(texts("\"aaa\",\"b\r\nbb\",\"c\"\"c\"\r\n"), [["aaa", "b\r\nbb", "c\"c"]]);
@@ -179,6 +195,11 @@ mod tests {
         let table = Table::cut("a.csv", "a,b\n\"x\ny\", 12 °C\n").unwrap();
         let cell = &table.rows[1][1];
         assert_eq!((cell.text.as_str(), cell.line, cell.column, cell.width), ("12 °C", 3, 5, 5));
+        // Line ends of three kinds, in quotation marks too.
+        let table = Table::cut("a.csv", "a,b\r\"x\ry\r\nz\",1\r\nc,d").unwrap();
+        assert_eq!(table.rows[1][0].text, "x\ry\r\nz");
+        let d = &table.rows[2][1];
+        assert_eq!((d.line, d.column, table.place(5, None).excerpt.as_deref()), (5, 3, Some("c,d")));
         let fault = Table::cut("a.csv", "a,b\n1,\"2\n").map(drop).unwrap_err();
         assert_eq!((fault.place.line, fault.place.column), (Some(2), Some(3)));
     }

@@ -20,6 +20,6 @@ pub use entry::{Entry, Reading, Sure, What};
 pub use fits::fits;
 pub use log::{Did, Filter, Kept, Log, Writing};
 pub use memory::{MemoryLog, no_entry};
-pub use moment::moment;
+pub use moment::{moment, moment_in};
 pub use value::{show, to_level, unit};
 pub use when::when;

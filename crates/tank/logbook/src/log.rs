@@ -27,6 +27,9 @@ pub struct Filter {
     pub of: Option<String>,
     /// Words that stand in the note or in what was seen.
     pub words: Option<String>,
+    /// Of these kinds only what came at a moment or after it. The earliest entry of all that the rest lets through comes along,
+    /// whatever its kind: it says since when the log is kept.
+    pub lately: Vec<(String, Timestamp)>,
     /// At most so many, the latest of them.
     pub last: Option<usize>,
 }

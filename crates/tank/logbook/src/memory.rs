@@ -70,7 +70,7 @@ pub fn no_entry(id: u64) -> Fault {
 }
 
 impl Filter {
-    /// Whether an entry passes, but for [`Filter::last`].
+    /// Whether an entry passes, but for [`Filter::lately`] and [`Filter::last`].
     pub fn lets_through(&self, entry: &Entry) -> bool {
         let at = entry.at.timestamp();
         let kind = entry.what.kind();
@@ -83,6 +83,12 @@ impl Filter {
                 entry.note.to_lowercase().contains(&words) || entry.what.subject().to_lowercase().contains(&words)
             })
     }
+
+    /// Whether an entry is late enough for its kind.
+    pub fn is_late(&self, entry: &Entry) -> bool {
+        let (kind, at) = (entry.what.kind(), entry.at.timestamp());
+        self.lately.iter().all(|(of, from)| of != kind || at >= *from)
+    }
 }
 
 impl Log for MemoryLog {
@@ -90,6 +96,8 @@ impl Log for MemoryLog {
         let mut found: Vec<(&u64, &Entry)> =
             self.entries.iter().filter(|(_, entry)| filter.lets_through(entry)).collect();
         found.sort_by(|(a, x), (b, y)| (y.at.timestamp(), b).cmp(&(x.at.timestamp(), a)));
+        let earliest = found.last().map(|(id, _)| **id);
+        found.retain(|(id, entry)| filter.is_late(entry) || earliest == Some(**id));
         found.truncate(filter.last.unwrap_or(usize::MAX));
         Ok(found.into_iter().map(|(id, entry)| Kept { id: *id, entry: entry.clone() }).collect())
     }

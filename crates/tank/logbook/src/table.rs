@@ -2,24 +2,42 @@
 
 use std::collections::BTreeMap;
 
-use jiff::ZonedDateTime;
+use jiff::{Timestamp, ZonedDateTime};
 use quantity::{Fault, Faults, Place, Units};
 
 use crate::cells::{Cell, Table};
 use crate::written::{self, NAMES, Texts};
 use crate::{Entry, Kept, fits};
 
-/// The entries as CSV (RFC 4180, UTF-8, commas), the earliest first; [`read`] takes it back exactly.
+/// The entries as CSV (RFC 4180, UTF-8, commas), the earliest first; [`read`] takes it back exactly. A text that a spreadsheet
+/// would reckon out gets an apostrophe in front, which is taken off again.
 pub fn write(entries: &[Kept]) -> String {
     let mut kept: Vec<&Kept> = entries.iter().collect();
     kept.sort_by_key(|kept| (kept.entry.at.timestamp(), kept.id));
     let mut out = NAMES.join(",") + "\r\n";
     for Kept { entry, .. } in kept {
         let texts = written::write(entry);
-        let cells = NAMES.map(|name| quoted(texts.get(name).map_or("", String::as_str)));
+        let cells = NAMES.map(|name| {
+            let text = texts.get(name).map_or("", String::as_str);
+            if TEXTS.contains(&name) && reckons(text) { quoted(&format!("'{text}")) } else { quoted(text) }
+        });
         out += &(cells.join(",") + "\r\n");
     }
     out
+}
+
+/// The columns that hold the keeper's own words.
+const TEXTS: [&str; 3] = ["what", "kit", "note"];
+
+/// Whether a spreadsheet would take a text for a formula, or a text like it is already marked as none.
+fn reckons(text: &str) -> bool {
+    text.trim_start_matches('\'').starts_with(['=', '+', '-', '@', '\t', '\r'])
+}
+
+/// Without the apostrophe that marks it as no formula.
+fn unmarked<'a>(name: &str, text: &'a str) -> &'a str {
+    let marked = text.strip_prefix('\'').filter(|rest| TEXTS.contains(&name) && reckons(rest));
+    marked.unwrap_or(text)
 }
 
 fn quoted(text: &str) -> String {
@@ -33,7 +51,8 @@ fn quoted(text: &str) -> String {
 /// # Errors
 /// All faults of the table, each with file, line, column, what was expected and how to mend it.
 pub fn read(file: &str, text: &str, now: &ZonedDateTime, units: &Units) -> Result<Vec<Entry>, Faults> {
-    Ok(rows(file, text, now, units)?.into_iter().map(|(entry, _)| entry).collect())
+    let table = Table::cut(file, text)?;
+    Ok(rows(&table, now, units)?.1.into_iter().map(|(entry, _)| entry).collect())
 }
 
 /// Read a table into a log that holds `held`: the entries that do not stand there yet, and how many do, so that a table which
@@ -49,35 +68,55 @@ pub fn fresh(
     held: &[Kept],
     litres: Option<f64>,
 ) -> Result<(Vec<Entry>, usize), Faults> {
-    let mut there: BTreeMap<BTreeMap<&'static str, String>, usize> = BTreeMap::new();
+    let mut moments: BTreeMap<Timestamp, Vec<&Entry>> = BTreeMap::new();
     for kept in held {
-        *there.entry(key(&kept.entry)).or_default() += 1;
+        moments.entry(kept.entry.at.timestamp()).or_default().push(&kept.entry);
     }
+    // Only where a moment is met again it matters what else an entry says.
+    let mut there: BTreeMap<Timestamp, BTreeMap<Key, usize>> = BTreeMap::new();
     let (mut entries, mut stood_there, mut faults) = (Vec::new(), 0, Faults::new());
-    for (entry, place) in rows(file, text, now, units)? {
-        if let Some(left) = there.get_mut(&key(&entry)).filter(|left| **left > 0) {
-            *left -= 1;
-            stood_there += 1;
-            continue;
+    let table = Table::cut(file, text)?;
+    let (names, rows) = rows(&table, now, units)?;
+    for (entry, row) in rows {
+        let at = entry.at.timestamp();
+        if let Some(held) = moments.get(&at) {
+            let keys = there.entry(at).or_insert_with(|| counted(held));
+            if let Some(left) = keys.get_mut(&key(&entry)).filter(|left| **left > 0) {
+                *left -= 1;
+                stood_there += 1;
+                continue;
+            }
         }
         match litres.map_or(Ok(()), |litres| fits(&entry.what, litres, units)) {
             Ok(()) => entries.push(entry),
-            Err(fault) => faults.push(fault.at(place)),
+            Err(fault) => faults.push(fault.at(cell_place(&table, &names, row, "amount"))),
         }
     }
     faults.or((entries, stood_there))
 }
 
-/// What two entries share that are one.
-fn key(entry: &Entry) -> BTreeMap<&'static str, String> {
+/// What two entries of one moment share that are one.
+type Key = BTreeMap<&'static str, String>;
+
+fn key(entry: &Entry) -> Key {
     let mut texts = written::write(entry);
-    texts.insert("at", entry.at.timestamp().to_string());
+    texts.remove("at");
     texts
 }
 
-/// The entries of a table, each with the place of its amount.
-fn rows(file: &str, text: &str, now: &ZonedDateTime, units: &Units) -> Result<Vec<(Entry, Place)>, Faults> {
-    let table = Table::cut(file, text)?;
+/// How often each stands there.
+fn counted(entries: &[&Entry]) -> BTreeMap<Key, usize> {
+    let mut counts = BTreeMap::new();
+    for entry in entries {
+        *counts.entry(key(entry)).or_default() += 1;
+    }
+    counts
+}
+
+/// The columns of a table, and its entries, each with its row.
+type Rows<'a> = (Vec<&'static str>, Vec<(Entry, &'a [Cell])>);
+
+fn rows<'a>(table: &'a Table, now: &ZonedDateTime, units: &Units) -> Result<Rows<'a>, Faults> {
     let Some((header, rows)) = table.rows.split_first() else {
         return Err(Fault::new("the table is empty")
             .at(table.place(1, None))
@@ -85,15 +124,15 @@ fn rows(file: &str, text: &str, now: &ZonedDateTime, units: &Units) -> Result<Ve
             .hint("`tapmere log export` shows how such a table looks")
             .into());
     };
-    let names = header_names(&table, header)?;
+    let names = header_names(table, header)?;
     let (mut entries, mut faults) = (Vec::new(), Faults::new());
     for row in rows {
-        match entry(&table, &names, row, now, units) {
-            Ok(entry) => entries.push((entry, cell_place(&table, &names, row, "amount"))),
+        match entry(table, &names, row, now, units) {
+            Ok(entry) => entries.push((entry, row.as_slice())),
             Err(others) => faults.0.extend(others.0),
         }
     }
-    faults.or(entries)
+    faults.or((names, entries))
 }
 
 /// Where the cell of a column stands.
@@ -148,7 +187,8 @@ fn entry(
             .hint("leave a cell empty rather than out; a text with a comma stands in quotation marks")
             .into());
     }
-    let texts: Texts = names.iter().zip(row).map(|(name, cell)| ((*name).to_owned(), cell.text.clone())).collect();
+    let filled = names.iter().zip(row).filter(|(_, cell)| !cell.text.is_empty());
+    let texts: Texts = filled.map(|(name, cell)| ((*name).to_owned(), unmarked(name, &cell.text).to_owned())).collect();
     let place = |name: &str| cell_place(table, names, row, name);
     let mut faults = Faults::new();
     if texts.get("at").is_none_or(|at| at.trim().is_empty()) {

@@ -67,3 +67,26 @@ proptest! {
         }
     }
 }
+
+/// A spreadsheet takes what begins so for a formula and runs it; behind an apostrophe it is text.
+#[test]
+fn no_text_of_the_table_is_a_formula() {
+    for (note, cell) in [
+        ("=1+1", "'=1+1"),
+        ("+49", "'+49"),
+        ("- a leaf", "'- a leaf"),
+        ("@home", "'@home"),
+        ("'=1", "''=1"),
+        ("'tis", "'tis"),
+        ("a = b", "a = b"),
+    ] {
+        let entry = logbook::Entry { at: now(), what: logbook::What::Words, note: note.to_owned() };
+        let text = table::write(&[Kept { id: 1, entry: entry.clone() }]);
+        assert!(text.ends_with(&format!(",{cell}\r\n")), "{note}: {text}");
+        assert_eq!(table::read("log.csv", &text, &now(), &Units::default()).unwrap(), [entry]);
+    }
+    // How many more animals is a number, below 0 too.
+    let what = logbook::What::Animals { who: "fish".to_owned(), change: -1, counted: None };
+    let text = table::write(&[Kept { id: 1, entry: logbook::Entry { at: now(), what, note: String::new() } }]);
+    assert!(text.contains(",fish,-1,"), "{text}");
+}

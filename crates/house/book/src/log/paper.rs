@@ -185,13 +185,14 @@ pub(crate) fn check(all: &Connection, tank: u64, most: usize) -> rusqlite::Resul
     )?;
     let mut rows = entries.query([tank])?;
     let (given, written) = counts(all, tank)?;
+    let mut texts = row::Texts::default();
     while let Some(found) = rows.next()?
         && wrong.len() < most
     {
         let number: u64 = found.get(0)?;
         let columns = (found.get::<_, i64>(3)?, found.get::<_, i32>(4)?, found.get::<_, String>(5)?);
         let of: (Option<String>, String) = (found.get(6)?, found.get(7)?);
-        let whole = match row::held(tank, row::raw(found)?) {
+        let whole = match texts.held(tank, found) {
             Ok(held) => {
                 let (at, what) = (held.entry.at.timestamp(), &held.entry.what);
                 (at.as_second(), at.subsec_nanosecond(), what.kind().to_owned()) == columns

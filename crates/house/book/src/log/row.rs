@@ -1,8 +1,10 @@
 //! Rows of the logbook: an entry as it holds now, and the other side of each writing.
 
+use jiff::tz::TimeZone;
 use logbook::Entry;
-use rusqlite::{Connection, OptionalExtension, Row, params};
+use rusqlite::{Connection, Row, params};
 
+use super::plain;
 use crate::leaf::Unread;
 use crate::seal::Seal;
 
@@ -25,6 +27,33 @@ fn entry_of(text: &str) -> Result<Entry, Unread> {
     toml::from_str(text).map_err(|_| Unread::Broken)
 }
 
+/// Reads one entry after the other.
+#[derive(Default)]
+pub(crate) struct Texts {
+    /// The zone of the last one; the next is likely in the same.
+    zone: Option<TimeZone>,
+}
+
+impl Texts {
+    fn entry(&mut self, text: &str) -> Result<Entry, Unread> {
+        let quick = self.zone.as_ref().and_then(|zone| plain::read(text, zone));
+        let entry = quick.map_or_else(|| entry_of(text), Ok)?;
+        if self.zone.as_ref().and_then(TimeZone::iana_name) != entry.at.time_zone().iana_name() {
+            self.zone = Some(entry.at.time_zone().clone());
+        }
+        Ok(entry)
+    }
+
+    /// The entry of a row of `log_entry` that begins with number, text and seal, if the seal is whole.
+    pub fn held(&mut self, tank: u64, row: &Row) -> Result<Held, Unread> {
+        let (number, text) = (row.get(0)?, row.get_ref(1)?.as_str().map_err(|_| Unread::Broken)?);
+        if row.get::<_, i64>(2)? != seal(&[tank, number], Some(text)) {
+            return Err(Unread::Broken);
+        }
+        Ok(Held { number, entry: self.entry(text)? })
+    }
+}
+
 fn seal(numbers: &[u64], text: Option<&str>) -> i64 {
     let mut seal = Seal::default();
     for number in numbers {
@@ -32,22 +61,6 @@ fn seal(numbers: &[u64], text: Option<&str>) -> i64 {
     }
     seal.text(text);
     seal.number()
-}
-
-/// What stands before the seal in every reading of `log_entry`.
-pub(crate) const COLUMNS: &str = "number, text, seal";
-
-/// A row of `log_entry` read by [`COLUMNS`], before its seal is looked at.
-pub(crate) fn raw(row: &Row) -> rusqlite::Result<(u64, String, i64)> {
-    Ok((row.get(0)?, row.get(1)?, row.get(2)?))
-}
-
-/// The entry of a row, if its seal is whole.
-pub(crate) fn held(tank: u64, (number, text, sealed): (u64, String, i64)) -> Result<Held, Unread> {
-    if sealed != seal(&[tank, number], Some(&text)) {
-        return Err(Unread::Broken);
-    }
-    Ok(Held { number, entry: entry_of(&text)? })
 }
 
 /// Puts `fresh` (`None`: nothing) into the place of an entry; what stood there comes back. Belongs into a transaction.
@@ -69,9 +82,10 @@ pub(crate) fn exchange(
 
 /// An entry; `None`: none of that number holds.
 pub(crate) fn one(book: &Connection, tank: u64, number: u64) -> Result<Option<Entry>, Unread> {
-    let find = format!("SELECT {COLUMNS} FROM log_entry WHERE tank = ?1 AND number = ?2");
-    let found = book.prepare_cached(&find)?.query_row([tank, number], raw).optional()?;
-    found.map(|row| held(tank, row).map(|held| held.entry)).transpose()
+    const ONE: &str = "SELECT number, text, seal FROM log_entry WHERE tank = ?1 AND number = ?2";
+    let mut query = book.prepare_cached(ONE)?;
+    let mut rows = query.query([tank, number])?;
+    rows.next()?.map(|row| Texts::default().held(tank, row).map(|held| held.entry)).transpose()
 }
 
 /// Writes an entry under its number, over what stands there.
@@ -119,16 +133,14 @@ pub(crate) fn put_other(
 pub(crate) fn others(all: &Connection, tank: u64, writing: u64) -> Result<Vec<(u64, Option<Entry>)>, Unread> {
     const FIND: &str = "SELECT entry, other, seal FROM log_change WHERE tank = ?1 AND writing = ?2 ORDER BY entry";
     let mut query = all.prepare_cached(FIND)?;
-    let rows = query.query_map([tank, writing], |row| {
-        Ok((row.get::<_, u64>(0)?, row.get::<_, Option<String>>(1)?, row.get::<_, i64>(2)?))
-    })?;
-    let mut others = Vec::new();
-    for row in rows {
-        let (number, other, sealed) = row?;
-        if sealed != seal(&[tank, writing, number], other.as_deref()) {
+    let mut rows = query.query([tank, writing])?;
+    let (mut others, mut texts) = (Vec::new(), Texts::default());
+    while let Some(row) = rows.next()? {
+        let (number, other) = (row.get(0)?, row.get_ref(1)?.as_str_or_null().map_err(|_| Unread::Broken)?);
+        if row.get::<_, i64>(2)? != seal(&[tank, writing, number], other) {
             return Err(Unread::Broken);
         }
-        others.push((number, other.as_deref().map(entry_of).transpose()?));
+        others.push((number, other.map(|text| texts.entry(text)).transpose()?));
     }
     Ok(others)
 }
