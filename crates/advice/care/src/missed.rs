@@ -12,14 +12,21 @@
 //!
 //! **Checked by** `tests/closed_form_missed.rs`, `tests/harm_away.rs`.
 
+use jiff::ZonedDateTime;
+use jiff::civil::Date;
 use knowledge::book;
+use logbook::{Kept, What};
 use quantity::{Ion, Kind, Why};
 use recipe::say::Pen;
 use recipe::{Bottle, Ceiling, Level, Note, Plan, WayBack, ceilings_of, way_back};
 use setup::Tank;
 
+use crate::away::Ask;
+use crate::dose::rests_days;
+use crate::due::days_between;
+use crate::log::Past;
 use crate::start_waters::refused_tap;
-use crate::start_words::{counted, days, keyed, note, source, up, why};
+use crate::start_words::{counted, day, days, keyed, note, source, up, why};
 
 /// What missing did to one level.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
@@ -43,6 +50,8 @@ pub struct Short {
 pub struct Missed {
     /// How many days.
     pub days: u32,
+    /// When each bottle was given last, by the log.
+    pub last: Vec<Last>,
     /// Level by level.
     pub levels: Vec<Short>,
     /// What to do, in a sentence.
@@ -59,29 +68,93 @@ fn days_to_a_tenth(plan: &Plan) -> Option<f64> {
     (every > 0 && x > 0.0 && x < 1.0).then(|| up(0.1_f64.ln() / (1.0 - x).ln()) * f64::from(every))
 }
 
-/// What `missed` days without a dose did, and how to carry on.
-pub fn missed(tank: &Tank, plan: &Plan, missed: u32) -> Missed {
+/// When each bottle of a plan was given last, by the log.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Last {
+    /// The bottle.
+    pub bottle: String,
+    /// The day.
+    pub on: Date,
+    /// Whole days since without it: today, on which it may still come, is none.
+    pub missed: u32,
+    /// Days for which it rests yet, because more was given than its days ask for.
+    pub rests: u32,
+}
+
+/// The bottles that the log knows, in their order.
+pub fn last_doses(plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Vec<Last> {
+    let past = Past::of(log, now);
+    let last = |bottle: &Bottle| {
+        let is = |what: &What| matches!(what, What::Dose { bottle: name, .. } if *name == bottle.name);
+        let on = past.known(is).last?;
+        Some(Last {
+            bottle: bottle.name.clone(),
+            on,
+            missed: u32::try_from(days_between(on, past.today()) - 1).unwrap_or(0),
+            rests: u32::try_from(rests_days(&bottle.name, bottle.daily_ml, &past, false)).unwrap_or(0),
+        })
+    };
+    plan.bottles.iter().filter(|bottle| bottle.daily_ml > 0.0).filter_map(last).collect()
+}
+
+/// Days without a dose by the log: of the bottle that was left away longest; one where it knows of none.
+pub fn missed_by_log(plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> u32 {
+    let open = last_doses(plan, log, now).into_iter().filter(|last| last.rests == 0);
+    open.map(|last| last.missed).max().unwrap_or(1)
+}
+
+/// What days without a dose did, and how to carry on: as many as are told, else by the log.
+pub fn missed(tank: &Tank, plan: &Plan, told: Option<u32>, log: &[Kept], now: &ZonedDateTime) -> Missed {
     let pen = Pen::new(&tank.units);
+    let last = last_doses(plan, log, now);
+    let missed = told.unwrap_or_else(|| missed_by_log(plan, log, now));
     let fed = plan.levels.iter().filter(|level| level.dose_per_day > 0.0);
     let levels: Vec<Short> = fed.filter_map(|level| short(plan, level, missed)).collect();
-    let when = format!("It was only {}", days(f64::from(missed)));
-    let answer = if levels.is_empty() {
-        "Nothing is dosed in this tank, so nothing was missed.".to_owned()
-    } else {
-        "Give today’s dose as ever and carry on: never what was missed on top of it.".to_owned()
+    let resting: Vec<String> = last.iter().filter(|last| last.rests > 0).map(rests_says).collect();
+    let answer = match missed {
+        _ if levels.is_empty() => "Nothing is dosed in this tank, so nothing was missed.".to_owned(),
+        // A bottle of which too much was given is not missed (harm rule 10).
+        _ if !resting.is_empty() => format!("{} Of any other today’s dose as ever.", resting.join(" ")),
+        0 => "No dose was missed: today’s as ever.".to_owned(),
+        n if n > Ask::most_days() => format!(
+            "{} without a dose are no slip: test what is dosed, then today’s dose as ever, never what was missed on top of it.",
+            recipe::say::capital(&days(f64::from(n)))
+        ),
+        _ => "Give today’s dose as ever and carry on: never what was missed on top of it.".to_owned(),
     };
-    let mut notes: Vec<Note> = levels.iter().map(|s| note(s.ion.name(), says(&pen, s))).collect();
-    if !levels.is_empty() {
+    let mut notes: Vec<Note> = by_log(&last, told).into_iter().filter(|_| !levels.is_empty()).collect();
+    if missed > 0 && !levels.is_empty() {
+        notes.extend(levels.iter().map(|s| note(s.ion.name(), says(&pen, s))));
         notes.push(keyed(
             "Why not make up for it",
             format!(
-                "{when}: plants live on what they hold. Two doses at once lift the water by twice as much in a day, and every slip of the hand counts double."
+                "It was only {}: plants live on what they hold. Two doses at once lift the water by twice as much in a day, and every slip of the hand counts double.",
+                days(f64::from(missed))
             ),
             "missed",
         ));
     }
-    let whys = levels.first().map(|s| why_short(&pen, plan, s, missed)).into_iter().collect();
-    Missed { days: missed, levels, answer, notes, whys }
+    let whys = levels.first().filter(|_| missed > 0).map(|s| why_short(&pen, plan, s, missed)).into_iter().collect();
+    Missed { days: missed, last, levels, answer, notes, whys }
+}
+
+fn rests_says(last: &Last) -> String {
+    format!(
+        "{} rests {} more, today with it: by your log more of it was given than its days ask for, and none was missed.",
+        last.bottle,
+        days(f64::from(last.rests))
+    )
+}
+
+/// When the last dose was, in a sentence.
+fn by_log(last: &[Last], told: Option<u32>) -> Option<Note> {
+    if last.is_empty() {
+        return None;
+    }
+    let of = |last: &Last| format!("{} on {}", last.bottle, day(last.on));
+    let all = recipe::say::list(&last.iter().map(of).collect::<Vec<_>>());
+    let counted = if told.is_some() { " Here stands what you told." } else { "" };
+    Some(note("By your log", format!("Given last: {all}.{counted}")))
 }
 
 fn short(plan: &Plan, level: &Level, missed: u32) -> Option<Short> {

@@ -15,13 +15,16 @@
 //!
 //! **Source.** Limits: `data/harm.toml` rules 3, 6, 7, 8, common practice.
 //!
-//! **Checked by** `tests/by_hand_moving.rs` (by hand), `tests/harm_away.rs`.
+//! **Checked by** `tests/by_hand_moving.rs`, `tests/by_hand_moving_log.rs` (by hand), `tests/harm_away.rs`.
 
 mod first;
 mod lean;
+mod stands;
 mod way;
 
+use jiff::ZonedDateTime;
 use knowledge::book;
+use logbook::Kept;
 use quantity::Why;
 use recipe::say::Pen;
 use recipe::{Indices, Note, Plan, aired, hardness_meq};
@@ -29,21 +32,37 @@ use setup::{SourceWater, Tank};
 
 use self::first::{First, along, ammonia_share, first_day};
 use self::lean::lean;
+use self::stands::stands;
 use self::way::{OLD, Way, binds, ways, why_first};
+use crate::log::Past;
 pub use crate::start_waters::with_tap;
-use crate::start_waters::{in_tank, new_water, refused_tap};
+use crate::start_waters::{new_water, refused_tap};
 use crate::start_words::{days, keyed, note, range};
-use crate::top_up::piled_up;
 
-/// What is held within a day's limit, at the best estimate.
+/// What is held within a day's limit, at the best estimate; `None`: nobody knows, for the tank was not changed for months and not read.
 #[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
 pub struct Marks {
     /// meq/L.
-    pub alkalinity_meq_per_l: f64,
+    pub alkalinity_meq_per_l: Option<f64>,
     /// meq/L.
-    pub hardness_meq_per_l: f64,
+    pub hardness_meq_per_l: Option<f64>,
     /// µS/cm at 25 °C.
-    pub conductivity_25_us_per_cm: f64,
+    pub conductivity_25_us_per_cm: Option<f64>,
+}
+
+impl Marks {
+    /// The three in their order.
+    pub fn all(&self) -> [Option<f64>; 3] {
+        [self.alkalinity_meq_per_l, self.hardness_meq_per_l, self.conductivity_25_us_per_cm]
+    }
+
+    fn of([alkalinity, hardness, conductivity]: [Option<f64>; 3]) -> Marks {
+        Marks {
+            alkalinity_meq_per_l: alkalinity,
+            hardness_meq_per_l: hardness,
+            conductivity_25_us_per_cm: conductivity,
+        }
+    }
 }
 
 /// The change of one day.
@@ -87,20 +106,19 @@ pub struct Moving {
     pub whys: Vec<Why>,
 }
 
-/// From the tank as it stands under its plan to the new water of the same tank at another tap under its plan there.
-pub fn moving(old: (&Tank, &Plan), new: (&Tank, &Plan)) -> Moving {
+/// From the tank as it stands by its log, else under its plan, to the new water of the same tank at another tap under its plan there.
+pub fn moving(old: (&Tank, &Plan), new: (&Tank, &Plan), log: &[Kept], now: &ZonedDateTime) -> Moving {
     let (tank, pen) = (old.0, Pen::new(&old.0.units));
-    let (mut now, to_water) = (in_tank(old.0, old.1), new_water(new.0, new.1));
-    // What months of topping up piled up is known to nobody: the upper end counts.
-    let piled = piled_up(tank).map(|times| times * tank.tap.alkalinity_meq_per_l.high);
-    now.alkalinity_meq_per_l.high = piled.unwrap_or(0.0).max(now.alkalinity_meq_per_l.high);
-    let (before, after) = (aired(tank, &now), aired(tank, &to_water));
+    let stands = stands(old.0, old.1, &Past::of(log, now));
+    let to_water = new_water(new.0, new.1);
+    let (before, after) = (aired(tank, &stands.water), aired(tank, &to_water));
     let us = |indices: &Option<Indices>| indices.as_ref().map_or(0.0, |i| i.conductivity_25_us_per_cm.value);
-    let (from, to) = (marks(&now, us(&before)), marks(&to_water, us(&after)));
-    let mut ways = ways(&now, &to_water, from, to);
+    let us = (stands.us_per_cm.unwrap_or(us(&before)), us(&after));
+    let (from, to) = (marks(&stands.water, us.0, stands.known), marks(&to_water, us.1, [true; 3]));
+    let mut ways = ways(&stands.water, &to_water, us);
     let ammonia = ammonia_share(new, [before.as_ref(), after.as_ref()]);
     let enough = enough(new.1).min(ammonia);
-    let tenth = tenth(tank, &now);
+    let tenth = tenth(tank, &stands.water);
     let stopped = refused_tap(new.0, new.1).filter(|_| tank.animals.any());
     let binds = binds(&ways, enough, tenth);
     let first = first_day(new, &ways, tenth, ammonia);
@@ -123,32 +141,18 @@ pub fn moving(old: (&Tank, &Plan), new: (&Tank, &Plan)) -> Moving {
         too_long,
         notes: Vec::new(),
     };
-    moving.answer = answer(tank, &pen, &moving);
-    moving.notes = notes(old, new, &moving, before.as_ref(), after.as_ref());
-    moving.notes.splice(0..0, unknown(tank, &pen));
+    moving.answer = answer(tank, &pen, &moving, stands.ph_known());
+    let ph =
+        if stands.ph_known() { ammonia_says(tank, &pen, before.as_ref(), after.as_ref()) } else { ph_untold(tank) };
+    moving.notes = notes(old, new, &moving, ph);
+    moving.notes.splice(0..0, stands.notes);
     moving
 }
 
-/// A tank that was long unchanged and topped up with its tap: what stands there is a range, and a test decides.
-fn unknown(tank: &Tank, pen: &Pen) -> Option<Note> {
-    let times = piled_up(tank)?;
-    Some(note(
-        "Test your tank first",
-        format!(
-            "Hardness, alkalinity, ammonia and pH. It was not changed for months and topped up with your tap: what stands there I can’t tell, up \
-             to {} of alkalinity and {} of hardness, or hardly any alkalinity. What stands here as now is only what your tap would give.",
-            pen.alkalinity(times * tank.tap.alkalinity_meq_per_l.high),
-            pen.hardness(times * hardness_meq(&tank.tap).high)
-        ),
-    ))
-}
-
-fn marks(water: &SourceWater, us: f64) -> Marks {
-    Marks {
-        alkalinity_meq_per_l: water.alkalinity_meq_per_l.value,
-        hardness_meq_per_l: hardness_meq(water).value,
-        conductivity_25_us_per_cm: us,
-    }
+fn marks(water: &SourceWater, us: f64, known: [bool; 3]) -> Marks {
+    let all = [water.alkalinity_meq_per_l.value, hardness_meq(water).value, us];
+    let mut all = all.into_iter().zip(known).map(|(mark, known)| known.then_some(mark));
+    Marks::of([(); 3].map(|()| all.next().flatten()))
 }
 
 /// The change with which the way is over: the new plan's own, which the ammonia of the new water limits already; at most half.
@@ -168,9 +172,10 @@ fn steps(tank: &Tank, ways: &mut [Way], (from, to): (Marks, Marks), enough: f64,
     let most_days = book().away.days_most.value as u32;
     let (mut steps, mut left) = (Vec::new(), 1.0);
     for day in 1..=most_days {
-        // A tenth until the usual change moves the tank no further than the first tenth did.
-        let old = tenth.filter(|tenth| left > tenth / enough).unwrap_or(f64::INFINITY);
-        let share = ways.iter().map(Way::share_most).fold(enough.min(old), f64::min);
+        // A tenth until the usual change moves the tank no further than the first tenth did, and is within all limits.
+        let bears = ways.iter().map(Way::share_most).fold(enough, f64::min);
+        let old = tenth.filter(|tenth| left > tenth / enough || bears < enough - 1e-9).unwrap_or(f64::INFINITY);
+        let share = bears.min(old);
         if share >= enough - 1e-9 {
             break;
         }
@@ -178,12 +183,9 @@ fn steps(tank: &Tank, ways: &mut [Way], (from, to): (Marks, Marks), enough: f64,
             way.now += share * (way.new - way.now);
         }
         left *= 1.0 - share;
-        let at = |a: f64, b: f64| b + left * (a - b);
-        let after = Marks {
-            alkalinity_meq_per_l: at(from.alkalinity_meq_per_l, to.alkalinity_meq_per_l),
-            hardness_meq_per_l: at(from.hardness_meq_per_l, to.hardness_meq_per_l),
-            conductivity_25_us_per_cm: at(from.conductivity_25_us_per_cm, to.conductivity_25_us_per_cm),
-        };
+        let at = |a: Option<f64>, b: Option<f64>| a.zip(b).map(|(a, b)| b + left * (a - b));
+        let ends = (from.all(), to.all());
+        let after = Marks::of([0, 1, 2].map(|i: usize| at(ends.0.get(i).copied()?, ends.1.get(i).copied()?)));
         let pour = heat::Pour { tank_c: tank.temperature_c.value, new_c: 0.0, share };
         steps.push(Step {
             day,
@@ -196,7 +198,7 @@ fn steps(tank: &Tank, ways: &mut [Way], (from, to): (Marks, Marks), enough: f64,
     steps
 }
 
-fn answer(tank: &Tank, pen: &Pen, m: &Moving) -> String {
+fn answer(tank: &Tank, pen: &Pen, m: &Moving, known: bool) -> String {
     if !tank.animals.any() {
         return "No animal lives in it: change to the new water at once.".to_owned();
     }
@@ -207,6 +209,12 @@ fn answer(tank: &Tank, pen: &Pen, m: &Moving) -> String {
         _ if m.too_long => {
             "The two waters are too far apart for a walk of weeks: make the new water like the old one.".to_owned()
         }
+        (Some(first), Some(last)) if !known && first.day != last.day => format!(
+            "Test your tank first. Up to {}: a change a day, from {} to {}; then as ever.",
+            days(f64::from(last.day)),
+            pen.litres(first.litres),
+            pen.litres(last.litres)
+        ),
         (Some(first), Some(last)) if first.day != last.day => format!(
             "{}: a change a day, from {} to {}; then as ever.",
             recipe::say::capital(&days(f64::from(last.day))),
@@ -223,13 +231,7 @@ fn answer(tank: &Tank, pen: &Pen, m: &Moving) -> String {
     }
 }
 
-fn notes(
-    old: (&Tank, &Plan),
-    new: (&Tank, &Plan),
-    m: &Moving,
-    before: Option<&Indices>,
-    after: Option<&Indices>,
-) -> Vec<Note> {
+fn notes(old: (&Tank, &Plan), new: (&Tank, &Plan), m: &Moving, ph: Option<Note>) -> Vec<Note> {
     let (tank, pen) = (old.0, Pen::new(&old.0.units));
     let (harm, away) = (&book().harm, &book().away);
     let mut notes = Vec::new();
@@ -241,7 +243,7 @@ fn notes(
     }
     if m.stopped.is_none() {
         notes.extend(lean(tank, m));
-        notes.extend(ammonia(tank, &pen, before, after));
+        notes.extend(ph);
     }
     if m.limited_by == Some(OLD) || tank.unchanged_months.is_some() {
         let says = format!(
@@ -285,10 +287,22 @@ fn limits_say() -> String {
 }
 
 /// Toxic share before and after, where pH rises (harm rule 7).
-fn ammonia(tank: &Tank, pen: &Pen, before: Option<&Indices>, after: Option<&Indices>) -> Option<Note> {
+fn ammonia_says(tank: &Tank, pen: &Pen, before: Option<&Indices>, after: Option<&Indices>) -> Option<Note> {
     let (before, after) = (before?, after?);
     (tank.animals.any() && after.ph.value > before.ph.value)
         .then(|| keyed("Ammonia", recipe::ph_rises(pen, before, after), "ph_frees_ammonia"))
+}
+
+/// The same where nobody knows what stands in the tank.
+fn ph_untold(tank: &Tank) -> Option<Note> {
+    let harm = &book().harm;
+    let says = || {
+        format!(
+            "pH may rise, and by how much I can’t tell before alkalinity and hardness are tested. {} {}",
+            harm.rule.ph_frees_ammonia.say, harm.limit.ammonia_unionised_mg_n_per_l.say
+        )
+    };
+    tank.animals.any().then(|| keyed("Ammonia", says(), "ph_frees_ammonia"))
 }
 
 /// The day on which the glass itself is moved.

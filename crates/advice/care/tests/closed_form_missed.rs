@@ -29,7 +29,7 @@ fn household() -> Settled {
 #[test]
 fn what_is_missing_fades_with_every_change() {
     let s = household();
-    let answer = missed(&s.tank, &s.plan, 3);
+    let answer = missed(&s.tank, &s.plan, Some(3), &[], &start::at(0));
     let (x, every) = (s.plan.change.share, s.plan.change.every_days);
     assert!(!answer.levels.is_empty());
     for short in &answer.levels {
@@ -55,7 +55,7 @@ fn what_is_missing_fades_with_every_change() {
 #[test]
 fn without_changes_what_was_missed_stays_missing() {
     let s = settled(&HOUSEHOLD.replace("change = \"40 %\"", "change = \"0 %\""));
-    let answer = missed(&s.tank, &s.plan, 2);
+    let answer = missed(&s.tank, &s.plan, Some(2), &[], &start::at(0));
     assert!(answer.levels.iter().all(|short| short.days_to_a_tenth.is_none()));
     assert!(answer.notes.iter().any(|note| note.text.contains("stays so much lower")), "{:?}", answer.notes);
 }
@@ -137,10 +137,43 @@ fn a_doubled_dose_says_what_the_slip_of_its_bottle_says() {
 fn potassium_by_hand() {
     // 185 L; the plan's dose d of potassium, three days missed: 3 d lower. At 25 % a week ln 0.1 ÷ ln 0.75 = 8.004: nine changes, 63 days.
     let s = settled(&with("[feeding]\nwish = \"comfortable\"\n[animals]\nfish = 6\nstart_test_passed = true"));
-    let answer = missed(&s.tank, &s.plan, 3);
+    let answer = missed(&s.tank, &s.plan, Some(3), &[], &start::at(0));
     let short = answer.levels.iter().find(|short| short.ion == Ion::Potassium).expect("fed");
     assert!((short.lower - 3.0 * short.a_day).abs() < 1e-12);
     if s.plan.change.share == 0.25 {
         assert_eq!(short.days_to_a_tenth, Some(63.0));
     }
+}
+
+#[test]
+fn the_log_knows_when_the_last_dose_was() {
+    let s = settled(HOUSEHOLD);
+    let bottle = s.plan.bottles.first().expect("a bottle").clone();
+    let dose = |hours: i64, ml: f64| start::kept(hours, logbook::What::Dose { bottle: bottle.name.clone(), ml });
+    // Given on the 1st; on the 5th the 2nd, 3rd and 4th are missed, and today's may still come.
+    let now = start::at(4 * 24);
+    let by_log = missed(&s.tank, &s.plan, None, &[dose(-48, bottle.daily_ml), dose(0, bottle.daily_ml)], &now);
+    assert_eq!((by_log.days, by_log.last[0].missed, by_log.last[0].on.day()), (3, 3, 1));
+    assert!(start::under(&by_log.notes, "By your log").contains("on Monday, 1 June"), "{:?}", by_log.notes);
+    let told = missed(&s.tank, &s.plan, Some(3), &[], &now);
+    assert_eq!(by_log.levels, told.levels);
+    // What is told goes before the log; without either it is one day.
+    assert_eq!(missed(&s.tank, &s.plan, Some(2), &[dose(0, bottle.daily_ml)], &now).days, 2);
+    assert_eq!(missed(&s.tank, &s.plan, None, &[], &now).days, 1);
+    // Today's or yesterday's is none missed.
+    for hours in [3 * 24, 4 * 24] {
+        let none = missed(&s.tank, &s.plan, None, &[dose(hours, bottle.daily_ml)], &now);
+        assert!(none.days == 0 && none.answer.starts_with("No dose was missed"), "{}", none.answer);
+    }
+}
+
+#[test]
+fn harm_rule_10_a_bottle_that_rests_was_not_missed() {
+    let s = settled(HOUSEHOLD);
+    let bottle = s.plan.bottles.first().expect("a bottle").clone();
+    // Ten doses on the 1st: by hand it rests on the 2nd to the 10th; on the 5th for six days more, today with it.
+    let dose = logbook::What::Dose { bottle: bottle.name.clone(), ml: 10.0 * bottle.daily_ml };
+    let resting = missed(&s.tank, &s.plan, None, &[start::kept(0, dose)], &start::at(4 * 24));
+    assert_eq!(resting.last[0].rests, 6);
+    assert!(resting.answer.contains("rests six days more") && !resting.answer.contains("Give"), "{}", resting.answer);
 }

@@ -75,7 +75,7 @@ fn rules_1_2_and_18_no_can_without_its_conditioner_and_no_dry_heater() {
 fn rule_6_what_a_day_bears() {
     // From a middling to a soft tap: steps, each told with its limits.
     let (old, new) = (settled(HOUSEHOLD), settled(SOFT));
-    let m = moving((&old.tank, &old.plan), (&new.tank, &new.plan));
+    let m = moving((&old.tank, &old.plan), (&new.tank, &new.plan), &[], &start::at(0));
     assert!(m.steps.len() > 2, "{:?}", m.steps);
     let each = under(&m.notes, "Each day");
     assert!(
@@ -93,10 +93,10 @@ fn rule_6_what_a_day_bears() {
 #[test]
 fn rule_7_what_raises_ph_is_checked_for_ammonia() {
     let (soft, hard) = (settled(SOFT), settled(HOUSEHOLD));
-    let m = moving((&soft.tank, &soft.plan), (&hard.tank, &hard.plan));
+    let m = moving((&soft.tank, &soft.plan), (&hard.tank, &hard.plan), &[], &start::at(0));
     let says = under(&m.notes, "Ammonia");
     assert!(says.contains("harm starts at") && says.contains("test ammonia before and after"), "{says}");
-    let down = moving((&hard.tank, &hard.plan), (&soft.tank, &soft.plan));
+    let down = moving((&hard.tank, &hard.plan), (&soft.tank, &soft.plan), &[], &start::at(0));
     assert!(under(&down.notes, "Ammonia").is_empty(), "pH falls: {:?}", down.notes);
     let closed = texts(&two_weeks(&with_carbon_dioxide()).before);
     assert!(closed.contains("pH then rises from") && closed.contains("harm starts at"), "{closed}");
@@ -108,7 +108,7 @@ fn rule_7_what_raises_ph_is_checked_for_ammonia() {
 fn rule_8_an_old_tank_never_gets_a_big_change() {
     let old = settled(&HOUSEHOLD.replace("fish = 12", "fish = 12\nunchanged_months = 6"));
     let new = settled(SOFT);
-    let m = moving((&old.tank, &old.plan), (&new.tank, &new.plan));
+    let m = moving((&old.tank, &old.plan), (&new.tank, &new.plan), &[], &start::at(0));
     assert!(m.steps.iter().all(|step| step.share <= 0.1 + 1e-12), "{:?}", m.steps);
     assert!(under(&m.notes, "An old tank").contains("a tenth, again each hour, with an ammonia test"));
     assert!(texts(&two_weeks(&old).back).contains("in tenths"));
@@ -167,7 +167,7 @@ fn rule_6_alkalinity_that_runs_low_while_away_is_told() {
 #[test]
 fn rule_10_a_missed_dose_is_never_made_up_for() {
     let s = settled(HOUSEHOLD);
-    let answer = care::missed::missed(&s.tank, &s.plan, 3);
+    let answer = care::missed::missed(&s.tank, &s.plan, Some(3), &[], &start::at(0));
     assert!(answer.answer.contains("never what was missed on top of it"), "{}", answer.answer);
     let notes = texts(&answer.notes);
     assert!(notes.contains("Two doses at once lift the water by twice as much in a day"), "{notes}");
@@ -231,7 +231,7 @@ fn rules_20_and_23_plugs_first_and_no_mouth_at_a_siphon() {
     let end = texts(&stopping(&s.tank, &s.plan));
     assert!(end.contains("before your hands go in") && end.contains("Never start a siphon by mouth"));
     let new = settled(SOFT);
-    let m = moving((&s.tank, &s.plan), (&new.tank, &new.plan));
+    let m = moving((&s.tank, &s.plan), (&new.tank, &new.plan), &[], &start::at(0));
     assert!(under(&m.notes, "Moving house: first").contains("before your hands go in"));
 }
 
@@ -256,7 +256,7 @@ fn rule_22_salts_go_as_their_labels_say() {
 #[test]
 fn rule_24_no_filled_glass_is_carried() {
     let (old, new) = (settled(HOUSEHOLD), settled(SOFT));
-    let m = moving((&old.tank, &old.plan), (&new.tank, &new.plan));
+    let m = moving((&old.tank, &old.plan), (&new.tank, &new.plan), &[], &start::at(0));
     let says = under(&m.notes, "Glass");
     assert!(says.contains("Empty of water") && says.contains("I can't tell"), "{says}");
     // Cans of at most 10 L (rule 5).
@@ -267,20 +267,20 @@ fn rule_24_no_filled_glass_is_carried() {
 fn rules_1_and_4_a_tap_that_is_refused_gets_no_steps() {
     let old = settled(HOUSEHOLD);
     let copper = settled(&HOUSEHOLD.replace("copper = \"0.002 mg/L\"", "copper = \"0.02 mg/L\""));
-    let m = moving((&old.tank, &old.plan), (&copper.tank, &copper.plan));
+    let m = moving((&old.tank, &old.plan), (&copper.tank, &copper.plan), &[], &start::at(0));
     assert!(m.steps.is_empty() && m.answer.starts_with("Not with this tap"), "{}", m.answer);
     let slip = doubled(&copper.tank, &copper.plan, 1000.0);
     assert!(!slip.is_empty() && slip.iter().all(|d| d.changes == 0), "no change with it either: {slip:?}");
     assert!(slip.iter().all(|d| d.says.contains("No change with your tap") && d.says.contains("0.008")), "{slip:?}");
     let chlorine = settled(&HOUSEHOLD.replace("total_chlorine = \"0.4 mg/L\"", "total_chlorine = \"8 mg/L\""));
-    let m = moving((&old.tank, &old.plan), (&chlorine.tank, &chlorine.plan));
+    let m = moving((&old.tank, &old.plan), (&chlorine.tank, &chlorine.plan), &[], &start::at(0));
     assert!(m.steps.is_empty() && m.answer.contains("upplier"), "{}", m.answer);
 }
 
 #[test]
 fn a_soil_tank_misses_no_dose() {
     let s = settled(start::SOIL);
-    assert!(care::missed::missed(&s.tank, &s.plan, 3).levels.is_empty());
+    assert!(care::missed::missed(&s.tank, &s.plan, Some(3), &[], &start::at(0)).levels.is_empty());
     assert!(doubled(&s.tank, &s.plan, 2.0).is_empty());
     assert!(!two_weeks(&s).answer.contains("dose"), "{}", two_weeks(&s).answer);
 }

@@ -114,6 +114,8 @@ named! {
         test_days,
         /// Minutes that a filter sponge stands without moving water.
         sponge_out_min,
+        /// Days for which a reading tells what stands in the tank.
+        reading_days,
         /// Hours without food before a move.
         no_food_before_h,
         /// Days in the freezer for plants that go.

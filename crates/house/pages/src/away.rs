@@ -5,15 +5,29 @@ mod other_tap;
 
 use care::away::{Ask, Away};
 use care::missed::{Doubled, Missed};
+use logbook::{Filter, Log};
 use maud::{Markup, html};
 use recipe::Plan;
 use setup::{Setup, Tank};
 
+use crate::act::{Act, Asked, Logs, Refused};
 use crate::blank::Blank;
 use crate::salts::reading::{Reading, by_reading, readings};
 use crate::sheet::{Sheet, first_tank};
 use crate::start::{ask, list_of, missing_glass, number_told, slip};
 use crate::words::{capital, figures, glued, sentence};
+
+/// What the letter has to do with the logbook: it reads when the last dose was and what was read of the tank.
+pub const LOGS: Logs = Logs { reads, also: None, enter: None, acts: none };
+
+fn reads(asked: &Asked) -> Filter {
+    care::reads(asked.now)
+}
+
+/// Nothing here writes into the log.
+fn none(_: &Act, _: &mut dyn Log) -> Result<String, Refused> {
+    Ok(String::new())
+}
 
 /// No number of the setup stands on this letter.
 pub fn blanks(_: &Setup, _: &Tank, _: &Plan) -> Vec<Blank> {
@@ -121,8 +135,9 @@ fn lasts(sheet: &Sheet, away: &Away, ordered: bool) -> Markup {
 }
 
 fn missed(sheet: &Sheet, all: &[Reading]) -> Markup {
-    let n = number_told(sheet, "missed").map_or(1, |n| n as u32);
-    let of = |r: &Reading| care::missed::missed(r.tank, r.plan, n);
+    let told = number_told(sheet, "missed").map(|n| n as u32);
+    let of = |r: &Reading| care::missed::missed(r.tank, r.plan, told, sheet.log, sheet.now);
+    let usual = all.first().map_or(1, |r| care::missed::missed_by_log(r.plan, sheet.log, sheet.now));
     let shown = by_reading(
         all,
         |r| of(r).notes,
@@ -138,7 +153,7 @@ fn missed(sheet: &Sheet, all: &[Reading]) -> Markup {
         "A dose was missed",
         html! {
             p {
-                "No dose for " (ask(sheet, "missed", "Days without a dose", "days", "1")) "? "
+                "No dose for " (ask(sheet, "missed", "Days without a dose", "days", &usual.to_string())) "? "
                 button.again formmethod="get" name="do" value="read" { "Work it out" }
             }
             (shown)

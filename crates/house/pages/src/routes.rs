@@ -107,7 +107,7 @@ pub const PAGES: &[Page] = &[
         asks: "two weeks away, a missed dose, another tap, the end",
         blanks: crate::away::blanks,
         write: crate::away::write,
-        logs: None,
+        logs: Some(crate::away::LOGS),
         front: false,
         asks_back: true,
         reads_address: true,

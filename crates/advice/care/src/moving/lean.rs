@@ -12,34 +12,34 @@ use crate::start_words::keyed;
 
 /// What the new water lacks, with the way out.
 pub(super) fn lean(tank: &Tank, m: &Moving) -> Vec<Note> {
-    let alkalinity = Some(low_alkalinity(tank, m)).filter(|_| tank.animals.any());
-    let hardness = tank.animals.invertebrates().then(|| low_hardness(tank, m));
-    [alkalinity, hardness].into_iter().flatten().flatten().collect()
+    let alkalinity = m.to.alkalinity_meq_per_l.filter(|_| tank.animals.any());
+    let hardness = m.to.hardness_meq_per_l.filter(|_| tank.animals.invertebrates());
+    let alkalinity = alkalinity.and_then(|meq| low_alkalinity(tank, meq));
+    alkalinity.into_iter().chain(hardness.and_then(|meq| low_hardness(tank, meq))).collect()
 }
 
-fn low_alkalinity(tank: &Tank, m: &Moving) -> Option<Note> {
+fn low_alkalinity(tank: &Tank, meq: f64) -> Option<Note> {
     let (pen, floor) = (Pen::new(&tank.units), &book().harm.limit.alkalinity_floor_meq_per_l);
     let text = || {
         format!(
             "The new water brings {}, and what food leaves eats of it. {} Do not go all the way: before you move, give the alkalinity that the tank has now as \
              your wish on Salts, with the new tap written there; each change then gets its salt.",
-            pen.alkalinity(m.to.alkalinity_meq_per_l),
+            pen.alkalinity(meq),
             floor.say
         )
     };
-    (m.to.alkalinity_meq_per_l < floor.value())
-        .then(|| keyed("Too little alkalinity", text(), "alkalinity_floor_meq_per_l"))
+    (meq < floor.value()).then(|| keyed("Too little alkalinity", text(), "alkalinity_floor_meq_per_l"))
 }
 
-fn low_hardness(tank: &Tank, m: &Moving) -> Option<Note> {
+fn low_hardness(tank: &Tank, meq: f64) -> Option<Note> {
     let row = book().limits.bears.iter().find(|row| row.who == Life::Shrimps && row.determinand == "hardness_total")?;
     let pen = Pen::new(&tank.units);
     let text = || {
         format!(
             "The new water brings {}. {} Give the hardness that the tank has now as your wish on Salts.",
-            pen.hardness(m.to.hardness_meq_per_l),
+            pen.hardness(meq),
             row.say
         )
     };
-    (m.to.hardness_meq_per_l < row.least?).then(|| keyed("Too soft for shells", text(), "hardness_total"))
+    (meq < row.least?).then(|| keyed("Too soft for shells", text(), "hardness_total"))
 }

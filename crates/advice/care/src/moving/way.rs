@@ -6,7 +6,7 @@ use recipe::hardness_meq;
 use recipe::say::Pen;
 use setup::SourceWater;
 
-use super::{Marks, Step};
+use super::Step;
 use crate::start_words::{source, why};
 
 /// One level at one end of the waters' ranges.
@@ -37,8 +37,8 @@ impl Way {
     }
 }
 
-/// Every level at both ends of its range and in the middle; the conductivity at its best estimate; nutrients where they rise.
-pub(super) fn ways(now: &SourceWater, new: &SourceWater, from: Marks, to: Marks) -> Vec<Way> {
+/// Every level at both ends of its range and in the middle; the conductivities at their best estimate; nutrients where they rise.
+pub(super) fn ways(now: &SourceWater, new: &SourceWater, (from_us, to_us): (f64, f64)) -> Vec<Way> {
     let limit = &book().harm.limit;
     let three = |what, unit, row: &'static Limit, factor: f64, a: Known<f64>, b: Known<f64>| {
         let most = Some(factor * row.value());
@@ -49,8 +49,8 @@ pub(super) fn ways(now: &SourceWater, new: &SourceWater, from: Marks, to: Marks)
         three("alkalinity", "meq/L", alkalinity, 1.0, now.alkalinity_meq_per_l, new.alkalinity_meq_per_l).to_vec();
     let degree = HardnessUnit::German.meq_per_unit(Measure::Hardness);
     ways.extend(three("hardness", "meq/L", hardness, degree, hardness_meq(now), hardness_meq(new)));
-    if from.conductivity_25_us_per_cm > 0.0 && to.conductivity_25_us_per_cm > 0.0 {
-        let (now, new) = (from.conductivity_25_us_per_cm, to.conductivity_25_us_per_cm);
+    if from_us > 0.0 && to_us > 0.0 {
+        let (now, new) = (from_us, to_us);
         let row = &limit.conductivity_step_percent;
         ways.push(Way { what: "conductivity", now, new, most: None, unit: "µS/cm", row });
     }

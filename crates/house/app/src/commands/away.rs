@@ -34,9 +34,9 @@ pub struct Missed {
     /// Whose tank
     #[command(flatten)]
     pub whose: whose::Args,
-    /// Days without a dose
-    #[arg(long, value_name = "N", default_value_t = 1)]
-    pub days: u32,
+    /// Days without a dose; left out: since the last dose in the log, or one
+    #[arg(long, value_name = "N")]
+    pub days: Option<u32>,
 }
 
 /// A dose given several times.
@@ -95,14 +95,16 @@ pub fn missed(args: &Missed) -> u8 {
         Ok(seen) => seen,
         Err(code) => return code,
     };
-    if !(1..=Ask::most_days()).contains(&args.days) {
-        let fault = Fault::new(format!("{} days without a dose are no slip that I can answer for", args.days))
-            .expected(format!("1 to {} days", Ask::most_days()))
+    if let Some(days) = args.days.filter(|days| *days > Ask::most_days()) {
+        let fault = Fault::new(format!("{days} days without a dose are no slip that I can answer for"))
+            .expected(format!("at most {} days", Ask::most_days()))
             .hint("test what the plan doses, and begin with `tapmere care today`");
         return said(&fault.into(), &args.whose);
     }
     let units = units(&seen.answer);
-    let told = Told::of(&seen.answer, &|tank, plan| care::missed::missed(tank, plan, args.days));
+    let told = Told::of(&seen.answer, &|tank, plan| {
+        care::missed::missed(tank, plan, args.days, &seen.log, &seen.now)
+    });
     told.say(&args.whose, &|missed| explained(letter::notes::missed(missed, &units), &missed.whys, &args.whose))
 }
 
@@ -136,7 +138,7 @@ pub fn moving(args: &Moving) -> u8 {
     let units = units(&seen.answer);
     let told = Told::of(&seen.answer, &|tank, plan| {
         let new = care::moving::with_tap(tank, &there);
-        care::moving::moving((tank, plan), (&new, &recipe::plan(&new)))
+        care::moving::moving((tank, plan), (&new, &recipe::plan(&new)), &seen.log, &seen.now)
     });
     told.say(&args.whose, &|m| explained(letter::notes::moving(m, &units), &m.whys, &args.whose))
 }

@@ -123,10 +123,13 @@ pub fn moving(m: &Moving, units: &Units) -> String {
     if !m.steps.is_empty() {
         let hard = units.hardness;
         let marks = |marks: &care::moving::Marks| {
+            let one =
+                |mark: Option<f64>, digits| mark.map_or_else(|| "?".to_owned(), |mark: f64| t.n(mark, digits));
+            let per = |measure| hard.meq_per_unit(measure);
             [
-                t.n(marks.alkalinity_meq_per_l / hard.meq_per_unit(Measure::Alkalinity), 2),
-                t.n(marks.hardness_meq_per_l / hard.meq_per_unit(Measure::Hardness), 2),
-                t.n(marks.conductivity_25_us_per_cm, 3),
+                one(marks.alkalinity_meq_per_l.map(|meq| meq / per(Measure::Alkalinity)), 2),
+                one(marks.hardness_meq_per_l.map(|meq| meq / per(Measure::Hardness)), 2),
+                one(marks.conductivity_25_us_per_cm, 3),
             ]
         };
         let coldest = |c: f64| Temperature::celsius(c).print_with(units, Digits::Decimals(0));

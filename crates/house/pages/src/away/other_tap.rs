@@ -74,7 +74,7 @@ pub fn verse(sheet: &Sheet, all: &[Reading]) -> Markup {
 fn way(sheet: &Sheet, r: &Reading, new: &Tank, named: bool) -> Markup {
     let there = with_tap(r.tank, new);
     let plan = recipe::plan(&there);
-    let m = moving((r.tank, r.plan), (&there, &plan));
+    let m = moving((r.tank, r.plan), (&there, &plan), sheet.log, sheet.now);
     html! {
         @if named { h3 { "If “" (glued(r.label.as_deref().unwrap_or("so"))) "”" } }
         p.must[m.stopped.is_some()] { b { (sentence(&m.answer)) } @if let Some(why) = m.whys.first() { (sheet.why(Some(why))) } }
@@ -86,13 +86,15 @@ fn way(sheet: &Sheet, r: &Reading, new: &Tank, named: bool) -> Markup {
 fn table(sheet: &Sheet, tank: &Tank, m: &Moving) -> Markup {
     let (units, hard) = (&sheet.units, sheet.units.hardness);
     let (alkalinity, hardness) = (hard.meq_per_unit(Measure::Alkalinity), hard.meq_per_unit(Measure::Hardness));
+    let one = |mark: Option<f64>, digits: u8| mark.map_or_else(|| "?".to_owned(), |mark| figures(units, mark, digits));
     let marks = |marks: &care::moving::Marks| {
         html! {
-            td.n { (figures(units, marks.alkalinity_meq_per_l / alkalinity, 2)) }
-            td.n { (figures(units, marks.hardness_meq_per_l / hardness, 2)) }
-            td.n { (figures(units, marks.conductivity_25_us_per_cm, 3)) }
+            td.n { (one(marks.alkalinity_meq_per_l.map(|meq| meq / alkalinity), 2)) }
+            td.n { (one(marks.hardness_meq_per_l.map(|meq| meq / hardness), 2)) }
+            td.n { (one(marks.conductivity_25_us_per_cm, 3)) }
         }
     };
+    let untold = m.from.all().contains(&None);
     let coldest = |c: f64| quantity::amount::Temperature::celsius(c).print_with(units, quantity::Digits::Decimals(0));
     let some = |step: &care::moving::Step| step.coldest_c > tank.temperature_c.value - 20.0;
     html! {
@@ -112,6 +114,6 @@ fn table(sheet: &Sheet, tank: &Tank, m: &Moving) -> Markup {
                 tr { th scope="row" { "then" } td.n { "" } td.n { "" } (marks(&m.to)) }
             }
         } }
-        p.small { "New: litres of new water that day. At least: the coldest it may be, for the tank then moves by a degree. The last line is the new water itself." }
+        p.small { "New: litres of new water that day. At least: the coldest it may be, for the tank then moves by a degree. The last line is the new water itself." @if untold { " “?”: nobody knows before it is tested." } }
     }
 }

@@ -73,6 +73,7 @@ fn beyond(sheet: &Sheet, field: &str, text: &str) -> String {
     let n = |value: f64| crate::words::figures(&sheet.units, value, 5);
     let then = match field {
         "days" => ": for longer somebody must keep the tank by Care, or go in parts and come home between",
+        "missed" => ": after longer test what the plan doses, and begin with Care",
         "times" => ": beyond that read Help now, “I gave far too much from a bottle”",
         _ => "",
     };
@@ -84,7 +85,7 @@ fn ends(field: &str) -> (f64, f64) {
     match field {
         "days" => (1.0, f64::from(care::away::Ask::most_days())),
         "light" => (1.0, 24.0),
-        "missed" => (1.0, 60.0),
+        "missed" => (0.0, f64::from(care::away::Ask::most_days())),
         "times" => (1.0, 1000.0),
         "bag_ph" => (4.0, 10.0),
         "bag_ammonia" => (0.0, 100.0),
