@@ -1,12 +1,15 @@
 //! The house behind the socket: the tanks under a lock, plans worked out beside it, the moment from the clock.
 
+use std::iter;
+use std::ops::{Deref, DerefMut};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError, TryLockError};
+use std::thread;
 use std::time::Duration;
 
 use book::SqliteBook;
 use http::request::Parts;
 use http::uri::PathAndQuery;
-use http::{Method, Request, Response};
+use http::{Method, Request, Response, StatusCode, header};
 use hyper::body::Bytes;
 use logbook::Log;
 use pages::{Ctx, House};
@@ -36,13 +39,37 @@ pub fn open(shelf: impl Shelf + Send + 'static) -> Answer {
 /// Open the pages over some tanks; plans come from `work`, and a reader waits for one at most for `patience`.
 pub fn working(shelf: impl Shelf + Send + 'static, work: Work, patience: Duration) -> Answer {
     let rooms = Rooms { shelf, leaves: Leaves::default() };
-    Arc::new(Hall {
+    Arc::new(Front(Arc::new(Hall {
         house: House::new(),
         rooms: Mutex::new(rooms),
         plans: Plans::new(work),
         patience,
         alone: Mutex::default(),
-    })
+    })))
+}
+
+/// The door of a hall: when something was sent back, the pages that are asked for next are written while nobody waits.
+struct Front<S>(Arc<Hall<S>>);
+
+impl<S: Shelf + Send + 'static> Door for Front<S> {
+    fn at_once(&self, head: &Parts) -> Option<Response<Bytes>> {
+        self.0.at_once(head)
+    }
+
+    fn largest_body(&self, head: &Parts) -> Option<usize> {
+        // The boundary and the small fields stand round the file.
+        pages::is_upload(DOOR, &head.method, head.uri.path()).then_some(report::LARGEST_FILE + FIELDS)
+    }
+
+    fn answer(&self, request: Request<Vec<u8>>) -> Response<Bytes> {
+        let posted = request.method() == Method::POST;
+        let answer = self.0.answer(request);
+        if let Some(next) = leads_to(&answer).filter(|_| posted) {
+            let hall = Arc::clone(&self.0);
+            thread::spawn(move || hall.write_ahead(&next));
+        }
+        answer
+    }
 }
 
 /// What is behind the door.
@@ -61,7 +88,7 @@ struct Rooms<S> {
     leaves: Leaves,
 }
 
-impl<S: Shelf + Send + 'static> Door for Hall<S> {
+impl<S: Shelf + Send + 'static> Hall<S> {
     fn at_once(&self, head: &Parts) -> Option<Response<Bytes>> {
         let address = readable(head)?;
         if pages::stands_alone(DOOR, head.uri.path()) {
@@ -69,11 +96,6 @@ impl<S: Shelf + Send + 'static> Door for Hall<S> {
         }
         let rooms = free(&self.rooms)?;
         rooms.leaves.find(state(&rooms.shelf)?, address)
-    }
-
-    fn largest_body(&self, head: &Parts) -> Option<usize> {
-        // The boundary and the small fields stand round the file.
-        pages::is_upload(DOOR, &head.method, head.uri.path()).then_some(report::LARGEST_FILE + FIELDS)
     }
 
     fn answer(&self, request: Request<Vec<u8>>) -> Response<Bytes> {
@@ -94,6 +116,9 @@ impl<S: Shelf + Send + 'static> Door for Hall<S> {
             if let Some(page) = written(&rooms, &request) {
                 return page;
             }
+            if reads(request.method()) {
+                rooms.shelf.begin_reading();
+            }
             let Some(setup) = self.house.lacks(&mut ctx(&mut rooms.shelf), &request) else {
                 return self.write(&mut rooms, request);
             };
@@ -109,10 +134,47 @@ impl<S: Shelf + Send + 'static> Door for Hall<S> {
     }
 }
 
+/// The rooms while one request is in them.
+struct Inside<'a, S: Shelf>(MutexGuard<'a, Rooms<S>>);
+
+impl<S: Shelf> Deref for Inside<'_, S> {
+    type Target = Rooms<S>;
+    fn deref(&self) -> &Rooms<S> {
+        &self.0
+    }
+}
+
+impl<S: Shelf> DerefMut for Inside<'_, S> {
+    fn deref_mut(&mut self) -> &mut Rooms<S> {
+        &mut self.0
+    }
+}
+
+impl<S: Shelf> Drop for Inside<'_, S> {
+    fn drop(&mut self) {
+        self.0.shelf.end_reading();
+    }
+}
+
 impl<S: Shelf + Send + 'static> Hall<S> {
     /// A panic while a book was open left it at its last whole revision.
-    fn rooms(&self) -> MutexGuard<'_, Rooms<S>> {
-        self.rooms.lock().unwrap_or_else(PoisonError::into_inner)
+    fn rooms(&self) -> Inside<'_, S> {
+        Inside(self.rooms.lock().unwrap_or_else(PoisonError::into_inner))
+    }
+
+    /// Write the page to which a change led, then the letters beside it, until the next change.
+    fn write_ahead(&self, next: &str) {
+        let Some((mark, _)) = state(&self.rooms().shelf) else { return };
+        for address in iter::once(next.to_owned()).chain(pages::beside(DOOR, next)) {
+            let Ok(request) = Request::get(address).body(Vec::new()) else { return };
+            if state(&self.rooms().shelf).is_none_or(|(now, _)| now != mark) {
+                return;
+            }
+            if self.answer(request).headers().contains_key(header::REFRESH) {
+                // Its plan takes its time: whoever waits for it sees how far it is.
+                return;
+            }
+        }
     }
 
     fn write(&self, rooms: &mut Rooms<S>, request: Request<Vec<u8>>) -> Response<Bytes> {
@@ -166,6 +228,12 @@ fn keep(leaves: &mut Leaves, of: State, request: Request<Vec<u8>>, page: &Respon
     }
 }
 
+/// Where an answer sends the reader.
+fn leads_to(answer: &Response<Bytes>) -> Option<String> {
+    let to = answer.headers().get(header::LOCATION).filter(|_| answer.status() == StatusCode::SEE_OTHER)?;
+    Some(to.to_str().ok()?.to_owned())
+}
+
 /// The address of a page that may go out again.
 fn readable(head: &Parts) -> Option<&str> {
     head.uri.path_and_query().filter(|_| reads(&head.method)).map(PathAndQuery::as_str)
@@ -196,6 +264,12 @@ impl Shelf for Kept {
     }
     fn mark(&self) -> Option<u64> {
         self.0.mark().ok()
+    }
+    fn begin_reading(&mut self) {
+        self.0.begin_reading();
+    }
+    fn end_reading(&mut self) {
+        self.0.end_reading();
     }
     fn open(&mut self, tank: u64) -> Result<Box<dyn Book + '_>, Fault> {
         Ok(Box::new(self.0.tank(tank, &clock::stamp()?)?))

@@ -2,7 +2,11 @@
 
 #![allow(clippy::unwrap_used)]
 
-use app::{files, house};
+use std::thread;
+use std::time::Duration;
+
+use app::{clock, files, house};
+use book::SqliteBook;
 use http::{Request, Response, header};
 use setup::MemoryShelf;
 
@@ -71,4 +75,34 @@ fn without_a_glass_salts_asks_for_it_and_the_other_letters_open() {
     assert!(!salts.contains("Weigh") && !salts.contains("\u{a0}g<"), "a gram for a glass that nobody told");
     assert!(page("/tank/1/tank").contains("name=\"glass.inner_length\""));
     assert!(page("/tank/1/tap").contains("How large is your glass?"));
+}
+
+/// Counted, not timed: whoever follows a change, or goes on from there, waits for nothing and no page is written for him.
+#[test]
+fn the_pages_behind_a_change_are_written_before_they_are_asked_for() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut book = SqliteBook::create(&folder.path().join("book.tapmere")).unwrap();
+    book.add_tank(files::demo().unwrap(), &clock::stamp().unwrap()).unwrap();
+    let house = house::open(house::Kept(book));
+    let at_hand = |path: &str| house.at_once(&Request::get(path).body(()).unwrap().into_parts().0);
+    let change = |revision: u64, chloride: u64| {
+        let form = format!("do=rewrite&revision={revision}&tap.chloride={chloride}").into_bytes();
+        let kind = "application/x-www-form-urlencoded";
+        let sent = house.answer(Request::post("/tank/1/tap").header(header::CONTENT_TYPE, kind).body(form).unwrap());
+        sent.headers()[header::LOCATION].to_str().unwrap().to_owned()
+    };
+    // Where a minute ends meanwhile nothing of it is at hand: then once more.
+    for (revision, chloride) in (1..4).zip(31..) {
+        let next = change(revision, chloride);
+        for _ in 0..400 {
+            let beside = ["care", "tap", "salts", "tank", "log"].map(|key| at_hand(&format!("/tank/1/{key}")));
+            if let (Some(page), true) = (at_hand(&next), beside.iter().all(Option::is_some)) {
+                let text = String::from_utf8(page.into_body().to_vec()).unwrap();
+                assert!(text.contains(&format!("name=\"tap.chloride\" value=\"{chloride}\"")));
+                return;
+            }
+            thread::sleep(Duration::from_millis(50));
+        }
+    }
+    panic!("nobody wrote them");
 }

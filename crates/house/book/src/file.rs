@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 use std::time::Duration;
 
 use quantity::Fault;
-use rusqlite::{Connection, OpenFlags, TransactionBehavior};
+use rusqlite::{Connection, OpenFlags, Transaction, TransactionBehavior};
 
 use crate::backup;
 use crate::check;
@@ -18,6 +18,9 @@ const PATIENCE: Duration = Duration::from_secs(5);
 
 /// Pages that are kept in memory, at most. A table of years then goes into the file in one go, and not page by page.
 const CACHE_KIB: i64 = 64 * 1024;
+
+/// How many statements stay understood: all that the pages ask.
+const STATEMENTS: usize = 64;
 
 /// A file that is open.
 pub(crate) struct File {
@@ -38,6 +41,24 @@ impl File {
     pub fn writable(&self) -> Result<(), Fault> {
         self.closed.clone().map_or(Ok(()), Err)
     }
+
+    /// One moment for all that is read until [`File::end_reading`]. Where SQLite can't, each is read for itself.
+    pub fn begin_reading(&self) {
+        self.end_reading();
+        let _ = self.book.prepare_cached("BEGIN").and_then(|mut begin| begin.execute([]));
+    }
+
+    /// Nothing was written since [`File::begin_reading`], so that nothing can fail to be kept.
+    pub fn end_reading(&self) {
+        if !self.book.is_autocommit() {
+            let _ = self.book.prepare_cached("ROLLBACK").and_then(|mut end| end.execute([]));
+        }
+    }
+}
+
+/// What is read until it is dropped is of one moment; where a reading goes on already ([`File::begin_reading`]), of its.
+pub(crate) fn reading(book: &Connection) -> rusqlite::Result<Option<Transaction<'_>>> {
+    if book.is_autocommit() { book.unchecked_transaction().map(Some) } else { Ok(None) }
 }
 
 /// A new, empty book where there is none.
@@ -153,6 +174,7 @@ fn whole(book: &Connection, path: &Path) -> Result<(), Fault> {
 /// How this program works in a book: the file alone is the book, and what is acknowledged is on the disk.
 fn ready(book: &Connection) -> rusqlite::Result<()> {
     book.busy_timeout(PATIENCE)?;
+    book.set_prepared_statement_cache_capacity(STATEMENTS);
     book.pragma_update_and_check(None, "journal_mode", "delete", |_| Ok(()))?;
     // Full, and the folder too, so that the journal's end is on the disk before an edit is acknowledged.
     book.pragma_update(None, "synchronous", "extra")?;

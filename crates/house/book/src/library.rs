@@ -81,6 +81,17 @@ impl SqliteBook {
         Ok(u64::from(others) << 32 | book.total_changes() & 0xffff_ffff)
     }
 
+    /// From now to [`SqliteBook::end_reading`] all is read as it stands at this moment, at one go. Nothing may be written
+    /// meanwhile: it would be refused.
+    pub fn begin_reading(&mut self) {
+        self.file.begin_reading();
+    }
+
+    /// What is read and written from now on is as it stands then. Nothing, where nobody began.
+    pub fn end_reading(&mut self) {
+        self.file.end_reading();
+    }
+
     /// The tanks by their numbers.
     ///
     /// # Errors

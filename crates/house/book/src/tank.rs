@@ -7,7 +7,7 @@ use rusqlite::{Connection, Transaction, TransactionBehavior};
 use setup::{Book, Change, Setup, Unwritten};
 
 use crate::fault::fault;
-use crate::file::File;
+use crate::file::{File, reading};
 use crate::header::place;
 use crate::leaf::{self, Leaf};
 use crate::stamp::Stamp;
@@ -52,9 +52,9 @@ impl<'a> TankBook<'a> {
     /// See the tank as the file has it now.
     fn look(&mut self) -> Result<(), Fault> {
         let sql = |error| self.file.fault(&error);
-        let both = self.file.book.unchecked_transaction().map_err(sql)?;
-        let number = leaf::head(&both, self.tank).map_err(sql)?;
-        let last = self.read(&both, number)?;
+        let both = reading(&self.file.book).map_err(sql)?;
+        let number = leaf::head(&self.file.book, self.tank).map_err(sql)?;
+        let last = self.read(&self.file.book, number)?;
         drop(both);
         self.setups.clear();
         self.setups.resize_with(usize::try_from(number).unwrap_or(0), OnceCell::new);
@@ -72,8 +72,8 @@ impl<'a> TankBook<'a> {
 
     /// The setup of a revision that was not read yet.
     fn fetch(&self, number: u64) -> Option<Setup> {
-        let both = self.file.book.unchecked_transaction().map_err(|error| self.file.fault(&error));
-        match both.and_then(|both| self.read(&both, number)) {
+        let both = reading(&self.file.book).map_err(|error| self.file.fault(&error));
+        match both.and_then(|_both| self.read(&self.file.book, number)) {
             Ok(leaf) => leaf.map(|leaf| leaf.setup),
             Err(fault) => {
                 self.note(Unwritten::Fault(fault));

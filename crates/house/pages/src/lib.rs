@@ -37,5 +37,5 @@ pub use advice::between as advice_between;
 pub use blank::Blank;
 pub use ctx::{Ctx, Today};
 pub use house::House;
-pub use routes::stands_alone;
+pub use routes::{beside, stands_alone};
 pub use tap::report::{Uploaded, is_upload, upload};

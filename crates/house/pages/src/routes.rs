@@ -7,7 +7,7 @@ use setup::{Setup, Tank};
 
 use crate::act::Logs;
 use crate::blank::Blank;
-use crate::ctx::href;
+use crate::ctx::{href, letter};
 use crate::help_now::HELP_NOW;
 use crate::sheet::Sheet;
 
@@ -238,6 +238,14 @@ pub enum Route {
 pub fn stands_alone(base: &str, path: &str) -> bool {
     let trouble = path.strip_prefix(&href(base, &format!("{HELP_NOW}/"))).is_some_and(|rest| !rest.contains('/'));
     trouble || [HELP_NOW, LOOK.name, SCRIPT.name].iter().any(|name| href(base, name) == path)
+}
+
+/// The addresses of the letters that stand beside one of a tank; none beside any other page.
+pub fn beside(base: &str, address: &str) -> Vec<String> {
+    let path = address.split('?').next().unwrap_or("");
+    let rest = path.strip_prefix(&href(base, "tank/")).and_then(|rest| rest.split_once('/'));
+    let Some(tank) = rest.and_then(|(tank, _)| tank.parse().ok()) else { return Vec::new() };
+    PAGES.iter().map(|page| letter(base, tank, page.key)).filter(|letter| letter != address).collect()
 }
 
 /// The table.

@@ -48,6 +48,12 @@ pub trait Shelf {
         None
     }
 
+    /// From now to [`Shelf::end_reading`] all is read as it stands at this moment, at one go; nothing is written meanwhile.
+    fn begin_reading(&mut self) {}
+
+    /// What is read and written from now on is as it stands then. Nothing, where nobody began.
+    fn end_reading(&mut self) {}
+
     /// The book of one tank.
     ///
     /// # Errors
