@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 use std::time::Duration;
 
 use quantity::Fault;
+use rusqlite::config::DbConfig;
 use rusqlite::{Connection, OpenFlags, Transaction, TransactionBehavior};
 
 use crate::backup;
@@ -175,6 +176,8 @@ fn whole(book: &Connection, path: &Path) -> Result<(), Fault> {
 fn ready(book: &Connection) -> rusqlite::Result<()> {
     book.busy_timeout(PATIENCE)?;
     book.set_prepared_statement_cache_capacity(STATEMENTS);
+    // A statement stays understood whatever it is asked with.
+    book.set_db_config(DbConfig::SQLITE_DBCONFIG_ENABLE_QPSG, true)?;
     book.pragma_update_and_check(None, "journal_mode", "delete", |_| Ok(()))?;
     // Full, and the folder too, so that the journal's end is on the disk before an edit is acknowledged.
     book.pragma_update(None, "synchronous", "extra")?;
