@@ -94,7 +94,7 @@ pub(crate) fn sheet(
         return None;
     }
     if small.read == Some(0.0) {
-        let why = "What is read above: no change with this water, it would make it worse. Help now says what helps.";
+        let why = "By your readings: no change with this water, it would make it worse. Help now says what helps.";
         return Some(stop_sheet(date, why.to_owned()));
     }
     let by_hose = tank.at_hand.by_hose;

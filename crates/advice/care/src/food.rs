@@ -70,7 +70,7 @@ pub(crate) fn fasting(act: Act) -> Act {
     if act.done.is_some() {
         return act;
     }
-    let says = "What is read above: no food until a test is low again. What they don’t eat and what they give off turns into more of it.";
+    let says = "By your readings: no food until a test is low again. What they don’t eat and what they give off turns into more of it.";
     Act { amount: "none".to_owned(), says: vec![says.to_owned()], writes: Vec::new(), asks: None, ..act }
 }
 

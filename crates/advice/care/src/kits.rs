@@ -258,13 +258,14 @@ fn alkalinity(plan: &Plan, pen: &Pen) -> Verdict {
     let floor = limit.value();
     let text = pen.alkalinity(floor);
     if low >= floor {
-        let room =
-            format!("It stands likely at {span} before a change, over the {text} below which pH falls by itself.");
+        let room = format!(
+            "The tank’s stands likely at {span} before a change, over the {text} below which pH falls by itself."
+        );
         return nothing(&room);
     }
     let left = match high < floor {
-        true => format!("It stands likely at {span} before a change: less than the {text} that hold pH."),
-        false => format!("It stands likely at {span} before a change, and less than {text} may be left."),
+        true => format!("The tank’s stands likely at {span} before a change: less than the {text} that hold pH."),
+        false => format!("The tank’s stands likely at {span} before a change, and less than {text} may be left."),
     };
     // Gone for sure is no less telling than gone perhaps.
     let telling = (high - low).max(floor - low) / floor;

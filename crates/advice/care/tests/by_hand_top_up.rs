@@ -25,7 +25,7 @@ fn hardness_settles_where_the_sum_says() {
     }
     assert!((level + 0.07 * tap - before).abs() < 1e-9, "{level}");
     // 3.3947 meq/L are 9.51 German degrees (2.8 a meq).
-    assert!(settles.says.contains("3.39 meq/L (9.5 °dH)"), "{}", settles.says);
+    assert!(settles.says.contains("9.5 °dH (3.39 meq/L)"), "{}", settles.says);
 }
 
 #[test]

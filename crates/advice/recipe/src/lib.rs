@@ -48,7 +48,7 @@ pub use indices::{Air, aired, indices};
 pub use nitrate::{tap_keeps_nitrate, tap_keeps_nitrate_says};
 pub use other_change::other_change;
 pub use plan::*;
-pub use shopping::may_wait;
+pub use shopping::{may_wait, to_share};
 pub use start::portion;
 pub use steps::ph_rises;
 pub use waters::{blended, hardness_meq, in_tank, salted};

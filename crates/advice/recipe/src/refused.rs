@@ -91,7 +91,7 @@ pub(crate) fn reached_ph(desk: &Desk, new_water: &SourceWater, aired: &Indices) 
     }
     let way = alkalinity_at(desk, &tap, now, 0.05, wished).map_or_else(String::new, |eq| {
         format!(
-            " Should it stand lower, wish for alkalinity: {} (now {}) stands at pH {told} once aired. {}",
+            " Should it stand lower, wish for alkalinity: {} (your new water has {}) stands at pH {told} once aired. {}",
             pen.alkalinity(1000.0 * eq),
             pen.alkalinity(1000.0 * now),
             desk.book.harm.rule.ph_frees_ammonia.say
@@ -210,7 +210,7 @@ fn raise(desk: &Desk, wished: f64, aired: &Indices, alkalinity: Option<f64>, now
         || format!("No alkalinity within reason holds pH {} in this room's air.", pen.n(wished, 3)),
         |eq| {
             format!(
-                "Wish for alkalinity instead: {} (now {}) stands at pH {} once aired. {} {}",
+                "Wish for alkalinity instead: {} (your new water has {}) stands at pH {} once aired. {} {}",
                 pen.alkalinity(1000.0 * eq),
                 pen.alkalinity(1000.0 * now),
                 pen.n(wished, 3),

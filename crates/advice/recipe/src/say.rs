@@ -80,7 +80,11 @@ impl Pen {
 
     /// "2.7 to 2.9 mg/L PO4", or "about 2.7 mg/L PO4" where both ends read the same.
     pub fn span(&self, ion: Option<Ion>, a: f64, b: f64) -> String {
-        let (low, high) = (self.n(a.min(b), 2), self.n(a.max(b), 2));
+        let own = |value: f64| match ion {
+            Some(_) => self.n(value, 2),
+            None => self.own(value, Measure::Alkalinity),
+        };
+        let (low, high) = (own(a.min(b)), own(a.max(b)));
         let top = ion.map_or_else(|| self.alkalinity(a.max(b)), |ion| self.ion(ion, a.max(b)));
         if low == high { format!("about {top}") } else { format!("{low} to {top}") }
     }
@@ -121,23 +125,29 @@ impl Pen {
         format!("{} %", self.n(100.0 * share, 3))
     }
 
-    /// Alkalinity: in meq/L, with the keeper's own unit behind it.
+    /// Alkalinity: in the keeper's own unit, with meq/L behind it.
     pub fn alkalinity(&self, meq_per_l: f64) -> String {
         self.meq(meq_per_l, Measure::Alkalinity)
     }
 
-    /// Hardness: in meq/L, with the keeper's own unit behind it.
+    /// Hardness: in the keeper's own unit, with meq/L behind it.
     pub fn hardness(&self, meq_per_l: f64) -> String {
         self.meq(meq_per_l, Measure::Hardness)
     }
 
     fn meq(&self, meq_per_l: f64, measure: Measure) -> String {
-        let text = format!("{} meq/L", self.fine(meq_per_l, 2));
+        let (own, meq) = (self.own(meq_per_l, measure), self.fine(meq_per_l, 2));
         match self.units.hardness {
-            HardnessUnit::Meq => text,
-            unit => {
-                format!("{text} ({} {})", self.fine(unit.from_meq_per_l(meq_per_l, measure), 1), unit.name(measure))
-            }
+            HardnessUnit::Meq => format!("{meq} meq/L"),
+            unit => format!("{own} {} ({meq} meq/L)", unit.name(measure)),
+        }
+    }
+
+    /// The bare number in the keeper's own unit.
+    fn own(&self, meq_per_l: f64, measure: Measure) -> String {
+        match self.units.hardness {
+            HardnessUnit::Meq => self.fine(meq_per_l, 2),
+            unit => self.fine(unit.from_meq_per_l(meq_per_l, measure), 1),
         }
     }
 

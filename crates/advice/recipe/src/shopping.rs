@@ -62,6 +62,28 @@ fn purchase(desk: &Desk, key: &str, grams_a_day: f64) -> Option<Purchase> {
     })
 }
 
+const DAYS_A_YEAR: f64 = 365.25;
+
+impl Purchase {
+    /// Days that a pack lasts, at most the years after which it outlasts most tanks, and whether it lasts longer; `None`: a tool.
+    pub fn lasts(&self) -> Option<(f64, bool)> {
+        let most = DAYS_A_YEAR * knowledge::book().recipe.worth.pack_years.value;
+        self.lasts_days.map(|days| (days.min(most), days > most))
+    }
+}
+
+/// Packs that last longer than a tank is kept, in a sentence; `None`: there is none that is not owned.
+pub fn to_share(plan: &Plan) -> Option<String> {
+    let outlasts = |purchase: &&Purchase| !purchase.owned && purchase.lasts().is_some_and(|(_, longer)| longer);
+    let names: Vec<String> = plan.shopping.iter().filter(outlasts).map(|purchase| purchase.name.clone()).collect();
+    (!names.is_empty()).then(|| {
+        format!(
+            "{}: the smallest pack sold lasts longer than you will keep a tank. Ask somebody to share one, in its own labelled vessel.",
+            crate::say::capital(&crate::say::list(&names))
+        )
+    })
+}
+
 /// What of the list may wait, a sentence for each: products that bring nothing but what the tap may bring enough of, which
 /// nobody measured.
 pub fn may_wait(plan: &Plan) -> Vec<String> {

@@ -23,7 +23,7 @@ pub(crate) fn dose(desk: &Desk, doses: &[Dose], levels: &[Level], ion: Ion, lift
     let (dose, product) = salt(desk, doses, levels, ion, lift)?;
     let grams = lift * desk.tank.geometry.true_l.value / (product.mg_per_g(ion) * product.assay());
     let days = days(desk, product, grams);
-    let portion = portion(desk.tank, product, &dose.name, grams / days)?;
+    let portion = portion(desk.tank, product, &dose.name, grams / days, days)?;
     let on = match days as u32 {
         1 => "once".to_owned(),
         days => format!("on {} days, one after the other, and then no more", crate::say::count(days)),
@@ -31,20 +31,24 @@ pub(crate) fn dose(desk: &Desk, doses: &[Dose], levels: &[Level], ion: Ion, lift
     Some(format!("If a test of the tank shows so little, a starting dose lifts it: {portion}, {on}."))
 }
 
-/// How so many grams of a product, called `name`, get into the tank's water with what is at hand; `None`: the scale is too coarse.
-pub fn portion(tank: &Tank, product: &Product, name: &str, grams: f64) -> Option<String> {
+/// How so many grams of a product, called `name`, get into the tank's water with what is at hand, `times` of them from one stock, which is made
+/// large enough; `None`: the scale is too coarse.
+pub fn portion(tank: &Tank, product: &Product, name: &str, grams: f64, times: f64) -> Option<String> {
     let (pen, tools, book) = (Pen::of(tank), Tools::at_hand(tank), knowledge::book());
     let limit = book.stock_limit_g_per_l(product, tank.at_hand.coldest_room_c.low)?;
     Some(match weigh(&tools, grams, book.recipe.stock.jar_ml.value, limit)? {
         Amount::Direct { grams, .. } => {
             format!("{} of {name} in a glass of the tank's water", pen.grams(grams, tools.scale_g))
         }
-        Amount::Stock { stock_g, stock_ml, take_ml, .. } => format!(
-            "{} from {} of {name} in {} of boiled, cooled water",
-            pen.ml(take_ml),
-            pen.grams(stock_g, tools.scale_g),
-            pen.ml(stock_ml)
-        ),
+        Amount::Stock { stock_g, stock_ml, take_ml, .. } => {
+            let larger = (times * take_ml / stock_ml - 1e-9).ceil().max(1.0);
+            format!(
+                "{} from {} of {name} in {} of boiled, cooled water",
+                pen.ml(take_ml),
+                pen.grams(larger * stock_g, tools.scale_g),
+                pen.ml(larger * stock_ml)
+            )
+        }
     })
 }
 

@@ -35,7 +35,7 @@ pub(crate) fn water_sums(case: &Case) -> Vec<Sum> {
     let harms = high > most;
     let head = format!("Carbon dioxide: {} mg/L by the readings, and it may be {}", n(likely), n(high));
     let arithmetic = format!(
-        "pH {} ± {} and alkalinity {} ± {} %: {} to {} mg/L",
+        "pH {} ± {} and the tank’s alkalinity {} ± {} %: {} to {} mg/L",
         n(ph),
         n(by),
         case.pen().alkalinity(water.alkalinity_meq_per_l.value),

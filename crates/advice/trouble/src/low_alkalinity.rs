@@ -88,7 +88,7 @@ fn unread(case: &Case, make: impl Fn(Urgency, String) -> Sum, (tank, new): (f64,
             "Test alkalinity, pH and ammonia now, before anything else: food and filter eat alkalinity month by month, and an old acid tank \
              never gets a big change.",
         )
-        .say(format!("The plan leads to {}; new water holds {}.", pen.alkalinity(tank), pen.alkalinity(new)))
+        .say(format!("The plan leads to {} in the tank; new water holds {}.", pen.alkalinity(tank), pen.alkalinity(new)))
 }
 
 /// The test that comes before anything that raises pH.

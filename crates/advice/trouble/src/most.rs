@@ -138,6 +138,11 @@ pub(crate) fn most_at_once(case: &Case) -> f64 {
     most(case).0
 }
 
+/// What keeps every change with this water away, in words.
+pub(crate) fn stops_because(case: &Case) -> String {
+    because(most(case).2)
+}
+
 /// No line may offer a change with this water.
 pub(crate) fn no_change(case: &Case) -> bool {
     most_at_once(case) <= 0.0

@@ -9,7 +9,7 @@ use recipe::say::two_figures_down;
 
 use crate::case::Case;
 use crate::dilution::changes_needed;
-use crate::most::{Why, most, most_at_once, no_change, often};
+use crate::most::{Why, most, most_at_once, no_change, often, stops_because};
 use crate::rain::low_minerals;
 use crate::sum::{Sum, Urgency};
 use crate::toxic::bears_aired;
@@ -56,7 +56,8 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
         .say("No food, air on: blood that carries nitrite carries less oxygen.");
     if no_change(case) {
         return vec![sum.say(format!(
-            "No change with this water, see above, though harm starts at {} mg/L (as N). Instead: {} Test again each day.",
+            "No change with this water, because of {}, though harm starts at {} mg/L (as N). Instead: {} Test again each day.",
+            stops_because(case),
             n(row.long_mg_n_per_l),
             low_minerals(case)
         ))];

@@ -11,7 +11,7 @@ use recipe::{Bottle, WayBack};
 
 use crate::case::Case;
 use crate::dilution::changes_needed;
-use crate::most::{CHANGE_MOST, most_at_once};
+use crate::most::{CHANGE_MOST, most_at_once, stops_because};
 use crate::rain::low_minerals;
 use crate::sum::{Sum, Urgency};
 
@@ -212,7 +212,8 @@ fn said(case: &Case, sum: Sum, (ion, over, may): (Ion, f64, f64), (doses_left_ou
     }
     if most_at_once(case) <= 0.0 {
         return sum.say(format!(
-            "{rises} No change with this tap, see above. {} Air on. Instead: {}",
+            "{rises} No change with this tap, because of {}. {} Air on. Instead: {}",
+            stops_because(case),
             left_out(doses_left_out),
             low_minerals(case)
         ));

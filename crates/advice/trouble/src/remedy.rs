@@ -207,13 +207,13 @@ fn no_help(case: &Case, total: f64, effect: &Effect, why: Why, sum: Sum) -> Sum 
     let because = match why {
         Why::ChangedToday => {
             return sum.say(format!(
-                "No change with this tap until the new test, see above; harm starts at {start}. Do animals gasp or lie meanwhile: {}",
+                "No change with this tap until a new test, for more was changed since yesterday than it allows; harm starts at {start}. Do animals gasp or lie meanwhile: {}",
                 low_minerals(case)
             ));
         }
         Why::Refused => {
             return sum.say(format!(
-                "No change with this water, see above; harm starts at {start}. Instead: {}",
+                "No change with this water: it may not be used here. Harm starts at {start}. Instead: {}",
                 low_minerals(case)
             ));
         }

@@ -57,7 +57,7 @@ fn salts_jump_by_half_of_what_lies_between() {
     let sum = sum(&worked, "half-change");
     close(figure(sum, "alkalinity_jump_meq_per_l"), 0.9, 0.01);
     assert!(figure(sum, "share_most") <= 0.2 + 1e-6, "{sum:?}");
-    assert!(words(sum).contains("at most 0.36 meq/L"), "{}", words(sum));
+    assert!(words(sum).contains("at most 1 °dKH (0.36 meq/L)"), "{}", words(sum));
 }
 
 #[test]

@@ -99,6 +99,8 @@ pub struct WorthFigures {
     pub ph_met: Sourced<f64>,
     /// Steps of pH between tank and new water beyond which a change swings the tank.
     pub ph_far: Sourced<f64>,
+    /// Years beyond which a pack outlasts most tanks.
+    pub pack_years: Sourced<f64>,
     /// Rise of pH from which on it is told.
     pub ph_rises: Sourced<f64>,
 }

@@ -172,7 +172,7 @@ fn week(sheet: &Sheet, day: &Day, settled: bool) -> Markup {
             }
             ul.week {
                 @for later in &day.week {
-                    li { span.day { (short(later.date)) } div { (of_day(sheet, later)) } }
+                    li { span.day { (short(later.date)) } div { (of_day(sheet, day, later)) } }
                 }
             }
             @if day.change_every_days > 0 && day.change_every_days.is_multiple_of(7) {
@@ -182,10 +182,11 @@ fn week(sheet: &Sheet, day: &Day, settled: bool) -> Markup {
     )
 }
 
-fn of_day(sheet: &Sheet, later: &Later) -> Markup {
+fn of_day(sheet: &Sheet, day: &Day, later: &Later) -> Markup {
     let acts: Vec<String> = later.acts.iter().map(|act| act::named(sheet, act)).collect();
+    let has_sheet = day.change.as_ref().is_some_and(|change| change.date == later.date);
     html! {
-        @if later.change { p { b { "Change water." } " Its sheet stands below." } }
+        @if later.change { p { b { "Change water." } @if has_sheet { " Its sheet stands below." } } }
         @for act in &acts { p { (sentence(act)) } }
         @if acts.is_empty() && !later.change { p { "Nothing beside every day." } }
     }

@@ -138,7 +138,7 @@ fn set_up(sheet: &Sheet, all: &[One]) -> Markup {
                     Some(day) => { "By your log the tank was filled on " (day.strftime("%-d %B %Y").to_string()) "." }
                     None => {
                         "Is it done? " button.again name="act" value="set_up" { "The tank is filled today" }
-                        " writes the day into the log, and the weeks below get their dates."
+                        " writes the day into the log, and the weeks get their dates."
                     }
                 }
             }

@@ -50,13 +50,13 @@ impl Small<'_> {
             smaller(sheet, tank, most);
             let litres = pen.litres(sheet.litres);
             let says = format!(
-                "What is read above: {litres} at once and no more, ammonia tested before each. Help now says when again."
+                "By your readings: {litres} at once and no more, ammonia tested before each. Help now says when again."
             );
             sheet.first.insert(0, says);
         }
         if self.bare() && !plan.new_water.salts.is_empty() {
             let litres = pen.litres(sheet.litres);
-            sheet.first.insert(0, format!("What is read above: no salts into these {litres}, for they may raise pH."));
+            sheet.first.insert(0, format!("By your readings: no salts into these {litres}, for they may raise pH."));
         }
     }
 }

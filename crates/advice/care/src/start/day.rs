@@ -150,7 +150,7 @@ pub(crate) fn order(tank: &Tank, plan: &Plan, bed: Option<&Bed>) -> Vec<Note> {
         format!(
             "All {} today, if you plant today: close together, fast growers at the back. They are what keeps algae small.{}",
             pen.n(plants(tank).value, 2),
-            if dark { " Or let the ground ripen in the dark first: see below." } else { "" }
+            if dark { " Or let the ground ripen in the dark first: way two of the weeks." } else { "" }
         ),
     ));
     day.push(note(

@@ -201,7 +201,7 @@ fn steps(tank: &Tank, plan: &Plan, product: &Product, grams: f64, animals_in: Op
     let pen = Pen::new(&tank.units);
     let harm: &Harm = &book().harm;
     let (limit, rule, start) = (&harm.limit, &harm.rule, &book().start);
-    let how = portion(tank, product, &product.name, grams).unwrap_or_else(|| {
+    let how = portion(tank, product, &product.name, grams, limit.start_test_times.value() + 1.0).unwrap_or_else(|| {
         format!("{} g of {} (your scale is too coarse for it: borrow one)", pen.n(grams, 2), product.name)
     });
     let harms = harms_says(plan, &pen);
@@ -263,7 +263,7 @@ fn alkalinity(tank: &Tank, plan: &Plan, pen: &Pen) -> Option<Note> {
         note(
             "Alkalinity",
             format!(
-                "Each round eats {} of it, and at {} nothing is left to eat after {}: then change water before the next.",
+                "Each round eats {} of it; of the {} that this tank holds right after a change nothing is left to eat after {}: then change water before the next.",
                 pen.alkalinity(eats),
                 pen.alkalinity(has),
                 counted(rounds.floor().max(1.0), "round", "rounds")

@@ -228,9 +228,12 @@ fn shopping(t: &mut Text, tank: &Tank, plan: &Plan) {
     t.head("To buy");
     for purchase in &bought {
         let price = money(t, &tank.currency, purchase.price_minor.value);
-        let lasts = purchase.lasts_days.map_or(String::new(), |d| format!(", lasts {}", t.days(d)));
+        let lasts = purchase.lasts().map_or(String::new(), |(days, longer)| {
+            format!(", lasts {}{}", if longer { "over " } else { "" }, t.days(days))
+        });
         t.point(&format!("{}, {price} ({}){lasts}", purchase.name, purchase.price_minor.kind.words()));
     }
+    recipe::to_share(plan).iter().for_each(|text| t.say(text));
     recipe::may_wait(plan).iter().for_each(|text| t.say(text));
 }
 

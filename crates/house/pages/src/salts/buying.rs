@@ -58,7 +58,7 @@ pub fn list(sheet: &Sheet, readings: &[Reading]) -> Markup {
         by_reading(
             readings,
             |r| (r.plan.shopping.clone(), recipe::may_wait(r.plan), unproved(r.plan)),
-            |r| html! { (table(sheet, r)) @for text in recipe::may_wait(r.plan) { p { (glued(&text)) } } @if let Some(unproved) = unproved(r.plan) { p.small { (unproved) } } },
+            |r| html! { (table(sheet, r)) @for text in recipe::to_share(r.plan).into_iter().chain(recipe::may_wait(r.plan)) { p { (glued(&text)) } } @if let Some(unproved) = unproved(r.plan) { p.small { (unproved) } } },
         ),
     )
 }
@@ -101,7 +101,7 @@ fn table(sheet: &Sheet, reading: &Reading) -> Markup {
                     th scope="row" { span.tick {} (glued(&purchase.name)) @if purchase.owned { " (you have it)" } }
                     td.n { (price(sheet, purchase, &plain(purchase.price_minor.value))) }
                     td.n.on-paper { @if !purchase.owned { "______" } }
-                    td.n { @if let Some(lasts) = purchase.lasts_days { (days(units, lasts)) } }
+                    td.n { @if let Some((lasts, longer)) = purchase.lasts() { @if longer { "over " } (days(units, lasts)) } }
                     td.n { @if purchase.a_month_minor > 0.0 { (money_fine(units, currency, purchase.a_month_minor)) } }
                 } } }
                 tfoot { tr {
