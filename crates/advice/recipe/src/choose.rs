@@ -135,6 +135,8 @@ pub enum Reason {
         /// Upper edge of its band, or what is usual in a tap; what stands there without it, where that is more.
         most: f64,
     },
+    /// Owned: it raises alkalinity, and pH with it, where that lacks nothing.
+    RaisesAlkalinity,
     /// Owned: it would spare no other product.
     SparesNothing,
     /// The search failed: the solver's words. Nothing is dosed.

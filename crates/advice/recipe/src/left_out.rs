@@ -20,10 +20,13 @@ pub(crate) fn notes(
     water: &SourceWater,
     alkalinity: &Level,
 ) -> Vec<Note> {
-    let idle = |left: &&LeftOut| matches!(left.reason, Reason::NotLacking | Reason::SparesNothing);
+    let idle =
+        |left: &&LeftOut| matches!(left.reason, Reason::NotLacking | Reason::RaisesAlkalinity | Reason::SparesNothing);
     let told = choice.left_out.iter().filter(|left| !idle(left));
     let mut notes: Vec<Note> = told.map(|one| note(desk, one, levels, choice.low_share)).collect();
     notes.extend(together(desk, &choice.left_out, &Reason::NotLacking, "nothing that it brings is short here"));
+    let raises = "alkalinity, and pH with it, would rise for nothing";
+    notes.extend(together(desk, &choice.left_out, &Reason::RaisesAlkalinity, raises));
     notes.extend(together(desk, &choice.left_out, &Reason::SparesNothing, "with it no other product would be spared"));
     notes.extend(covered(desk, &choice.left_out, doses, levels));
     notes.extend(ph(desk, aired, water, alkalinity));
@@ -88,7 +91,7 @@ fn note(desk: &Desk, left: &LeftOut, levels: &[Level], blended: f64) -> Note {
             Some("ph_frees_ammonia".to_owned()),
         ),
         Reason::Law { say } => (format!("{title}: {say}"), None),
-        Reason::NotLacking | Reason::SparesNothing => (format!("{title}: it is not needed."), None),
+        Reason::NotLacking | Reason::RaisesAlkalinity | Reason::SparesNothing => (format!("{title}: it is not needed."), None),
         Reason::TooMuchAlong { needed, ion, comes_to, most } => (
             format!(
                 "{title} (owned): enough of it for {needed} would bring {} up to {}, and {} is the most aimed at. So I take what brings less of that.",

@@ -36,6 +36,8 @@ named! {
     NewWaterFigures of Sourced<f64> {
         /// Jug in which salts for several buckets are dissolved, L.
         jug_l,
+        /// Share of an amount by which the scale may round it, 0 to 1.
+        rounded_share_most,
         /// mL of which a stock for a change may make up [`StockFigures::take_share_most`].
         stock_for_ml,
         /// Share of the tank, 0 to 1, from which on a change may run in by hose.

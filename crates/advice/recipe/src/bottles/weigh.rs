@@ -108,6 +108,18 @@ impl Amount {
         }
     }
 
+    /// The same stock, of which the syringe takes `exact_g` or a hair more. What is weighed straight in stays.
+    pub(crate) fn rounded_up(self, tools: &Tools, exact_g: f64) -> Self {
+        match self {
+            Amount::Stock { stock_g, stock_ml, error_share, .. } => {
+                let take_ml = tools.up_on_syringe(exact_g / stock_g * stock_ml);
+                let grams = stock_g * take_ml / stock_ml;
+                Amount::Stock { stock_g, stock_ml, take_ml, grams, error_share: error_share.max(grams / exact_g - 1.0) }
+            }
+            direct => direct,
+        }
+    }
+
     /// Error of the weighing, share of what is wished.
     pub fn error_share(&self) -> f64 {
         match *self {
@@ -121,12 +133,16 @@ impl Amount {
         let Amount::Stock { stock_g, stock_ml, take_ml, grams, error_share } = *self else { return None };
         let pen = &desk.pen;
         let sentence = format!(
-            "Weigh {} of {} into {} of boiled, cooled water, shake, and take {} of that{what}: {} g is too little for your scale.",
+            "Weigh {} of {} into {} of boiled, cooled water, shake, and take {} of that{what}: {} g {}.",
             pen.grams(stock_g, desk.tank.at_hand.scale_g.value),
             dose.name,
             pen.ml(stock_ml),
             pen.ml(take_ml),
-            pen.n(exact_g, 2)
+            pen.n(exact_g, 2),
+            match Tools::of(desk) {
+                tools if exact_g < tools.least_g => "is too little for your scale",
+                _ => "would be rounded too far by your scale",
+            }
         );
         let (product, name, why) = (dose.product.clone(), dose.name.clone(), why.to_owned());
         Some(FromStock { product, name, stock_g, stock_ml, take_ml, grams, error_share, sentence, why })
@@ -145,10 +161,16 @@ pub fn weigh(tools: &Tools, exact_g: f64, bottle_ml: f64, limit_g_per_l: f64) ->
         let error_share = ((grams - exact_g).abs() + tools.scale_error_g) / exact_g;
         return (grams > 0.0).then_some(Amount::Direct { grams, error_share });
     }
+    stock(tools, exact_g, bottle_ml, limit_g_per_l)
+}
+
+/// `exact_g` by way of a stock, whatever the scale shows of it: of the least trusted amount, or a multiple that holds it.
+pub(crate) fn stock(tools: &Tools, exact_g: f64, bottle_ml: f64, limit_g_per_l: f64) -> Option<Amount> {
     let figures = &knowledge::book().recipe.stock;
     let take_least_ml = figures.take_steps_least.value * tools.syringe_ml;
     let take_most_ml = figures.take_share_most.value * bottle_ml;
-    let stock_g = tools.up_on_scale(tools.least_g);
+    let least_g = tools.up_on_scale(tools.least_g);
+    let stock_g = canonical(least_g * (exact_g / least_g).ceil().max(1.0));
     figures.sizes_ml.value.iter().find_map(|&stock_ml| {
         let take_ml = tools.on_syringe(exact_g / stock_g * stock_ml);
         let dissolves = stock_g / stock_ml * 1000.0 <= limit_g_per_l;

@@ -57,6 +57,7 @@ fn reason(model: &Model, wishes: &[Wish], i: usize, candidate: &Candidate) -> Re
     });
     match too_much.max_by(|a, b| (a.1 / a.2).total_cmp(&(b.1 / b.2))) {
         Some((ion, comes_to, most)) => Reason::TooMuchAlong { needed: needed.name().to_owned(), ion, comes_to, most },
+        None if candidate.alkalinity_meq > 0.0 => Reason::RaisesAlkalinity,
         None => Reason::SparesNothing,
     }
 }

@@ -1,6 +1,7 @@
 //! The order of worth: which stage comes before which, and what each makes small.
 //!
-//! What: 1 no harm, 2 inside the bands over the tap's range, then as little low-mineral water as these need (`settle`);
+//! What: 1 no harm, 2 inside the bands over the tap's range, then as little low-mineral water and as little alkalinity as
+//! these need: no dose is made larger for it, nor a salt taken that raises pH for nothing (`settle`);
 //! then, with a yes-or-no for every product: 3 what is owned, 4 fewest products, and in fewest places, 5 what can be
 //! weighed, 6 inside the bands over the likely uptake too, 7 cost, on a tie the order of the table (`pick`).
 //! Each is held while the next is made small (`programme/stages.rs`). Stages 1 to 6 are proved unless the node limit is
@@ -10,6 +11,7 @@ use knowledge::book;
 
 use super::line::Line;
 use super::model::Model;
+use super::part::Part;
 use super::wishes::{Wish, edges};
 use crate::programme::{Settled, Stage, Stages, Unsolved, lexicographic};
 
@@ -40,6 +42,12 @@ pub(super) fn settle(model: &mut Model, harm: Vec<(usize, f64)>, wishes: &[Wish]
     let blends = model.problem.columns.get(model.low_share).is_some_and(|share| share.upper > share.lower);
     if blends {
         stages.push(stage("least low-mineral water", vec![(model.low_share, 1.0)], NODES));
+    }
+    if wishes.iter().all(|wish| wish.part != Part::Alkalinity) {
+        let all = model.addition(Part::Alkalinity).plus(1.0, &model.dose(Part::Alkalinity));
+        if !all.costs().is_empty() {
+            stages.push(stage("no more alkalinity than is needed", all.costs(), NODES));
+        }
     }
     let settled = lexicographic(&model.problem, &stages)?;
     model.problem = settled.held.clone();
@@ -127,21 +135,19 @@ fn products(model: &mut Model, uses: &[Use]) -> Vec<(usize, usize)> {
     products
 }
 
-/// A yes-or-no for every use: 1 where the amount is too small for scale or syringe and must come from a stock.
+/// A yes-or-no for every use in a bottle: 1 where the amount is too small for scale or syringe and must come from a stock. The new
+/// water gets what it lacks, by a stock where need be: to give more of it for the scale's sake would move the tank further.
 fn stocks(model: &mut Model, uses: &[Use]) -> Vec<usize> {
     let at_hand = &model.tank.at_hand;
-    let habits = &model.tank.habits;
     let litres = model.tank.geometry.true_l.value;
     let steps = book().defaults.scale_steps_least.value;
     let bottle_days = at_hand.bottle_ml.value / at_hand.daily_ml.value;
     let mut stocks = Vec::new();
-    for place in uses {
-        let liquid = model.candidates.get(place.candidate).is_some_and(|c| c.liquid);
-        // The litres that a weighed portion goes into: of tank for all days of a bottle, of new water for a change.
-        let (step, into_l) = match (liquid, place.new_water) {
-            (true, _) => (at_hand.syringe_ml.value, litres),
-            (false, false) => (at_hand.scale_g.value, litres * bottle_days),
-            (false, true) => (at_hand.scale_g.value, litres * habits.change_share.value),
+    for place in uses.iter().filter(|place| !place.new_water) {
+        // A weighed portion goes into the tank on all days of a bottle.
+        let (step, into_l) = match model.candidates.get(place.candidate).is_some_and(|c| c.liquid) {
+            true => (at_hand.syringe_ml.value, litres),
+            false => (at_hand.scale_g.value, litres * bottle_days),
         };
         let least = 1000.0 * steps * step / into_l;
         if !(least.is_finite() && least > 0.0) {

@@ -1,14 +1,14 @@
 //! Salts that are stirred into the new water: by the bucket, by the jug, or by way of a stock.
 //!
-//! What: grams = g in a litre × litres of the change, on the keeper's scale; where a bucket's share is too little for the
-//! scale the whole change is weighed at once, and where that is too little a stock is made (`bottles::weigh`).
-//! Checked by: `tests/by_hand_new_water.rs`, `tests/harm.rs`.
+//! What: grams = g in a litre × litres of the change, on the keeper's scale; where that would round a bucket's share by more
+//! than a tenth the whole change is weighed at once, and where that rounds too far a stock is made (`bottles::weigh`).
+//! Checked by: `tests/by_hand_new_water.rs`, `tests/by_hand_weighed.rs`, `tests/harm.rs`.
 
 use knowledge::Role;
 use quantity::{Kind, canonical};
 
 use crate::bottles::scaled;
-use crate::bottles::weigh::{Amount, Tools, weigh};
+use crate::bottles::weigh::{Amount, Tools, stock};
 use crate::desk::{Desk, why};
 use crate::plan::{Change, Dose, FromStock, Into, Note, Salt};
 use crate::say::capital;
@@ -70,15 +70,22 @@ fn weighed(desk: &Desk, tools: &Tools, change: &Change, dose: &Dose) -> Option<W
     if exact <= 0.0 {
         return None;
     }
-    let in_bucket = dose.amount * change.buckets.1;
-    if tools.on_scale(in_bucket) >= tools.least_g && !desk.tank.at_hand.by_hose {
-        return Some(Way::Bucket(tools.on_scale(in_bucket)));
+    let product = desk.product(&dose.product)?;
+    // What holds alkalinity's floor is just enough: rounded down it would fall short of it.
+    let up = product.is(Role::Alkalinity) && desk.tank.wish.alkalinity_meq_per_l.is_none();
+    let on_scale = |grams: f64| if up { tools.up_on_scale(grams) } else { tools.on_scale(grams) };
+    let weighable = |grams: f64| {
+        let off = (on_scale(grams) - grams).abs() / grams;
+        (on_scale(grams) >= tools.least_g && off <= desk.book.recipe.new_water.rounded_share_most.value)
+            .then(|| on_scale(grams))
+    };
+    let bucket = weighable(dose.amount * change.buckets.1).filter(|_| !desk.tank.at_hand.by_hose);
+    if let Some(way) = bucket.map(Way::Bucket).or_else(|| weighable(exact).map(Way::Jug)) {
+        return Some(way);
     }
-    if tools.on_scale(exact) >= tools.least_g {
-        return Some(Way::Jug(tools.on_scale(exact)));
-    }
-    let limit = desk.book.stock_limit_g_per_l(desk.product(&dose.product)?, desk.tank.at_hand.coldest_room_c.low)?;
-    weigh(tools, exact, desk.book.recipe.new_water.stock_for_ml.value, limit).map(Way::Stock)
+    let limit = desk.book.stock_limit_g_per_l(product, desk.tank.at_hand.coldest_room_c.low)?;
+    let amount = stock(tools, exact, desk.book.recipe.new_water.stock_for_ml.value, limit)?;
+    Some(Way::Stock(if up { amount.rounded_up(tools, exact) } else { amount }))
 }
 
 impl Way {
