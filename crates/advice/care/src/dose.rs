@@ -45,7 +45,7 @@ pub(crate) fn piles_up(tank: &Tank, plan: &Plan) -> Option<PilesUp> {
         return None;
     }
     let new = recipe::blended(tank, plan.low_share);
-    let water = new.mg_per_l(Ion::Copper).high + tank.pipes_copper_mg_per_l.high;
+    let water = new.mg_per_l(Ion::Copper).high + (1.0 - plan.low_share) * tank.pipes_copper_mg_per_l.high;
     let (share, days) = (plan.change.share, f64::from(plan.change.every_days));
     let dosed = if share * days > 0.0 { a_day * days / share } else { f64::INFINITY };
     Some(PilesUp { a_day, water, peak: water + dosed })

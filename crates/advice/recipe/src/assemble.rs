@@ -143,7 +143,7 @@ fn write(tank: &Tank, limited: Option<Limited>) -> (Plan, Vec<SourceWater>) {
     let mixture = blended(tank, choice.low_share);
     let ph = aired(tank, &mixture).map(|i| i.ph);
     let trimmed = trim::trim(&desk, &mut choice.doses, ph);
-    let copper = copper::watch(&desk, &mixture, &mut choice.doses);
+    let copper = copper::watch(&desk, &mixture, choice.low_share, &mut choice.doses);
     let bottled = bottles::fill(&desk, &choice.doses, ph);
     let brought = chlorine::brought(&desk, &mixture, choice.low_share);
     let change = change::change(&desk, limited);
@@ -243,7 +243,7 @@ fn all_levels(desk: &Desk, doses: &[Dose], choice: &Choice) -> (Vec<Level>, Leve
         .collect();
     let (a_day, in_new) =
         (alkalinity_brought(desk, doses, Into::Bottle), alkalinity_brought(desk, doses, Into::NewWater));
-    let alkalinity = levels::alkalinity(tank, a_day, in_new, choice.low_share);
+    let alkalinity = levels::alkalinity(tank, a_day, in_new, choice.low_share).not_below_zero();
     desk.why(levels::why(tank, &alkalinity, &levels::alkalinity_cycle(tank, a_day, in_new, choice.low_share)));
     (list, alkalinity)
 }

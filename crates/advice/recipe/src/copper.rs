@@ -2,6 +2,7 @@
 //!
 //! What: highest level = new water's copper and the pipes' at their high ends + what the doses come to just before a change if no plant took
 //! any, D n ÷ x. Asked above the one limit, refused above the other (harm rule 4): a dose, and a change with such water.
+//! Low-mineral water never stood in the pipes: of them the share of the tap counts.
 //! Symbols: D mg/L a day; n days from change to change; x share changed.
 //! Range: without changes nothing takes copper away: any dose of it is then refused.
 //! Source: CCME and arithmetic in `data/harm.toml`.
@@ -34,26 +35,31 @@ pub(crate) fn a_day(desk: &Desk, dose: &Dose) -> f64 {
 }
 
 /// Why no water is changed with invertebrates: what was measured in tap and pipes is above the refusal, and the share of
-/// low-mineral water that would bring it under, s = (tap + pipes - limit) ÷ (tap - low). What nobody measured does not
-/// stop a change: it is told (`unmeasured`).
+/// low-mineral water that would bring it under, s = (tap + pipes - limit) ÷ (tap + pipes - low). What nobody measured does not
+/// stop a change: it is told (`unmeasured`). Nor does a second water that may be worse stop a tap that is not.
 pub(crate) fn stops_change(desk: &Desk) -> Option<String> {
     let (pen, tank, limit) = (&desk.pen, desk.tank, &desk.book.harm.limit);
     let tap = tank.tap.mg_per_l(Ion::Copper);
     if !tank.animals.invertebrates() || tap.kind == Kind::Assumed {
         return None;
     }
-    let low = tank.low.as_ref().map_or(0.0, |low| low.mg_per_l(Ion::Copper).high);
+    let second = tank.low.as_ref().map(|low| low.mg_per_l(Ion::Copper));
+    let low = second.map_or(0.0, |low| low.high);
     let pipes = Some(tank.pipes_copper_mg_per_l).filter(|pipes| pipes.kind != Kind::Assumed).map_or(0.0, |k| k.high);
+    let alone = tap.high + pipes;
     // Where the keeper left the share open, the choice takes copper down as far as it goes before any other wish.
-    let share = if tank.low.is_some() { tank.low_share.unwrap_or(1.0) } else { 0.0 };
-    let brings = (1.0 - share) * tap.high + share * low + pipes;
+    let brings = match (second, tank.low_share) {
+        (None, _) => alone,
+        (Some(low), None) => alone.min(low.high),
+        (Some(low), Some(share)) => (1.0 - share) * alone + share * low.high,
+    };
     let refuse = limit.copper_refuse_mg_per_l.value();
     if brings <= refuse {
         return None;
     }
     let thinned = |most: f64| {
-        let share = (tap.high + pipes - most) / (tap.high - low);
-        (tap.high > low && share <= 1.0).then(|| {
+        let share = (alone - most) / (alone - low);
+        (alone > low && share <= 1.0).then(|| {
             format!(
                 "{} % of low-mineral water in it bring it under {} mg/L",
                 pen.n((100.0 * share - 1e-9).ceil(), 3),
@@ -62,10 +68,14 @@ pub(crate) fn stops_change(desk: &Desk) -> Option<String> {
         })
     };
     let ways: Vec<String> = [refuse, limit.copper_ask_mg_per_l.value()].into_iter().filter_map(thinned).collect();
-    let way = if ways.is_empty() {
-        "No share of low-mineral water takes it out, for the pipes bring it: have it measured after the tap has run, or fetch water elsewhere.".to_owned()
-    } else {
-        format!("{}.", crate::say::list(&ways))
+    let way = match &tank.low {
+        _ if !ways.is_empty() => format!("{}.", crate::say::list(&ways)),
+        Some(water) if low > refuse => format!(
+            "Your {} may hold up to {} mg/L itself and does not take it out: have that measured, or fetch water elsewhere.",
+            water.name,
+            pen.n(low, 2)
+        ),
+        _ => "Fetch water elsewhere.".to_owned(),
     };
     Some(format!(
         "No change with this water, and no topping up: tap and pipes bring up to {} mg/L of copper, and above {} I refuse it with shrimps or snails. {way} \
@@ -96,11 +106,12 @@ fn comes_to(desk: &Desk, a_day: f64) -> f64 {
 }
 
 /// Keep out what brings too much copper, and say what it comes to. No invertebrates: nothing to say.
-pub(crate) fn watch(desk: &Desk, new_water: &SourceWater, doses: &mut Vec<Dose>) -> Copper {
+pub(crate) fn watch(desk: &Desk, new_water: &SourceWater, low_share: f64, doses: &mut Vec<Dose>) -> Copper {
     if !desk.tank.animals.invertebrates() {
         return Copper::default();
     }
-    let (water, pipes) = (new_water.mg_per_l(Ion::Copper), desk.tank.pipes_copper_mg_per_l);
+    let water = new_water.mg_per_l(Ion::Copper);
+    let pipes = desk.tank.pipes_copper_mg_per_l.map(|mg| (1.0 - low_share) * mg);
     let refused = refuse(desk, water.high + pipes.high, doses);
     Copper { notes: vec![adds_up(desk, water, pipes, doses)], refused }
 }
@@ -177,8 +188,8 @@ fn adds_up(desk: &Desk, water: Known<f64>, pipes: Known<f64>, doses: &[Dose]) ->
         &[source(&limit.copper_ask_mg_per_l), source(&limit.copper_refuse_mg_per_l)],
         water.kind.weaker(pipes.kind).weaker(Kind::WorkedOut),
     ));
-    let told =
-        if water.kind == Kind::Assumed { unmeasured(desk, sum, water) } else { measured(desk, sum, water, pipes) };
+    let tap = desk.tank.tap.mg_per_l(Ion::Copper);
+    let told = if tap.kind == Kind::Assumed { unmeasured(desk, sum, tap) } else { measured(desk, sum, water, pipes) };
     Note {
         about: "copper".to_owned(),
         text: format!("Copper, the harm that shrimps and snails know first: {told} {}", piles_up(desk, doses)),
@@ -259,7 +270,7 @@ mod tests {
         let run = |tank: &setup::Tank| {
             let desk = Desk::new(tank);
             let mut doses = vec![dose.clone()];
-            let copper = watch(&desk, &tank.tap, &mut doses);
+            let copper = watch(&desk, &tank.tap, 0.0, &mut doses);
             (doses.len(), copper.refused.first().map(|r| r.why.clone()))
         };
         let (left, why) = run(&tank);

@@ -175,6 +175,17 @@ pub struct Level {
 }
 
 impl Level {
+    /// As it is told: below nothing there is nothing, what acid is left over is no level.
+    pub(crate) fn not_below_zero(mut self) -> Self {
+        for known in [&mut self.new_water, &mut self.after_change, &mut self.before_change] {
+            *known = known.map(|value| value.max(0.0));
+        }
+        (self.lowest, self.highest) = (self.lowest.max(0.0), self.highest.max(0.0));
+        self.tide.iter_mut().for_each(|(_, value)| *value = value.max(0.0));
+        self.likely.iter_mut().for_each(|(_, low, high)| (*low, *high) = (low.max(0.0), high.max(0.0)));
+        self
+    }
+
     /// What it may reach: the cycle's highest, and the upper end of the likely range before and after a change.
     pub fn may_reach(&self) -> f64 {
         self.highest.max(self.after_change.high).max(self.before_change.high)

@@ -179,6 +179,54 @@ fn rule_4_water_measured_above_the_refusal_is_not_changed() {
     assert!(plan(&tank).change.litres > 0.0);
 }
 
+/// A good figure weighs no worse than none, and a second water that nobody measured stops no tap that is good: 0.002 mg/L told, up to
+/// 0.098 of pipes and 0.1 of a roof assumed.
+#[test]
+fn rule_4_what_nobody_measured_stops_no_change() {
+    let mut tank = tank();
+    tank.animals.snails = 12;
+    tank.tap.ions.insert(Ion::Copper, exact(0.002));
+    tank.pipes_copper_mg_per_l = Known::ranged(0.0, 0.0, 0.098, Kind::Assumed);
+    let mut rain = common::water("rain water", &[], 0.1);
+    rain.ions.insert(Ion::Copper, Known::ranged(0.001, 0.005, 0.1, Kind::Assumed));
+    (tank.low, tank.low_share) = (Some(rain), None);
+    let told = plan(&tank);
+    assert!(told.change.litres > 0.0 && told.low_share < 1e-6, "{} {:?}", told.low_share, told.change.limited);
+    let mut untold = tank.clone();
+    untold.tap.ions.insert(Ion::Copper, Known::ranged(0.002, 0.02, 0.1, Kind::Assumed));
+    untold.pipes_copper_mg_per_l = Known::exact(0.0, Kind::Assumed);
+    assert_eq!(told.change.litres, plan(&untold).change.litres);
+    // A bad figure stops it, and names the second water for what it is.
+    tank.tap.ions.insert(Ion::Copper, exact(0.02));
+    let stopped = plan(&tank);
+    let why = stopped.change.limited.as_ref().expect("told");
+    assert!(stopped.change.litres == 0.0 && why.contains("Your rain water may hold up to 0.1 mg/L"), "{why}");
+    // Measured at 0.001 it is blended: (0.02 - 0.008) ÷ (0.02 - 0.001) = 63.2 %.
+    if let Some(rain) = &mut tank.low {
+        rain.ions.insert(Ion::Copper, exact(0.001));
+    }
+    tank.pipes_copper_mg_per_l = exact(0.0);
+    let thinned = plan(&tank);
+    assert!(thinned.change.litres > 0.0 && thinned.low_share >= 0.632 - 1e-3, "{}", thinned.low_share);
+    // All of it from the roof, none stood in the pipes: 0.001 mg/L, though the pipes add 0.05.
+    (tank.pipes_copper_mg_per_l, tank.low_share) = (exact(0.05), Some(1.0));
+    let roof = plan(&tank);
+    assert!(roof.change.litres > 0.0);
+    assert!(says(&sentences(&roof), "bring up to 0.001 mg/L").is_some());
+}
+
+/// Never changed, 0.03 meq/L a day eat 0.36 in 12 days: then none is left, and no less than none is told.
+#[test]
+fn alkalinity_is_never_told_below_nothing() {
+    let mut tank = tank();
+    tank.tap.alkalinity_meq_per_l = exact(0.36);
+    tank.growth.alkalinity_eaten_meq_per_l_day = Known::ranged(0.02, 0.03, 0.04, Kind::Assumed);
+    tank.habits.every_days = 0;
+    let level = plan(&tank).alkalinity;
+    assert_eq!((level.lowest, level.before_change.low, level.before_change.value), (0.0, 0.0, 0.0));
+    assert!(level.tide.iter().all(|(_, meq)| *meq >= 0.0) && level.likely.iter().all(|(_, low, _)| *low >= 0.0));
+}
+
 #[test]
 fn rule_4_with_invertebrates_no_product_brings_copper() {
     let mut tank = tank();

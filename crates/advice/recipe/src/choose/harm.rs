@@ -4,7 +4,7 @@
 //! it, and (for copper with invertebrates) low-mineral water takes it down as far as it goes, before any other wish.
 
 use knowledge::book;
-use quantity::Ion;
+use quantity::{Ion, Kind};
 use setup::Tank;
 
 use super::line::Line;
@@ -211,15 +211,20 @@ fn copper(model: &mut Model) -> Vec<(usize, f64)> {
     }
     let (x, n) = (model.tank.habits.change_share.value, f64::from(model.tank.habits.every_days));
     let gained = n * End::Highest.of(part.top_up(model.tank)) / x;
-    let waters = model.new_water(part, End::Highest).and(gained + model.tank.pipes_copper_mg_per_l.high);
+    // Low-mineral water never stood in the pipes; and a guess about them calls for none.
+    let pipes = model.tank.pipes_copper_mg_per_l;
+    let from_tap = Line::constant(1.0).plus(-1.0, &Line::column(model.low_share, 1.0));
+    let bare = model.new_water(part, End::Highest).and(gained);
+    let told = if pipes.kind == Kind::Assumed { 0.0 } else { pipes.high };
     let over = model.problem.amount("copper over the limit", 0.0, f64::INFINITY);
     // In units of the limit, so that the solver's tolerance is a share of it.
-    waters.clone().times(1.0 / limit).plus(-1.0, &Line::column(over, 1.0)).bound(
+    bare.clone().plus(told, &from_tap).times(1.0 / limit).plus(-1.0, &Line::column(over, 1.0)).bound(
         &mut model.problem,
         "harm: copper of the waters",
         f64::NEG_INFINITY,
         1.0,
     );
+    let waters = bare.plus(pipes.high, &from_tap);
     let most = waters.at(&model.nothing_given()).max(limit);
     let all = waters.times(1.0 / limit).plus(n / x / limit, &dose);
     all.bound(&mut model.problem, "harm: copper", f64::NEG_INFINITY, most / limit);
