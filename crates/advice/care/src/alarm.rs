@@ -4,8 +4,9 @@
 //! outside what a tank is kept at, or far from its usual; alkalinity at its floor; nitrate where shrimps, snails or young live; and what
 //! was done (`alarm/changed.rs`, `alarm/done.rs`).
 //!
-//! **Range.** Readings of the last days (a row of `data/routine.toml`), the latest of each; one marked "not sure" decides
-//! no change, and without animals there is nobody to harm but by a cylinder.
+//! **Range.** The latest reading of each thing, as Help now hears them: one that harms stays the alarm until the next, and asks to be read anew
+//! once it is no longer today's (a row of `data/troubles.toml`); one marked "not sure" decides no change, and without animals there is nobody
+//! to harm but by a cylinder. Animals that the log brings count, whatever the tank tells of itself.
 //!
 //! **Source.** `data/harm.toml`, `data/troubles.toml`, `data/bounds.toml`, `data/readings.toml`.
 //!
@@ -21,7 +22,6 @@ use recipe::say::Pen;
 use setup::Tank;
 use trouble::{Case, Harms, Told, Urgency};
 
-use crate::due::days_between;
 use crate::log::Past;
 
 /// Something read, told or done that must not wait.
@@ -52,16 +52,15 @@ impl Alarm {
     }
 }
 
-/// The latest readings of the last days.
+/// The latest reading of each thing; the one that harms counts until the next, however old it is.
 struct Read<'a> {
     all: Vec<(Date, &'a Kept, &'a Reading)>,
 }
 
 impl<'a> Read<'a> {
     fn of(past: &'a Past) -> Self {
-        let fresh = knowledge::book().routine.number.alarm_days.value as i64;
         let mut all: Vec<(Date, &Kept, &Reading)> = Vec::new();
-        for (date, kept) in past.entries().rev().filter(|(date, _)| days_between(*date, past.today()) < fresh) {
+        for (date, kept) in past.entries().rev() {
             if let What::Test(reading) = &kept.entry.what
                 && reading.sure != Sure::NotSure
                 && !all.iter().any(|(_, _, known)| known.of == reading.of)
@@ -76,17 +75,10 @@ impl<'a> Read<'a> {
         self.all.iter().find(|(_, _, reading)| reading.of == of).map(|(date, _, reading)| (*date, *reading))
     }
 
-    /// Told to Help now, with what was done since: the same that it hears of the log by itself.
-    fn told(&self, past: &Past) -> Told {
-        let mut told = Told::default();
-        for (_, kept, reading) in &self.all {
-            told.hear_one(reading, trouble::hours_ago(kept, past.now()));
-        }
-        let heard = trouble::reads(past.now());
-        let acts = past.entries().map(|(_, kept)| kept).filter(|kept| heard.lets_through(&kept.entry));
-        let acts: Vec<Kept> = acts.cloned().collect();
-        told.hear_acts(&acts, past.now());
-        told
+    /// What comes first where that reading is no longer today's; `name` as in "read ammonia".
+    fn anew(&self, of: &str, name: &str, past: &Past) -> Option<String> {
+        let (_, kept, _) = self.all.iter().find(|(_, _, reading)| reading.of == of)?;
+        trouble::anew_after(trouble::hours_ago(kept, past.now()), name)
     }
 }
 
@@ -97,15 +89,17 @@ pub(crate) fn alarms(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen) -> Vec<Al
         return found;
     }
     let read = Read::of(past);
-    let told = read.told(past);
+    let mut told = Told::default();
+    told.hear(past.entries().map(|(_, kept)| kept), past.now());
     let case = Case { tank, plan, told: &told, litres_known: false };
+    let by_reading = carbon_dioxide_read(&case, &read);
     let latest = [
         gills(&case, &read, past, "ammonia_n"),
         gills(&case, &read, past, "nitrite_n"),
         temperature(&case, &read, past, pen),
         alkalinity(&case, &read, past),
-        nitrate(tank, &read, pen),
-        carbon_dioxide(tank, plan, past),
+        nitrate(tank, &read, past, pen),
+        by_reading.or_else(|| carbon_dioxide(tank, plan, past)),
         changed::forbidden(&case, past, pen),
         done::overfed(&case, past, pen),
     ];
@@ -139,14 +133,22 @@ fn judged<'a>(case: &Case, read: &Read<'a>, past: &Past, of: &str) -> Option<((D
     Some((found, trouble::harms(case, of, found.1.value, past.now())?))
 }
 
-/// The head, the number at which it harms and what helps; what a change does stands in Help now, with all that belongs to it.
+/// Sentences of Help now that are its acts, in the order in which it says them, and the word of the act that a change is.
+const ACTS: usize = 3;
+const CHANGE: &str = "Change ";
+
+/// The head and the acts of Help now, the change with them; how new water goes in stands there.
 fn gills(case: &Case, read: &Read, past: &Past, of: &str) -> Option<Alarm> {
     case.told.get(of.trim_end_matches("_n"))?;
     let (found, harms) = judged(case, read, past, of)?;
-    let mut says = vec![format!("{}.", harms.head)];
+    let name = if of == "nitrite_n" { "nitrite, ammonia and pH" } else { "ammonia and pH" };
+    let anew = read.anew(of, name, past);
+    let mut says: Vec<String> = anew.iter().cloned().chain([format!("{}.", harms.head)]).collect();
     if let Some(sum) = &harms.sum {
         says.extend((of == "nitrite_n").then(|| format!("{}.", recipe::say::capital(&sum.why.sum))));
-        says.extend(sum.says.iter().filter(|say| !say.starts_with("Change ")).take(2).cloned());
+        let acts = || sum.says.iter().filter(|say| Some(*say) != anew.as_ref());
+        says.extend(acts().take(ACTS).cloned());
+        says.extend(acts().skip(ACTS).find(|say| say.contains(CHANGE)).cloned());
     }
     Some(alarm(found, harms.urgency, harms.trouble, says).of_gills(change_most(case, past, "ammonia")))
 }
@@ -154,17 +156,18 @@ fn gills(case: &Case, read: &Read, past: &Past, of: &str) -> Option<Alarm> {
 fn temperature(case: &Case, read: &Read, past: &Past, pen: &Pen) -> Option<Alarm> {
     let judged = judged(case, read, past, "temperature").or_else(|| off_usual(case, read, pen));
     let (found, harms) = judged?;
+    let anew = read.anew("temperature", "the thermometer", past);
     let words = match harms.trouble {
-        "heater-on" => "Warm water holds less oxygen: air on, and cool it slowly.",
-        _ => "Warm it slowly.",
+        "heater-on" => match trouble::air_stays(case) {
+            Some(stays) => format!("Warm water holds less oxygen: watch how they breathe, and cool it slowly. {stays}"),
+            None => "Warm water holds less oxygen: air on, and cool it slowly.".to_owned(),
+        },
+        _ => "Warm it slowly.".to_owned(),
     };
     let limit = &knowledge::book().harm.limit.temperature_step_c_per_h;
-    let says = vec![
-        format!("The water stands at {}. {}.", pen.celsius(found.1.value), harms.head),
-        words.to_owned(),
-        limit.say.clone(),
-    ];
-    Some(alarm(found, harms.urgency, harms.trouble, says))
+    let says =
+        vec![format!("The water stands at {}. {}.", pen.celsius(found.1.value), harms.head), words, limit.say.clone()];
+    Some(alarm(found, harms.urgency, harms.trouble, anew.into_iter().chain(says).collect()))
 }
 
 /// Further from what this tank is kept at than animals bear in a day (harm rule 6); without a heater the room's range is its own.
@@ -184,10 +187,12 @@ fn off_usual<'a>(case: &Case, read: &Read<'a>, pen: &Pen) -> Option<((Date, &'a 
 }
 
 fn alkalinity(case: &Case, read: &Read, past: &Past) -> Option<Alarm> {
+    case.told.get("alkalinity")?;
     let (found, harms) = judged(case, read, past, "alkalinity")?;
     let floor = knowledge::book().harm.limit.alkalinity_floor_meq_per_l.say.clone();
-    let first = harms.sum.and_then(|sum| sum.says.into_iter().next());
-    let says = [format!("{}.", harms.head), floor].into_iter().chain(first).collect();
+    let anew = read.anew("alkalinity", "alkalinity, pH and ammonia", past);
+    let first = harms.sum.and_then(|sum| sum.says.into_iter().find(|say| Some(say) != anew.as_ref()));
+    let says = anew.iter().cloned().chain([format!("{}.", harms.head), floor]).chain(first).collect();
     let alarm = alarm(found, harms.urgency, harms.trouble, says);
     // Where ammonia shows beside it, whatever raises pH makes it toxic.
     let no_food = case.told.get("ammonia").is_some_and(|mg| mg > 0.0);
@@ -195,7 +200,7 @@ fn alkalinity(case: &Case, read: &Read, past: &Past) -> Option<Alarm> {
 }
 
 /// Nothing happens on the day; but shrimps, snails and young are counted by a strict guideline, so it is no quiet day either.
-fn nitrate(tank: &Tank, read: &Read, pen: &Pen) -> Option<Alarm> {
+fn nitrate(tank: &Tank, read: &Read, past: &Past, pen: &Pen) -> Option<Alarm> {
     let found = read.get("nitrate").filter(|(_, reading)| !reading.below)?;
     let limit = &knowledge::book().harm.limit;
     let tender = tank.animals.invertebrates() || tank.animals.young;
@@ -205,7 +210,21 @@ fn nitrate(tank: &Tank, read: &Read, pen: &Pen) -> Option<Alarm> {
         limit.nitrate_practice_high_mg_per_l.say.clone(),
         limit.nitrate_strict_mg_per_l.say.clone(),
     ];
+    let says = read.anew("nitrate", "nitrate", past).into_iter().chain(says).collect();
     high.then(|| alarm(found, Urgency::WhenItSuits, "nitrate", says))
+}
+
+/// More carbon dioxide than animals bear, by pH and alkalinity read today (harm rule 12), whatever the keeper says of giving it.
+fn carbon_dioxide_read(case: &Case, read: &Read) -> Option<Alarm> {
+    let harms = trouble::reading_harms(case)?;
+    let (date, _) = read.get("ph")?;
+    Some(about(
+        "carbon_dioxide",
+        date,
+        Urgency::AtOnce,
+        "carbon-dioxide",
+        vec![format!("Carbon dioxide: {}.", harms.much), harms.says],
+    ))
 }
 
 /// More carbon dioxide is given than the recipe takes for one that harms nobody.

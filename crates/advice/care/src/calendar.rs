@@ -97,7 +97,7 @@ pub fn events(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Ve
         events.push(event(&act, today, morning, Rhythm::DAILY, ACT_MINUTES));
     }
     events.extend(change_event((tank, of_week), &past, &alarms, of_week.change != plan.change, &pen));
-    let kits = crate::kits::kits(tank, of_week, &past, begun, &pen);
+    let kits = crate::kits::kits(tank, of_week, &past, begun, &[], &pen);
     for recurs in acts::recurs(tank, of_week, &past, &kits, &pen) {
         let first = match recurs.before_change {
             true => kits.iter().find(|kit| kit.before_change).and_then(|kit| kit.due).unwrap_or(today),

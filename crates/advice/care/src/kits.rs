@@ -19,6 +19,7 @@ use recipe::say::Pen;
 use recipe::{Level, Plan};
 use setup::Tank;
 
+use crate::alarm::Alarm;
 use crate::day::acts::has;
 use crate::day::{change_rhythm, changed};
 use crate::due::{Known, Rhythm};
@@ -65,9 +66,18 @@ struct Verdict {
 }
 
 /// All tests of this tank, the most telling first.
-pub(crate) fn kits(tank: &Tank, plan: &Plan, past: &Past, begun: Option<Begun>, pen: &Pen) -> Vec<Kit> {
+pub(crate) fn kits(
+    tank: &Tank,
+    plan: &Plan,
+    past: &Past,
+    begun: Option<Begun>,
+    alarms: &[Alarm],
+    pen: &Pen,
+) -> Vec<Kit> {
     let book = knowledge::book();
-    let when = |key: &str| when(tank, plan, key, begun.and_then(|begun| begun.week(tank, plan, past.today())));
+    let week = begun.and_then(|begun| begun.week(tank, plan, past.today()));
+    let harmed = |key: &str| alarms.iter().any(|alarm| alarm.of == key && alarm.date < past.today());
+    let when = |key: &str| if harmed(key) { When::Anew } else { when(tank, plan, key, week.clone()) };
     let kits = book.routine.test.iter().map(|(key, row)| (key, row, when(key)));
     let kits = kits.filter(|(_, row, when)| has(tank, row.needs) || *when != When::Usual);
     let desk = Desk { tank, plan, past, begun, pen };
@@ -85,6 +95,8 @@ enum When {
     TapLimits,
     /// Before each change of the first weeks, because the ground gives it off (harm rule 15).
     GroundGives,
+    /// Today: the last reading, of a day before, harms, and counts until the next.
+    Anew,
     /// Every day of the first weeks: animals live in a tank that never passed the start test (harm rule 15).
     EveryDay,
 }
@@ -105,6 +117,9 @@ const GROUND_GIVES: &str = "Before each change of these weeks, for this ground g
 const DECIDES_GROUND: &str = "It decides whether the ground still gives off ammonia: once it shows the lowest step of the kit by itself, \
     the start test begins, and after it is passed twice the first animals.";
 
+const ANEW: &str = "Before everything else, and again each day until it is low.";
+const DECIDES_ANEW: &str = "The last reading harms and is not of today: a new one decides what is done now.";
+
 /// What a kit is judged by.
 struct Desk<'a> {
     tank: &'a Tank,
@@ -124,11 +139,12 @@ fn kit(desk: &Desk, key: &str, row: &TestRow, when: When) -> Option<Kit> {
     let after = book.routine.number.tests_after_change_days.value as u8;
     let verdict = match when {
         When::GroundGives => Verdict { decides: true, telling: f64::INFINITY, says: DECIDES_GROUND.to_owned() },
+        When::Anew => Verdict { decides: true, telling: f64::INFINITY, says: DECIDES_ANEW.to_owned() },
         _ => verdict(tank, plan, pen, key),
     };
     let every_days = match every.value.max(0.0) as u32 {
         _ if matches!(when, When::TapLimits | When::GroundGives) => plan.change.every_days,
-        _ if when == When::EveryDay => 1,
+        _ if matches!(when, When::EveryDay | When::Anew) => 1,
         days if key == "alkalinity" && verdict.decides => days.min(WEEK_DAYS),
         days => days,
     };
@@ -144,6 +160,7 @@ fn kit(desk: &Desk, key: &str, row: &TestRow, when: When) -> Option<Kit> {
     let first = match when {
         When::TapLimits => BEFORE_EACH,
         When::GroundGives => GROUND_GIVES,
+        When::Anew => ANEW,
         When::Usual | When::EveryDay => &row.say,
     };
     Some(Kit {
@@ -157,7 +174,7 @@ fn kit(desk: &Desk, key: &str, row: &TestRow, when: When) -> Option<Kit> {
         minds: std::iter::once(first.to_owned()).chain(harm).collect(),
         rhythm,
         before_change: when == When::GroundGives,
-        protects: verdict.decides && matches!(key, "ammonia_n" | "nitrite_n" | "alkalinity"),
+        protects: verdict.decides && (when == When::Anew || matches!(key, "ammonia_n" | "nitrite_n" | "alkalinity")),
         telling: verdict.telling,
     })
 }

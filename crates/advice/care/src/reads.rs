@@ -9,7 +9,7 @@ use logbook::{Filter, Kept, Log};
 use quantity::Fault;
 
 /// Days of the log that a day needs: the longest interval of the routine and the longest life of a bottle, with room.
-const READS_DAYS: i64 = 200;
+const READS_DAYS: i64 = trouble::READS_DAYS;
 
 /// Days for which food counts: today, which may begin 25 hours ago, with room.
 const FOOD_DAYS: i64 = 2;

@@ -11,23 +11,40 @@
 //!
 //! **Checked by** `tests/harm_really.rs`.
 
+use jiff::SignedDuration;
 use knowledge::book;
-use logbook::{Entry, Kept, What};
+use logbook::{Entry, Filter, Kept, What};
 use quantity::Volume;
 use recipe::say::Pen;
 use recipe::{Answer, Plan};
 use setup::Tank;
+use trouble::{Case, Told, harms};
 
 use crate::food::{food, grams};
+use crate::living::living;
 use crate::missed::doubled;
+
+/// Hours before and after an entry within which all of its day lies, whatever the zones.
+const ROUND_H: i64 = 36;
 
 /// Whether what is usual of this kind hangs on the recipe: else [`really`] needs no plan to be worked out.
 pub fn hangs_on_plan(what: &What) -> bool {
-    matches!(what, What::Dose { .. } | What::Change { .. } | What::Food { .. })
+    matches!(what, What::Dose { .. } | What::Change { .. } | What::Food { .. } | What::Animals { .. })
 }
 
-/// The question before an entry is written, with what harms and from where on; `None`: it is as usual. `log`: entries round that
-/// day, without this one; of an answer that is still open, the first reading that asks.
+/// The entries that the question before an entry looks at: of its kind, round its day; for animals that come the tests before it too.
+pub fn round(entry: &Entry) -> Filter {
+    let at = entry.at.timestamp();
+    let comes = matches!(entry.what, What::Animals { .. });
+    let back = if comes { 24 * trouble::READS_DAYS } else { ROUND_H };
+    let kinds = comes.then(|| "test".to_owned()).into_iter().chain([entry.what.kind().to_owned()]).collect();
+    let hours = SignedDuration::from_hours;
+    let (from, to) = (at.checked_sub(hours(back)).ok(), at.checked_add(hours(ROUND_H)).ok());
+    Filter { from, to, kinds, ..Filter::default() }
+}
+
+/// The question before an entry is written, with what harms and from where on; `None`: it is as usual. `log`: those of [`round`],
+/// without this one; of an answer that is still open, the first reading that asks.
 pub fn really(answer: &Answer, entry: &Entry, log: &[Kept]) -> Option<String> {
     match answer {
         Answer::Settled { tank, plan } => of(tank, plan, entry, log),
@@ -60,9 +77,26 @@ fn of(tank: &Tank, plan: &Plan, entry: &Entry, log: &[Kept]) -> Option<String> {
             let changed = |what: &What| if let What::Change { litres } = what { Some(*litres) } else { None };
             changed_far(tank, plan, litres + given(entry, log, changed))
         }
+        What::Animals { change, .. } if *change > 0 => into_harm(tank, plan, entry, log),
         _ => None,
     };
     asked.or_else(|| entry.remark())
+}
+
+/// The question about animals that come while the last reading of ammonia or nitrite harms (harm rule 15).
+fn into_harm(tank: &Tank, plan: &Plan, entry: &Entry, log: &[Kept]) -> Option<String> {
+    let come = Kept { id: u64::MAX, entry: entry.clone() };
+    let tank = living(tank, &[log, &[come]].concat(), &entry.at);
+    let mut told = Told::default();
+    told.hear(log, &entry.at);
+    let case = Case { tank: &tank, plan, told: &told, litres_known: false };
+    let harms = |(of, key): (&str, &str)| harms(&case, of, told.get(key)?, &entry.at);
+    let harms = [("ammonia_n", "ammonia"), ("nitrite_n", "nitrite")].into_iter().find_map(harms)?;
+    Some(format!(
+        "Really? By the last reading no animal comes into this water now. {}. {} Test again first.",
+        harms.head,
+        book().harm.limit.ammonia_unionised_mg_n_per_l.say
+    ))
 }
 
 fn same_name(a: &str, b: &str) -> bool {

@@ -82,7 +82,13 @@ fn old_unsure_and_overtaken_readings_decide_nothing() {
     let (tank, plan) = planned(HOUSEHOLD);
     let kept = log(vec![(june(10, 8), read("nitrite_n", 1.0))]);
     let alarms = |d: i8| day(&tank, &plan, &kept, &june(d, 9)).alarms.len();
-    assert_eq!((alarms(10), alarms(12), alarms(13)), (1, 1, 0));
+    // It stays until it is read anew, and once it is no longer today's that is the first act.
+    assert_eq!((alarms(10), alarms(12), alarms(13), alarms(30)), (1, 1, 1, 1));
+    let thirteenth = day(&tank, &plan, &kept, &june(13, 9));
+    let alarm = thirteenth.alarms.first().unwrap_or_else(|| panic!("an alarm"));
+    assert!(alarm.says[0].starts_with("That reading is 3 days old: read nitrite") && alarm.no_food, "{alarm:?}");
+    let test = thirteenth.today.iter().find(|act| act.name.starts_with("Test "));
+    assert!(test.is_some_and(|act| act.name.contains("nitrite")), "{:?}", thirteenth.today);
     let unsure = What::Test(Reading {
         of: "nitrite_n".to_owned(),
         value: 1.0,
@@ -109,6 +115,96 @@ fn old_unsure_and_overtaken_readings_decide_nothing() {
 fn household(was: &str, is: &str) -> String {
     assert!(HOUSEHOLD.contains(was), "{was}");
     HOUSEHOLD.replace(was, is)
+}
+
+#[test]
+fn what_harms_is_no_quiet_day_at_the_third_midnight_nor_later() {
+    let (tank, plan) = planned(HOUSEHOLD);
+    for (of, value) in [("ammonia_n", 2.0), ("alkalinity", 0.1), ("temperature", 33.0), ("nitrate", 80.0)] {
+        let kept = log(vec![(june(10, 8), read(of, value)), (june(10, 8), read("ph", 8.0))]);
+        for (d, old) in [(10, false), (12, true), (13, true), (25, true)] {
+            let day = day(&tank, &plan, &kept, &june(d, 9));
+            let alarm = day.alarms.iter().find(|alarm| alarm.of == of);
+            let alarm = alarm.unwrap_or_else(|| panic!("{of} on the {d}th: {:?}", day.alarms));
+            assert_eq!(alarm.says[0].contains("old: read "), old, "{of}, {d}: {:?}", alarm.says);
+            if of == "ammonia_n" {
+                assert!(day.act("feed").is_some_and(|feed| feed.amount == "none"), "{d}");
+                assert!(!old || alarm.change_most == Some(0.0), "{alarm:?}");
+            }
+            assert!(
+                !old || of == "temperature" || day.tests.iter().any(|kit| kit.key == of && kit.due == Some(day.date))
+            );
+        }
+        let anew = match of {
+            "alkalinity" => 2.0,
+            "temperature" => 24.0,
+            _ => 0.0,
+        };
+        let anew = log(vec![(june(10, 8), read(of, value)), (june(13, 8), read(of, anew))]);
+        assert!(day(&tank, &plan, &anew, &june(13, 9)).alarms.is_empty(), "{of}");
+    }
+}
+
+#[test]
+fn care_and_help_now_hear_the_same_log() {
+    let (tank, plan) = planned(HOUSEHOLD);
+    let lines = [("ammonia_n", 2.0), ("ph", 8.0), ("nitrite_n", 1.0), ("alkalinity", 0.2), ("temperature", 29.0)];
+    let kept = log(lines.into_iter().map(|(of, value)| (june(10, 8), read(of, value))).collect());
+    for hour in [june(10, 9), june(11, 16), june(14, 2), june(28, 9)] {
+        let mut told = trouble::Told::default();
+        told.hear(&kept, &hour);
+        let case = trouble::Case { tank: &tank, plan: &plan, told: &told, litres_known: false };
+        let alarms = day(&tank, &plan, &kept, &hour).alarms;
+        for (of, trouble, key) in [
+            ("ammonia_n", "ammonia", "toxic-ammonia"),
+            ("nitrite_n", "ammonia", "nitrite"),
+            ("alkalinity", "alkalinity", "alkalinity"),
+        ] {
+            let sums = trouble::worked(trouble, &case, &kept, &hour).sums;
+            let sum = sums.iter().find(|sum| sum.key == key).unwrap_or_else(|| panic!("{key}: {sums:#?}"));
+            let alarm = alarms.iter().find(|alarm| alarm.of == of).unwrap_or_else(|| panic!("{of}: {alarms:#?}"));
+            assert_eq!(alarm.urgency, sum.urgency);
+            let most = sums.iter().find(|sum| sum.key == trouble::CHANGE_MOST).map(|most| most.figures["share_most"]);
+            assert_eq!(alarm.change_most, most, "{of}");
+            // Whatever change Help now names stands in the alarm, in the same words.
+            let change = |says: &[String]| says.iter().find(|say| say.contains("Change ")).cloned();
+            assert!(of == "alkalinity" || change(&alarm.says) == change(&sum.says), "{:?} {:?}", alarm.says, sum.says);
+        }
+    }
+}
+
+#[test]
+fn rule_12_carbon_dioxide_that_was_read_is_told_at_once() {
+    // 1.6 meq/L at pH 6.4 hold some 60 mg/L (`plummer_busenberg_1982`: 1.6 × 10^(6.35 - 6.4) × 44 = 63 before activities).
+    let (tank, plan) = planned(HOUSEHOLD);
+    let after = |lines: &[(&str, f64)], hour: i8| {
+        let kept = log(lines.iter().map(|(of, value)| (june(10, 8), read(of, *value))).collect());
+        day(&tank, &plan, &kept, &june(10, hour)).alarms.into_iter().find(|alarm| alarm.of == "carbon_dioxide")
+    };
+    let alarm = after(&[("ph", 6.4), ("alkalinity", 1.6)], 9).unwrap_or_else(|| panic!("it harms"));
+    let said = alarm.says.join(" ");
+    assert!(at_once(&alarm) && alarm.trouble == "carbon-dioxide" && said.contains("above 30 mg/L"), "{said}");
+    assert_eq!(after(&[("ph", 7.2), ("alkalinity", 1.6)], 9), None);
+    // By the alkalinity of a plan an acid tank would seem full of it.
+    assert_eq!(after(&[("ph", 6.4)], 9), None);
+}
+
+#[test]
+fn warmth_turns_no_air_on_where_airing_makes_ammonia_toxic() {
+    let lines = [("temperature", 33.0), ("ammonia_n", 4.0), ("ph", 6.4)];
+    let alarms = |lines: &[(&str, f64)]| {
+        on_the_tenth(lines.iter().map(|(of, value)| (june(10, 8), read(of, *value))).collect()).alarms
+    };
+    let words = |lines: &[(&str, f64)]| {
+        let alarm = alarms(lines).into_iter().find(|alarm| alarm.of == "temperature");
+        alarm.unwrap_or_else(|| panic!("33 °C")).says.join(" ")
+    };
+    assert!(
+        !words(&lines).contains(": air on") && words(&lines).contains("unless they breathe fast"),
+        "{}",
+        words(&lines)
+    );
+    assert!(words(&lines[..1]).contains(": air on"), "{}", words(&lines[..1]));
 }
 
 #[test]

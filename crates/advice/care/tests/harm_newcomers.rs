@@ -49,3 +49,27 @@ fn rule_15_no_animal_comes_while_ammonia_shows() {
         assert!(begin(&s, &[read(0, of, 0.5, false), read(50, of, 0.02, false)], 100).waits.is_none());
     }
 }
+
+#[test]
+fn rule_15_animals_that_the_log_brings_into_toxic_water_are_an_alarm() {
+    let s = settled(&with("[animals]\nfish = 0\nshrimps = 0\nsnails = 0"));
+    assert!(!s.tank.animals.any());
+    let toxic = [read(0, AMMONIA, 2.0, false), read(0, NITRITE, 0.5, false)];
+    let came = kept(8, What::Animals { who: "shrimps".into(), change: 20, counted: None });
+    let alarms = |log: &[Kept]| care::day(&s.tank, &s.plan, log, &at(9)).alarms;
+    assert!(alarms(&toxic).is_empty());
+    let found = alarms(&[&toxic[..], std::slice::from_ref(&came)].concat());
+    for of in [AMMONIA, NITRITE] {
+        assert!(found.iter().any(|a| a.of == of && a.urgency == trouble::Urgency::AtOnce && a.no_food), "{found:#?}");
+    }
+    // It is asked before it is written, and not where the water is low.
+    let answer = recipe::Answer::Settled { tank: Box::new(s.tank.clone()), plan: Box::new(s.plan.clone()) };
+    let asked = care::really(&answer, &came.entry, &toxic).unwrap_or_default();
+    assert!(asked.starts_with("Really? By the last reading no animal comes into this water"), "{asked}");
+    assert!(asked.contains("0.016"), "{asked}");
+    assert_eq!(care::really(&answer, &came.entry, &[read(0, AMMONIA, 0.0, false)]), None);
+    let gone = kept(8, What::Animals { who: "shrimps".into(), change: -2, counted: None });
+    assert_eq!(care::really(&answer, &gone.entry, &toxic), None);
+    // The entries that the question looks at hold the test.
+    assert!(care::round(&came.entry).lets_through(&toxic[0].entry));
+}

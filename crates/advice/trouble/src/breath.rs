@@ -133,11 +133,32 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
         low => format!("Begin to move the water before {} are over", hours_words(low)),
     };
     vec![sum.say(format!(
-        "{begin}: a battery air pump, or a jug for five minutes in every half hour. Harm starts at about {} mg/L of \
-         oxygen for grown fish, {} for young. Fish at the surface: begin at once, whatever the sum says.",
-        pen.n(case.numbers().oxygen_least_mg_per_l.low(), 2),
-        pen.n(case.numbers().oxygen_least_mg_per_l.high(), 2)
+        "{begin}: a battery air pump, or a jug for five minutes in every half hour. {} {}: begin at once, whatever the sum says.",
+        harm_from(case),
+        at_the_surface(case)
     ))]
+}
+
+/// Where harm starts, for whoever lives there.
+fn harm_from(case: &Case) -> String {
+    let (pen, least) = (case.pen(), &case.numbers().oxygen_least_mg_per_l);
+    let (low, high) = (pen.n(least.low(), 2), pen.n(least.high(), 2));
+    match case.tank.animals.fish > 0 {
+        true => format!("Harm starts at about {low} mg/L of oxygen for grown fish, {high} for young."),
+        false => format!(
+            "For fish harm starts at about {low} to {high} mg/L of oxygen; for what lives here nobody told me a number, so the upper end counts."
+        ),
+    }
+}
+
+/// What shows that it is low.
+fn at_the_surface(case: &Case) -> &'static str {
+    let animals = &case.tank.animals;
+    match (animals.fish, animals.shrimps) {
+        (0, 0) => "Snails that crowd at the surface",
+        (0, _) => "Shrimps that climb to the surface or lie still",
+        _ => "Fish at the surface",
+    }
 }
 
 /// Neither filter nor air pump: nothing stands still that ran before.
@@ -146,10 +167,10 @@ fn still_anyway(case: &Case) -> Option<Sum> {
         let head = "Breath: no filter and no air pump runs here, so the cut takes nothing but the light".to_owned();
         let words = "What the tank breathes without power it breathes every night. Plants give oxygen in light alone.";
         Sum::new("oxygen-hours", Urgency::LeaveItBe, head, String::new(), words, &[]).say(format!(
-            "By day draw the curtain back: plants give oxygen by daylight too. Dark for longer than a night, or fish at the surface: dip up water \
-             with a jug and let it fall back, five minutes in every half hour; harm starts at about {} mg/L of oxygen for grown fish, {} for young.",
-            case.pen().n(case.numbers().oxygen_least_mg_per_l.low(), 2),
-            case.pen().n(case.numbers().oxygen_least_mg_per_l.high(), 2)
+            "By day draw the curtain back: plants give oxygen by daylight too. Dark for longer than a night? {}? Dip up water with a jug and let it \
+             fall back, five minutes in every half hour. {}",
+            at_the_surface(case),
+            harm_from(case)
         ))
     })
 }

@@ -5,7 +5,7 @@
 //! Range: that of `water::solve`; humic acids and phosphate spoil it. Source: `phreeqc_386`; limits of harm.
 //! Checked by: `tests/by_hand_dilution.rs`, `tests/harm.rs`.
 
-use quantity::{Digits, format_number};
+use quantity::{Digits, Kind, Known, format_number};
 use water::Carbon;
 
 use crate::case::{Case, solved};
@@ -15,45 +15,81 @@ fn n(value: f64) -> String {
     format_number(value, Digits::Significant(2))
 }
 
-/// What the readings mean.
-pub(crate) fn water_sums(case: &Case) -> Vec<Sum> {
-    let Some(ph) = case.told.get("ph") else { return given(case) };
-    let (limit, t) = (&case.book().harm.limit, case.temperature_c().value);
+/// Carbon dioxide by pH and alkalinity, mg/L: the ends by the errors of both. `None`: no pH of today, or outside the model's range.
+fn by_readings(case: &Case) -> Option<Known<f64>> {
+    let (ph, limit, t) = (case.told.get("ph")?, &case.book().harm.limit, case.temperature_c().value);
     let water = case.tank_water();
-    let error = limit.co2_alkalinity_error_percent.value() / 100.0;
+    let (by, error) = (limit.co2_ph_error.value(), limit.co2_alkalinity_error_percent.value() / 100.0);
     let at = |ph: f64, times: f64| {
         let mut water = water.clone();
         water.alkalinity_meq_per_l = water.alkalinity_meq_per_l.map(|meq| meq * times);
         solved(&water, 0.0, t, Carbon::Ph(ph)).map(|s| s.co2_mg_per_l())
     };
-    let by = limit.co2_ph_error.value();
-    let (Some(low), Some(likely), Some(high)) = (at(ph + by, 1.0 - error), at(ph, 1.0), at(ph - by, 1.0 + error))
-    else {
-        return Vec::new();
-    };
+    Some(Known::ranged(at(ph + by, 1.0 - error)?, at(ph, 1.0)?, at(ph - by, 1.0 + error)?, Kind::WorkedOut))
+}
+
+/// Carbon dioxide whose upper end harms by the readings of today (harm rule 12).
+#[derive(Clone, Debug, PartialEq)]
+pub struct CarbonRead {
+    /// How much, in a line without a full stop: "59 mg/L by the readings, and it may be 82".
+    pub much: String,
+    /// Where stress begins, mg/L.
+    pub most_mg_per_l: f64,
+    /// What to do, with the number at which harm starts.
+    pub says: String,
+}
+
+/// The same; only where pH and alkalinity were both read today: by a plan's alkalinity an acid tank would seem full of it.
+pub fn reading_harms(case: &Case) -> Option<CarbonRead> {
+    case.told.get("alkalinity").filter(|_| !case.told.is_old("alkalinity"))?;
+    let (co2, most) = (by_readings(case)?, case.book().harm.limit.co2_most_mg_per_l.value());
+    (co2.high > most).then(|| CarbonRead { much: much(co2), most_mg_per_l: most, says: off(most) })
+}
+
+fn much(co2: Known<f64>) -> String {
+    format!("{} mg/L by the readings, and it may be {}", n(co2.value), n(co2.high))
+}
+
+fn off(most: f64) -> String {
+    format!(
+        "Off now, air on: above {} mg/L fish are in stress, above 50 to 60 in danger, and the upper end counts. Their breathing goes before every \
+         reading.",
+        n(most)
+    )
+}
+
+/// What the readings mean.
+pub(crate) fn water_sums(case: &Case) -> Vec<Sum> {
+    let Some(ph) = case.told.get("ph") else { return given(case) };
+    let limit = &case.book().harm.limit;
+    let Some(co2) = by_readings(case) else { return Vec::new() };
+    let (low, likely, high) = (co2.low, co2.value, co2.high);
+    let (by, error) = (limit.co2_ph_error.value(), limit.co2_alkalinity_error_percent.value() / 100.0);
     let most = limit.co2_most_mg_per_l.value();
     let harms = high > most;
-    let head = format!("Carbon dioxide: {} mg/L by the readings, and it may be {}", n(likely), n(high));
     let arithmetic = format!(
         "pH {} ± {} and the tank’s alkalinity {} ± {} %: {} to {} mg/L",
         n(ph),
         n(by),
-        case.pen().alkalinity(water.alkalinity_meq_per_l.value),
+        case.pen().alkalinity(case.tank_water().alkalinity_meq_per_l.value),
         n(100.0 * error),
         n(low),
         n(high)
     );
     let words = "pH is worth a tenth either way and alkalinity a tenth of it; humic acids and phosphate make the reading too high or too low.";
     let urgency = if harms { Urgency::AtOnce } else { Urgency::LeaveItBe };
-    let sum = Sum::new("carbon-dioxide", urgency, head, arithmetic, words, &["phreeqc_386"])
-        .figure("likely_mg_per_l", likely)
-        .figure("high_mg_per_l", high);
+    let sum = Sum::new(
+        "carbon-dioxide",
+        urgency,
+        format!("Carbon dioxide: {}", much(co2)),
+        arithmetic,
+        words,
+        &["phreeqc_386"],
+    )
+    .figure("likely_mg_per_l", likely)
+    .figure("high_mg_per_l", high);
     vec![match harms {
-        true => sum.say(format!(
-            "Off now, air on: above {} mg/L fish are in stress, above 50 to 60 in danger, and the upper end counts. Their breathing goes before every \
-             reading.",
-            n(most)
-        )),
+        true => sum.say(off(most)),
         false => sum.say(format!("Its upper end is under {} mg/L, above which fish are in stress. They breathe fast all the same? Off, and look for another cause.", n(most))),
     }]
 }

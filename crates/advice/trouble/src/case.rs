@@ -44,11 +44,13 @@ impl Case<'_> {
         Some(self.tank.geometry.true_l.value).filter(|litres| self.litres_known && *litres > 0.0)
     }
 
-    /// °C of the tank: as read, else the usual with its range.
+    /// °C of the tank: as read today; an older reading widens the usual range; else that range.
     pub(crate) fn temperature_c(&self) -> Known<f64> {
-        match self.told.get("temperature") {
-            Some(c) => Known::exact(c, Kind::Measured),
-            None => self.tank.temperature_c,
+        let usual = self.tank.temperature_c;
+        match (self.told.get("temperature"), self.told.last("temperature")) {
+            (Some(c), _) => Known::exact(c, Kind::Measured),
+            (None, Some((c, _))) => Known::ranged(usual.low.min(c), c, usual.high.max(c), Kind::WorkedOut),
+            (None, None) => usual,
         }
     }
 
@@ -65,13 +67,18 @@ impl Case<'_> {
         recipe::salted(recipe::blended(self.tank, self.plan.low_share), &self.plan.doses)
     }
 
-    /// The water that stands in the tank.
+    /// The water that the plan leads to.
+    pub(crate) fn plan_water(&self) -> SourceWater {
+        recipe::in_tank(&self.new_water(), &self.plan.levels, &self.plan.alkalinity)
+    }
+
+    /// The water that stands in the tank, by what was read last.
     pub(crate) fn tank_water(&self) -> SourceWater {
-        let mut water = recipe::in_tank(&self.new_water(), &self.plan.levels, &self.plan.alkalinity);
-        if let Some(meq) = self.told.get("alkalinity") {
+        let mut water = self.plan_water();
+        if let Some((meq, _)) = self.told.last("alkalinity") {
             water.alkalinity_meq_per_l = Known::exact(meq, Kind::Measured);
         }
-        if let Some(mg) = self.told.get("nitrate") {
+        if let Some((mg, _)) = self.told.last("nitrate") {
             water.ions.insert(Ion::Nitrate, Known::exact(mg, Kind::Measured));
         }
         water
@@ -87,35 +94,37 @@ impl Case<'_> {
         self.tank.animals.snails + self.tank.animals.other_invertebrates > 0
     }
 
-    /// pH of the tank: as read, with the error of a reading. Where carbon dioxide is given, else the log's last reading, whose upper end is the
-    /// aired water's, since it may be off; else the aired water's range.
+    /// pH of the tank: as read today, with the error of a reading; else the log's last reading, whose upper end is the aired water's, since its
+    /// carbon dioxide may have gone; else the aired water's range.
     pub(crate) fn ph(&self) -> Option<Known<f64>> {
         let error = self.book().harm.limit.co2_ph_error.value();
         let aired = self.plan.aired.as_ref().map(|aired| aired.ph);
-        if let Some(ph) = self.told.get("ph") {
-            return Some(Known::ranged(ph - error, ph, ph + error, Kind::Measured));
-        }
-        match self.older_ph() {
-            Some((ph, _)) => {
+        match (self.told.get("ph"), self.told.last("ph")) {
+            (Some(ph), _) => Some(Known::ranged(ph - error, ph, ph + error, Kind::Measured)),
+            (None, Some((ph, _))) => {
                 let high = aired.map_or(ph + error, |aired| aired.high.max(ph + error));
                 Some(Known::ranged(ph - error, ph, high, Kind::WorkedOut))
             }
-            None => aired,
+            (None, None) => aired,
         }
     }
 
-    /// The log's last pH with its age, where carbon dioxide is given: it holds the pH away from the aired water's.
-    fn older_ph(&self) -> Option<(f64, String)> {
-        self.told.older_ph().filter(|_| self.tank.co2_given_mg_per_l.is_some())
+    /// The upper end of the last reading of pH by itself, today's or older; else of what counts.
+    pub(crate) fn ph_read_high(&self) -> Option<f64> {
+        let error = self.book().harm.limit.co2_ph_error.value();
+        self.told.last("ph").map(|(ph, _)| ph + error).or_else(|| self.ph().map(|ph| ph.high))
     }
 
     /// "pH 8.2 (you said; 8.1 to 8.3)": the pH that counts, who told it, and its range.
     pub(crate) fn ph_words(&self) -> String {
         let (Some(ph), pen) = (self.ph(), self.pen()) else { return "an unknown pH".to_owned() };
-        let from = match (self.told.get("ph"), self.older_ph()) {
-            (Some(_), _) => self.told.from("ph").to_owned(),
-            (None, Some((_, ago))) => format!("your log, {ago}; the upper end with the carbon dioxide off"),
-            (None, None) => "worked out for aired water: test it".to_owned(),
+        let from = match (self.told.get("ph"), self.told.last("ph")) {
+            (Some(_), Some((_, from))) => from.to_owned(),
+            (None, Some((_, from))) => match self.tank.co2_given_mg_per_l {
+                Some(_) => format!("{from}; the upper end with the carbon dioxide off"),
+                None => format!("{from}; the upper end aired to the room"),
+            },
+            _ => "worked out for aired water: test it".to_owned(),
         };
         format!("pH {} ({from}; {} to {})", pen.n(ph.value, 3), pen.n(ph.low, 3), pen.n(ph.high, 3))
     }

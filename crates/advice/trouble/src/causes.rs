@@ -9,6 +9,7 @@ use knowledge::{CauseKey, TroubleCause};
 use logbook::{Entry, Kept, What};
 use quantity::{Digits, format_number};
 
+use crate::carbon_dioxide::reading_harms;
 use crate::case::Case;
 use crate::told::{ago_words, hours_ago};
 use crate::toxic::toxic;
@@ -43,7 +44,8 @@ pub fn causes(case: &Case, log: &[Kept], now: &ZonedDateTime) -> Vec<Cause> {
         log.iter().map(|kept| (hours_ago(kept, now), &kept.entry)).filter(|(ago, _)| *ago >= 0.0).collect();
     let one = |row: &TroubleCause| {
         let (ago, because) = evidence(case, row, &recent, now)?;
-        let weight = row.weight * (1.0 - 0.5 * ago / row.within_h);
+        let read = row.key == CauseKey::CarbonDioxide && reading_harms(case).is_some();
+        let weight = row.weight_read.filter(|_| read).unwrap_or(row.weight) * (1.0 - 0.5 * ago / row.within_h);
         Some(Cause { key: row.key, title: row.title.clone(), because, check: row.check.clone(), weight })
     };
     let mut all: Vec<Cause> = case.book().troubles.cause.iter().filter_map(one).collect();
@@ -59,7 +61,8 @@ fn evidence(case: &Case, row: &TroubleCause, recent: &[(f64, &Entry)], now: &Zon
         said.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(ago, words)| (ago, format!("{words} {}.", ago_words(ago))))
     };
     match row.key {
-        CauseKey::Ammonia => ammonia(case),
+        // An older reading that harms counts until the next, and a fresh cause goes before it.
+        CauseKey::Ammonia => ammonia(case).map(|(ago, because)| (ago.min(row.within_h), because)),
         CauseKey::Change => latest(&|what| match what {
             What::Change { litres } => Some(format!("You changed {}", pen.litres(*litres))),
             _ => None,
@@ -81,6 +84,9 @@ fn evidence(case: &Case, row: &TroubleCause, recent: &[(f64, &Entry)], now: &Zon
             })
         }
         CauseKey::CarbonDioxide => {
+            if let Some(read) = reading_harms(case) {
+                return Some((0.0, format!("{}; above {} fish are in stress.", read.much, n(read.most_mg_per_l))));
+            }
             let given = case.tank.co2_given_mg_per_l?;
             between(now, numbers.light_from_hour.value, numbers.light_to_hour.value).then(|| {
                 (
@@ -115,18 +121,22 @@ fn clock(now: &ZonedDateTime) -> String {
     format!("{}:{:02}", now.hour(), now.minute())
 }
 
-/// Ammonia or nitrite over its limit, by today's reading.
+/// Ammonia or nitrite over its limit, by the last reading.
 fn ammonia(case: &Case) -> Option<Evidence> {
     if let Some(total) = case.told.get("ammonia")
         && let Some(toxic) = toxic(case, total).filter(|toxic| toxic.harms())
     {
         let from = case.told.from("ammonia");
         let harm = n(toxic.harm_from_mg_n_per_l.low);
-        return Some((0.0, format!("Ammonia {} mg/L as N ({from}); here harm starts at {harm}.", n(total))));
+        return Some((
+            case.told.ago_h("ammonia"),
+            format!("Ammonia {} mg/L as N ({from}); here harm starts at {harm}.", n(total)),
+        ));
     }
     let nitrite = case.told.get("nitrite")?;
     let least = case.book().troubles.nitrite.first().map_or(0.0, |row| row.long_mg_n_per_l);
-    (nitrite >= least).then(|| (0.0, format!("Nitrite {} mg/L as N ({}).", n(nitrite), case.told.from("nitrite"))))
+    let because = || format!("Nitrite {} mg/L as N ({}).", n(nitrite), case.told.from("nitrite"));
+    (nitrite >= least).then(|| (case.told.ago_h("nitrite"), because()))
 }
 
 /// The largest sum over a day that ends with one of the entries, and how long ago that was.
@@ -147,7 +157,11 @@ fn dose(case: &Case, row: &TroubleCause, within: &[(f64, &Entry)]) -> Option<Evi
                 _ => None,
             })
             .collect();
-        let (ago, ml) = most_in_a_day(&amounts)?;
+        // What the last day had, as the overdose itself counts it; only where that is no more than usual, an earlier day.
+        let last = case.told.dosed_ml(&bottle.name);
+        let latest = amounts.iter().map(|(ago, _)| *ago).reduce(f64::min)?;
+        let over = last >= row.least.unwrap_or(1.0) * bottle.daily_ml;
+        let (ago, ml) = if over { (latest, last) } else { most_in_a_day(&amounts)? };
         let times = ml / bottle.daily_ml;
         let words =
             format!("{} mL of {} in a day, {} times the usual, {}.", n(ml), bottle.name, n(times), ago_words(ago));

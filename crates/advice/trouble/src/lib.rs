@@ -6,6 +6,7 @@
 //! eyes can see; where a figure that protects life is not known the bad end of its range counts.
 
 mod ask;
+mod begin;
 mod breath;
 mod carbon_dioxide;
 mod case;
@@ -32,6 +33,8 @@ mod warmth;
 mod worked;
 
 pub use ask::{Ask, asks};
+pub use begin::{begin_note, begins};
+pub use carbon_dioxide::{CarbonRead, reading_harms};
 pub use case::Case;
 pub use causes::{Cause, causes};
 pub use dilution::{changes_needed, share_left};
@@ -39,10 +42,11 @@ pub use half_change::{ColdWater, cold_water};
 pub use most::{CHANGE_MOST, changed_too_much, over};
 pub use outcome::{Outcome, outcomes};
 pub use reading::{Harms, harms};
+pub use remedy::air_stays;
 pub use sheet::{Item, Sheet, sheet, sheets};
 pub use sum::{Sum, Urgency};
 pub use text::{all_text, list_text, sheet_text, worked_text};
-pub use told::{Told, hours_ago, reads};
+pub use told::{READS_DAYS, Told, anew_after, hours_ago, reads};
 pub use toxic::{AmmoniaRow, AmmoniaTable, Toxic, ammonia_table, toxic};
 pub use warmth::heater_stuck;
 pub use worked::{Worked, worked};

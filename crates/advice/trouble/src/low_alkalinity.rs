@@ -6,11 +6,44 @@
 
 use recipe::say::several;
 
+use crate::begin::begins;
 use crate::case::Case;
 use crate::dilution::changes_needed;
-use crate::most::{most_at_once, no_change};
+use crate::most::{self, CHANGE_MOST, most_at_once, no_change};
 use crate::sum::{Sum, Urgency};
-use crate::toxic::{Toxic, toxic};
+use crate::toxic::{Toxic, harming, toxic};
+
+/// How much is changed at once for alkalinity, where nobody gasps: nothing while ammonia shows, for each change raises pH; no more than the
+/// smaller changes with which the plan begins; else what is changed at once in any trouble.
+pub(crate) fn most_sums(case: &Case) -> Vec<Sum> {
+    let pen = case.pen();
+    let words = "Alkalinity comes back slowly: the smallest of all limits holds, and it stands in place of the share that the notice names.";
+    let sum = |urgency, head: String, share: f64, because: &str| {
+        let arithmetic = format!("at most {} of the water, because of {because}", pen.share(share));
+        Sum::new(CHANGE_MOST, urgency, head, arithmetic, words, &[]).figure("share_most", share)
+    };
+    let shows = case.told.get("ammonia").filter(|_| case.told.shows("ammonia"));
+    if shows.is_some() && harming(case).is_none() && !no_change(case) {
+        let head = "In this tank: no change with this water while ammonia shows, whatever the notice says".to_owned();
+        let floor = case.book().harm.limit.alkalinity_floor_meq_per_l.value();
+        let gone = case.told.get("alkalinity").is_some_and(|meq| meq <= floor);
+        let why = if gone { "Alkalinity is gone and ammonia shows" } else { "Ammonia shows" };
+        let says = format!(
+            "{why}: each change raises alkalinity and with it pH, which makes it toxic. Test it again tomorrow."
+        );
+        let sum = sum(Urgency::BeforeTheNextChange, head, 0.0, "ammonia, which a higher pH makes toxic");
+        return vec![sum.figure("no_change", 1.0).say(says)];
+    }
+    let Some(begin) = begins(case).filter(|begin| begin.share < most_at_once(case)) else { return most::sums(case) };
+    let much = case.litres().map_or_else(|| pen.share(begin.share), |all| pen.litres(begin.share * all));
+    let head = format!(
+        "In this tank: at most {much} at a time with this water, again after {} at the earliest",
+        several(&begin.days_apart.to_string(), "day", "days")
+    );
+    let says = "The plan moves the water further than animals bear at once, so it begins with smaller changes: the same that Salts and Care give.";
+    let sum = sum(Urgency::BeforeTheNextChange, head, begin.share, "what salts move in a day").say(says);
+    vec![sum.figure("again_after_hours", 24.0 * f64::from(begin.days_apart))]
+}
 
 /// The answer.
 pub(crate) fn sums(case: &Case) -> Vec<Sum> {
@@ -27,12 +60,16 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     let words =
         "Alkalinity holds pH. It comes back slowly, because pH follows it and turns ammonium into toxic ammonia.";
     let make = |urgency: Urgency, head: String| {
-        Sum::new("alkalinity", urgency, head, arithmetic.clone(), words, &["emerson_1975"])
+        let sum = Sum::new("alkalinity", urgency, head, arithmetic.clone(), words, &["emerson_1975"])
             .figure("tank_meq_per_l", tank)
-            .figure("new_water_meq_per_l", new)
+            .figure("new_water_meq_per_l", new);
+        match case.told.anew("alkalinity", "alkalinity, pH and ammonia") {
+            Some(first) => sum.say(first),
+            None => sum,
+        }
     };
     if case.told.get("alkalinity").is_none() {
-        return vec![unread(case, make, (tank, new))];
+        return vec![unread(case, make, new)];
     }
     if tank > floor {
         return vec![make(Urgency::LeaveItBe, format!("Alkalinity stands at {}: it holds", pen.alkalinity(tank)))];
@@ -51,7 +88,8 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
         let how = "Bicarbonate in steps of a day, of which Salts gives the grams, or a little lime rock.";
         return vec![make(Urgency::BeforeTheNextChange, head).say(test).say(how)];
     }
-    let share = (step / (new - tank)).min(most_at_once(case));
+    let begins = begins(case).map_or(1.0, |begin| begin.share);
+    let share = (step / (new - tank)).min(most_at_once(case)).min(begins);
     // To a step over the floor, or half of the way there where the new water holds no more.
     let aim = (floor + step).min(0.5 * (floor + new));
     let Some(days) = changes_needed(new - tank, new - aim, share).map(|days| f64::from(days.max(1))) else {
@@ -74,7 +112,7 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
 }
 
 /// Nobody read it: the plan's water is where its changes lead to, not what is there.
-fn unread(case: &Case, make: impl Fn(Urgency, String) -> Sum, (tank, new): (f64, f64)) -> Sum {
+fn unread(case: &Case, make: impl Fn(Urgency, String) -> Sum, new: f64) -> Sum {
     let pen = case.pen();
     let head = match case.tank.unchanged_months.filter(|months| *months > 0.0) {
         Some(months) => format!(
@@ -83,12 +121,20 @@ fn unread(case: &Case, make: impl Fn(Urgency, String) -> Sum, (tank, new): (f64,
         ),
         None => "Without a reading I can’t tell how much alkalinity is left".to_owned(),
     };
+    let last = case.told.last("alkalinity").map_or_else(String::new, |(meq, from)| {
+        format!("The last reading, {} ({from}), is none of today. ", pen.alkalinity(meq))
+    });
+    let leads = case.plan_water().alkalinity_meq_per_l.value;
     make(Urgency::AtOnce, head)
         .say(
             "Test alkalinity, pH and ammonia now, before anything else: food and filter eat alkalinity month by month, and an old acid tank \
              never gets a big change.",
         )
-        .say(format!("The plan leads to {} in the tank; new water holds {}.", pen.alkalinity(tank), pen.alkalinity(new)))
+        .say(format!(
+            "{last}The plan leads to {} in the tank; new water holds {}.",
+            pen.alkalinity(leads),
+            pen.alkalinity(new)
+        ))
 }
 
 /// The test that comes before anything that raises pH.

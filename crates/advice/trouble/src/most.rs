@@ -8,11 +8,11 @@
 //! Checked by: `tests/harm_most.rs`, `tests/by_hand_remedy.rs`.
 
 use recipe::Conditioner;
-use recipe::say::several;
+use recipe::say::{several, two_figures_down};
 
 use crate::case::Case;
 use crate::half_change::salts_most;
-use crate::remedy::effect;
+use crate::remedy::{effect, tap_test};
 use crate::sum::{Sum, Urgency};
 use crate::toxic::{bears_aired, harming};
 
@@ -46,6 +46,8 @@ pub(crate) enum Why {
     Refused,
     /// More than a day's share went in since the last test.
     ChangedToday,
+    /// The ammonia that harms was not read today.
+    OldReading,
 }
 
 /// The largest share at once, 0 to 1; hours until the next, where they are known; what limits it.
@@ -57,6 +59,9 @@ pub(crate) fn most(case: &Case) -> (f64, Option<f64>, Why) {
     let bears = bears(case);
     if bears.0 <= 0.0 {
         return (0.0, None, Why::Refused);
+    }
+    if case.told.is_old("ammonia") && harming(case).is_some() {
+        return (0.0, None, Why::OldReading);
     }
     let Some(effect) = harming(case).and_then(|total| effect(case, total, bears.0)) else { return bears };
     match effect.best {
@@ -98,6 +103,41 @@ fn bears(case: &Case) -> (f64, Option<f64>, Why) {
     }
 }
 
+/// The largest share at once by all but ammonia: what is ever changed, the tenth, what salts and pH bear; 0 where this water may not be used.
+pub(crate) fn all_else(case: &Case) -> f64 {
+    if case.plan.change.share_most <= 0.0 {
+        return 0.0;
+    }
+    let tenth = acid(case).map_or(1.0, |_| case.book().harm.limit.old_tank_change_percent.value() / 100.0);
+    let salts = salts_most(case).map_or(1.0, |(share, _)| share);
+    (case.numbers().most_at_once_percent.value / 100.0).min(tenth).min(salts)
+}
+
+/// The test of new water that lifts what its ammonia may bring, where nobody read it: the ammonia below which all else limits, mg/L N, and so
+/// how much. It is the first act, for a minute's test is quicker than days of small changes.
+fn bucket(case: &Case, (share, why): (f64, Why)) -> Option<(f64, f64)> {
+    let by_ammonia = matches!(why, Why::Plan | Why::Water) && case.plan.why("change-ammonia").is_some();
+    let full = all_else(case);
+    if !by_ammonia || case.told.get("tap_ammonia").is_some() || full <= share + 1e-9 {
+        return None;
+    }
+    let (bears, tank) = (bears_aired(case)?, case.told.get("ammonia").unwrap_or(0.0));
+    // Mixed: tank + full (b - tank) = bears.
+    (bears > tank).then(|| (tank + (bears - tank) / full, full))
+}
+
+/// The sentence of it.
+fn bucket_says(case: &Case, (below, full): (f64, f64)) -> String {
+    let pen = case.pen();
+    let litres = case.litres().map_or_else(String::new, |all| format!(", {}", pen.litres(full * all)));
+    format!(
+        "Test a bucket of new water for ammonia now, conditioner in it, for nobody read what this tap brings: below {} mg/L (as N) change up to {}{litres} at \
+         once, as warm as the tank; at that or more, or until you know, no more than the first line says.",
+        pen.n(two_figures_down(below), 2),
+        pen.percent(full)
+    )
+}
+
 /// The largest share of new water in which so much ammonia was read (mg/L N) that keeps the tank under the amount where it harms once it is
 /// aired: (bears - tank) ÷ (brought - tank); `None`: it limits nothing.
 fn brought_most(case: &Case, brought: f64) -> Option<f64> {
@@ -127,7 +167,9 @@ fn acid(case: &Case) -> Option<Why> {
         return Some(Why::Old);
     }
     match case.told.get("alkalinity") {
-        Some(meq) => (meq <= floor && case.told.shows("ammonia")).then_some(Why::Gone),
+        Some(meq) if meq > floor => None,
+        Some(_) if case.told.shows("ammonia") => Some(Why::Gone),
+        Some(_) => case.told.is_old("alkalinity").then_some(Why::MayBeGone),
         // A tap that brings hardly any leaves none in a tank that nobody tested, whatever the plan leads to.
         None => (case.tank.tap.alkalinity_meq_per_l.low < floor).then_some(Why::MayBeGone),
     }
@@ -180,7 +222,11 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
         Sum::new(CHANGE_MOST, urgency, head, arithmetic, words, &[]).figure("share_most", share)
     };
     if share <= 0.0 {
-        let sum = sum(Urgency::AtOnce, "In this tank: no change with this water, whatever the notice says".to_owned());
+        let head = match why == Why::Worse && harming(case).and_then(|total| tap_test(case, total)).is_some() {
+            true => "In this tank: no change before you tested the new water for ammonia",
+            false => "In this tank: no change with this water, whatever the notice says",
+        };
+        let sum = sum(Urgency::AtOnce, head.to_owned());
         return vec![sum.figure("no_change", 1.0).say(none(case, why))];
     }
     let much = case.litres().map_or_else(|| pen.share(share), |all| pen.litres(share * all));
@@ -198,6 +244,12 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
             sum = sum.figure(name, value);
         }
     }
+    let sum = match bucket(case, (share, why)) {
+        Some(test) => {
+            sum.figure("bucket_mg_n_per_l", test.0).figure("bucket_share", test.1).say(bucket_says(case, test))
+        }
+        None => sum,
+    };
     let sum = sum.say(limited(case, why));
     vec![match &case.plan.new_water.conditioner {
         Some(c) => sum.say(conditioner(case, c)),
@@ -215,8 +267,19 @@ fn none(case: &Case, why: Why) -> String {
             case.pen().litres(case.told.changed_l()),
             case.pen().litres(change.litres)
         ),
+        Why::OldReading => format!(
+            "What harms was read {}: test ammonia and pH now, and the new reading says how much may be changed.",
+            case.told.aged("ammonia").unwrap_or_default()
+        ),
         Why::Worse => {
-            "It would leave as much toxic ammonia as there is now, or more; the sum below says what helps.".to_owned()
+            match harming(case).and_then(|total| tap_test(case, total)) {
+                Some(_) => "By what this tap may bring it might leave as much toxic ammonia as there is now, or more: the sum below says from how \
+                            much on."
+                    .to_owned(),
+                None => {
+                    "It would leave as much toxic ammonia as there is now, or more; the sum below says what helps.".to_owned()
+                }
+            }
         }
         _ => change
             .limited
@@ -263,6 +326,7 @@ fn because(why: Why) -> String {
         Why::Salts(name) => format!("{name}, by its limit for a day"),
         Why::Toxic | Why::Worse => "the toxic ammonia that it would leave".to_owned(),
         Why::ChangedToday => "what was changed since yesterday".to_owned(),
+        Why::OldReading => "a reading that is no longer today’s".to_owned(),
     }
 }
 

@@ -8,7 +8,8 @@ use quantity::chem::atom;
 use quantity::{Digits, Ion, format_number};
 
 use crate::case::Case;
-use crate::most::most_at_once;
+use crate::dilution::changes_needed;
+use crate::most::{Why, most, most_at_once};
 use crate::sum::{Sum, Urgency};
 
 /// Whatever is not there after so many changes never is.
@@ -57,11 +58,14 @@ impl Levels {
 /// The answer.
 pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     let (pen, limit) = (case.pen(), &case.book().harm.limit);
-    let told = case.told.get("nitrate");
+    // An older reading counts where it is more than what is worked out: it reassures nobody.
+    let worked_out = case.plan_water().mg_per_l(Ion::Nitrate).high;
+    let older = case.told.last("nitrate").map(|(mg, _)| mg).filter(|mg| *mg > worked_out);
+    let told = case.told.get("nitrate").or(older);
     let tender = case.tank.animals.invertebrates() || case.tank.animals.young;
     let goal = if tender { &limit.nitrate_strict_mg_per_l } else { &limit.nitrate_practice_high_mg_per_l };
     let levels = Levels {
-        tank: told.unwrap_or_else(|| case.tank_water().mg_per_l(Ion::Nitrate).high),
+        tank: told.unwrap_or(worked_out),
         tested: told.is_some(),
         tap: case.told.get("tap_nitrate").unwrap_or_else(|| case.new_water().mg_per_l(Ion::Nitrate).high),
         goal: goal.value(),
@@ -75,15 +79,73 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     }
     // A tap at the mark or above: however often it is changed, the tank stays there or above; one that is rich already brings it
     // most of the way, and more changes are no answer either.
-    vec![match recipe::tap_keeps_nitrate(levels.tap, levels.goal) {
-        true => no_change_helps(case, &levels),
+    let near = levels.tank <= case.numbers().far_tap_times.value * levels.tap;
+    let sum = match recipe::tap_keeps_nitrate(levels.tap, levels.goal) {
+        true if near || most_at_once(case) <= 0.0 => no_change_helps(case, &levels),
+        true => down_to_the_tap(case, &levels),
         false => changes_help(case, &levels),
+    };
+    vec![match case.told.aged("nitrate").filter(|_| levels.tested) {
+        Some(ago) => Sum { says: std::iter::once(crate::told::anew(&ago, "nitrate")).chain(sum.says).collect(), ..sum },
+        None => sum,
     }]
+}
+
+/// A tap that keeps nitrate high, and a tank far above it: changes bring it near the tap's level, n = ln(r)/ln(1 - x), and no further.
+fn down_to_the_tap(case: &Case, levels: &Levels) -> Sum {
+    let (pen, limit) = (case.pen(), &case.book().harm.limit);
+    let share = most_at_once(case);
+    let aim = case.numbers().near_tap_times.value * levels.tap;
+    let count = changes_needed(levels.tank - levels.tap, aim - levels.tap, share).unwrap_or(MOST_CHANGES);
+    let after = levels.tank - share * (levels.tank - levels.tap);
+    let (tap, near) = (pen.ion(Ion::Nitrate, levels.tap), pen.ion(Ion::Nitrate, aim));
+    let changes = recipe::say::several(&recipe::say::count(count), "change", "changes");
+    let head = format!(
+        "{}: {changes} of {} bring it to {near}, near the {tap} of your new water",
+        stands(case, levels),
+        pen.share(share)
+    );
+    let litres = case.litres().map_or_else(String::new, |all| format!(" ({})", pen.litres(share * all)));
+    let sum = levels.sum(case, Urgency::BeforeTheNextChange, head);
+    let sum = match topped_up(case, levels) {
+        Some((a_day, says)) => sum.figure("topped_up_mg_per_l_day", a_day).say(says),
+        None => sum,
+    };
+    sum
+        .figure("change_share", share)
+        .figure("after_one_mg_per_l", after)
+        .figure("changes", f64::from(count))
+        .say(format!(
+            "Begin today: {}{litres} a day, conditioner in it and as warm as the tank. The first leaves {}. No larger one, for salts and pH move with \
+             it; test ammonia before each.",
+            pen.share(share),
+            pen.ion(Ion::Nitrate, after)
+        ))
+        .say(format!(
+            "Then stop: {} Plants that grow fast, less food, no nitrate from a bottle, or water of low minerals as part of the new water bring it further.",
+            recipe::tap_keeps_nitrate_says(&pen, levels.tap)
+        ))
+        .say(format!(
+            "Harm for {} starts at {} over long times at the strictest, and {} is the most in common practice.",
+            levels.who(),
+            pen.ion(Ion::Nitrate, levels.goal),
+            pen.ion(Ion::Nitrate, limit.nitrate_practice_high_mg_per_l.value())
+        ))
+}
+
+/// Why no water is changed.
+fn not_now(case: &Case) -> &'static str {
+    match most(case).2 {
+        Why::Refused => "This water may not be changed here: Salts says why, and what would help.",
+        _ => {
+            "No change with this water now, because of ammonia: Help now says under “Ammonia or nitrite shows” what comes first."
+        }
+    }
 }
 
 /// "100 mg/L NO3 (you said)".
 fn stands(case: &Case, levels: &Levels) -> String {
-    let from = if levels.tested { case.told.from("nitrate") } else { "worked out: test it" };
+    let from = case.told.last("nitrate").filter(|_| levels.tested).map_or("worked out: test it", |(_, from)| from);
     format!("{} ({from})", case.pen().ion(Ion::Nitrate, levels.tank))
 }
 
@@ -101,7 +163,7 @@ fn no_change_helps(case: &Case, levels: &Levels) -> Sum {
     let usual = match (used, changes) {
         (true, true) => format!("{says} Keep to the rhythm that you have."),
         (true, false) => format!("{says} No water is changed here, and that need not begin today."),
-        (false, _) => "This water may not be changed here: Salts says why, and what would help.".to_owned(),
+        (false, _) => not_now(case).to_owned(),
     };
     let blend = format!(
         " Or water of low minerals as part of the new water: {} of it or more, in steps of at most {} of the conductivity a day.",
@@ -146,6 +208,22 @@ fn topped_up(case: &Case, levels: &Levels) -> Option<(f64, String)> {
             pen.ion(Ion::Nitrate, a_day)
         ),
     ))
+}
+
+/// What keeps a change smaller than the plan's, where something does; else how much is never exceeded.
+fn smaller(case: &Case, most_share: f64) -> String {
+    let (pen, planned, why) = (case.pen(), case.plan.change.share, most(case).2);
+    match most_share < planned - 1e-9 {
+        false => format!(", and never more than {} at once", pen.share(most_share)),
+        true if why == Why::MayBeGone => format!(
+            ", and {} in place of the plan’s {} until alkalinity is read: it may be gone, and then a larger change raises pH",
+            pen.share(most_share),
+            pen.share(planned)
+        ),
+        true => {
+            format!(", and for now {} at once in place of the plan’s {}", pen.share(most_share), pen.share(planned))
+        }
+    }
 }
 
 /// Right after the k-th change: c ← (c + r d)(1 - x) + x T, r mg/L a day and d days from change to change. How many until it is at the goal or
@@ -201,11 +279,11 @@ fn changes_help(case: &Case, levels: &Levels) -> Sum {
         .figure("rises_mg_per_l_day", a_day)
         .figure("changes", needed.map_or(f64::INFINITY, f64::from))
         .say(format!(
-            "A change of {} leaves {}; the new water itself holds {}{moves}. In the usual rhythm: no hurry, and never more than {} at once.",
+            "A change of {} leaves {}; the new water itself holds {}{moves}. In the usual rhythm: no hurry{}.",
             pen.percent(share),
             pen.ion(Ion::Nitrate, after),
             pen.ion(Ion::Nitrate, levels.tap),
-            pen.share(most)
+            smaller(case, most)
         ));
     let sum = if needed.is_none() { never(case, levels, (share, a_day), sum) } else { sum };
     kept_there(levels, &goal, sum)
@@ -241,7 +319,7 @@ fn none_planned(case: &Case, levels: &Levels, most: f64) -> Sum {
     let sum = sum.figure("changes", f64::INFINITY).say(if most > 0.0 {
         format!("If you change some all the same: never more than {} at once, conditioner in it.", pen.share(most))
     } else {
-        "This water may not be changed here: Salts says why, and what would help.".to_owned()
+        not_now(case).to_owned()
     });
     kept_there(levels, &pen.ion(Ion::Nitrate, levels.goal), sum)
 }

@@ -11,6 +11,7 @@ use crate::case::Case;
 use crate::dilution::changes_needed;
 use crate::most::{Why, most, most_at_once, no_change, often, stops_because};
 use crate::rain::low_minerals;
+use crate::remedy::air_stays;
 use crate::sum::{Sum, Urgency};
 use crate::toxic::bears_aired;
 
@@ -42,6 +43,13 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     let sum = Sum::new("nitrite", urgency, head, arithmetic, why, &[&row.source])
         .figure("nitrite_mg_n_per_l", nitrite)
         .figure("harm_from_mg_n_per_l", row.long_mg_n_per_l);
+    if case.told.is_old("nitrite") && urgency == Urgency::LeaveItBe {
+        return Vec::new();
+    }
+    let sum = match case.told.anew("nitrite", "nitrite, ammonia and pH") {
+        Some(first) => sum.say(first),
+        None => sum,
+    };
     let sum = match case.told.guessed_basis("nitrite") {
         true => sum.say("You did not say how your kit counts: taken as N, the bad end."),
         false => sum,
@@ -49,11 +57,14 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     let Some(changes) = changes_needed(nitrite, row.long_mg_n_per_l, if most > 0.0 { most } else { 1.0 })
         .filter(|changes| *changes > 0)
     else {
-        return vec![sum.say("Little food, air on, test again tomorrow.")];
+        return vec![sum.say("Little food, test again tomorrow.")];
     };
-    let sum = sum
-        .figure("changes", f64::from(changes))
-        .say("No food, air on: blood that carries nitrite carries less oxygen.");
+    let sum = sum.figure("changes", f64::from(changes)).say(match air_stays(case) {
+        Some(says) => {
+            format!("No food. Blood that carries nitrite carries less oxygen: watch how they breathe. {says}")
+        }
+        None => "No food, air on: blood that carries nitrite carries less oxygen.".to_owned(),
+    });
     if no_change(case) {
         return vec![sum.say(format!(
             "No change with this water, because of {}, though harm starts at {} mg/L (as N). Instead: {} Test again each day.",
@@ -67,15 +78,18 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
 
 /// The changes, or what is quicker than many of them.
 fn thinned(case: &Case, sum: Sum, changes: u32, from: f64) -> Sum {
-    let (pen, (share, _, why)) = (case.pen(), most(case));
+    let (pen, (share, hours, why)) = (case.pen(), most(case));
     let litres = case.litres().map_or_else(String::new, |all| format!(", {}", pen.litres(share * all)));
     let below = format!("it is below {} mg/L (as N), where harm starts", n(from));
     let how = "as warm as the tank, with conditioner. Test ammonia first: with harder water it gets more toxic.";
     if matches!(why, Why::Old | Why::Gone | Why::MayBeGone) {
         return sum.say(format!("Change {}{litres}, {how} {}", pen.percent(share), often(case, &below)));
     }
-    let times =
-        if changes == 1 { "once".to_owned() } else { format!("{changes} times, as far apart as the first line says") };
+    let times = match (changes, hours) {
+        (1, _) => "once".to_owned(),
+        (_, Some(hours)) => format!("{changes} times, {} hours apart or more", n(hours)),
+        (_, None) => format!("{changes} times, some hours apart"),
+    };
     let sum = sum.say(format!("Change {}{litres}, {times}, {how} Then {below}.", pen.percent(share)));
     if f64::from(changes) <= case.book().recipe.slip.changes_most.value {
         return sum;

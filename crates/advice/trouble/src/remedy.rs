@@ -14,10 +14,11 @@
 //! **Checked by** `tests/by_hand_remedy.rs`, `tests/by_hand_toxic.rs`, `tests/harm_most.rs`.
 
 use quantity::{Digits, Ion, format_number};
+use recipe::say::two_figures_down;
 use water::{Carbon, Conserved, Solved, blend, pco2_atm_of_room, solve};
 
 use crate::case::{Case, N_OF_NH4, solved};
-use crate::most::{Why, most, often};
+use crate::most::{Why, all_else, most, often};
 use crate::rain::low_minerals;
 use crate::sum::Sum;
 use crate::toxic::limit;
@@ -26,6 +27,10 @@ use crate::toxic::limit;
 const STEPS: u32 = 20;
 /// What counts as halved: a fiftieth more is finer than any kit reads.
 const HALF: f64 = 0.51;
+/// Halvings of the range in which the ammonia of new water is sought: to a four-thousandth of it.
+const HALVINGS: u32 = 12;
+/// Less ammonia no kit reads, mg/L N.
+const LEAST_READ_MG_N: f64 = 0.02;
 
 /// Toxic ammonia, mg/L N.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -73,12 +78,12 @@ struct Waters {
 }
 
 impl Waters {
-    fn of(case: &Case, total: f64) -> Option<Waters> {
-        let (ph, t) = (case.ph()?.high, case.temperature_c().high);
+    fn of(case: &Case, total: f64, ph: f64, brought_n: f64) -> Option<Waters> {
+        let t = case.temperature_c().high;
         let tank = solved(&case.tank_water(), total, t, Carbon::Ph(ph))?;
         let new_water = case.new_water();
         let tap_c = case.new_c().value.clamp(0.0, 35.0);
-        let tap = solved(&new_water, case.brought_n(), tap_c, Carbon::Ph(new_water.ph.high))?;
+        let tap = solved(&new_water, brought_n, tap_c, Carbon::Ph(new_water.ph.high))?;
         let room_atm = pco2_atm_of_room(case.tank.room_co2_ppm.low, t);
         Some(Waters { tank: tank.conserved(), tap: tap.conserved(), temperature_c: t, room_atm })
     }
@@ -93,14 +98,48 @@ impl Waters {
     }
 }
 
-/// The tank left alone: as it is, and aired.
-pub(crate) fn left_alone(case: &Case, total: f64) -> Option<After> {
-    Waters::of(case, total)?.after(0.0)
+/// The tank left alone: as it is by the last reading of pH, and aired.
+fn left_alone(case: &Case, total: f64) -> Option<After> {
+    Waters::of(case, total, case.ph_read_high()?, case.brought_n())?.after(0.0)
 }
 
-/// What changes of at most a share do; `None` outside the model's range.
+/// Whether air on would make what harms here, or make more of it: what it leaves, mg/L of toxic ammonia as N, and what then stands in
+/// place of "air on" (harm rule 7). Fast breathing goes before it.
+pub(crate) fn stays(case: &Case, total: f64) -> Option<(f64, String)> {
+    let (alone, limit) = (left_alone(case, total)?, limit(case.book()));
+    let more = 1.0 + case.numbers().change_worth_share.value;
+    (alone.aired >= limit && alone.aired > more * alone.closed).then(|| {
+        let says = format!(
+            "Aired to the room this water would hold {} mg/L of toxic ammonia, over {}: air runs as before and carbon dioxide stays as it is, unless they \
+             breathe fast; then the carbon dioxide goes off and the air on, and you test again at once.",
+            n(alone.aired),
+            n(limit)
+        );
+        (alone.aired, says)
+    })
+}
+
+/// What stands in place of "air on" by the readings, where airing would make ammonia toxic; `None`: air on.
+pub fn air_stays(case: &Case) -> Option<String> {
+    stays(case, case.told.get("ammonia").filter(|total| *total > 0.0)?).map(|(_, says)| says)
+}
+
+/// What changes of at most a share do; `None` outside the model's range. Where pH was not read today, at its last reading too: a change helps
+/// where it helps at both.
 pub(crate) fn effect(case: &Case, total: f64, most: f64) -> Option<Effect> {
-    let waters = Waters::of(case, total)?;
+    effect_with(case, total, most, case.brought_n())
+}
+
+/// The same for new water that brings so much ammonia, mg/L N.
+fn effect_with(case: &Case, total: f64, most: f64, brought_n: f64) -> Option<Effect> {
+    let at = |ph: f64| effect_at(case, &Waters::of(case, total, ph, brought_n)?, most);
+    let (high, read) = (case.ph()?.high, case.ph_read_high()?);
+    let all = at(high)?;
+    let by_reading = if read < high - 1e-9 { at(read) } else { None };
+    Some(by_reading.filter(|effect| effect.best.is_none()).unwrap_or(all))
+}
+
+fn effect_at(case: &Case, waters: &Waters, most: f64) -> Option<Effect> {
     let alone = waters.after(0.0)?;
     let worth = case.numbers().change_worth_share.value;
     let helps = |c: &Change| {
@@ -141,7 +180,17 @@ fn beside(alone: &After, after: &After) -> String {
 /// Over the limit: the change, or what stands in its place.
 pub(crate) fn act(case: &Case, total: f64, sum: Sum) -> Sum {
     let (share, _, why) = most(case);
-    let sum = sum.say("No food, air on. The tap smells, is brown, or there is a notice: no change, air only.");
+    let test = tap_test(case, total).filter(|_| matches!(why, Why::Worse | Why::Toxic));
+    let sum = match test {
+        Some(test) => sum.figure("bucket_mg_n_per_l", test.0).say(tap_tested(case, test)),
+        None => sum,
+    };
+    let sum = match stays(case, total) {
+        Some((aired, says)) => sum.figure("aired_mg_n_per_l", aired).say(format!(
+            "No food. {says} The tap smells, is brown, or there is a notice: no change; where they gasp, air only."
+        )),
+        None => sum.say("No food, air on. The tap smells, is brown, or there is a notice: no change, air only."),
+    };
     let Some(effect) = effect(case, total, if share > 0.0 { share } else { tried(case) }) else {
         return sum.say(poured(case));
     };
@@ -149,6 +198,48 @@ pub(crate) fn act(case: &Case, total: f64, sum: Sum) -> Sum {
         Some(best) => helps(case, total, &effect, &best, sum).say(poured(case)),
         None => no_help(case, total, &effect, why, sum),
     }
+}
+
+/// The test of the new water that decides whether more is changed: the ammonia (mg/L N) up to which the largest change that all else allows
+/// helps, and that change. `None`: the new water was tested, or its ammonia is not what limits.
+pub(crate) fn tap_test(case: &Case, total: f64) -> Option<(f64, f64)> {
+    let (assumed, full) = (case.brought_n(), all_else(case));
+    if case.told.get("tap_ammonia").is_some() || assumed <= 0.0 || full <= 0.0 {
+        return None;
+    }
+    let (high, read) = (case.ph()?.high, case.ph_read_high()?);
+    let worth = 1.0 - case.numbers().change_worth_share.value * full;
+    let helps_at = |ph: f64, brought: f64| {
+        let waters = Waters::of(case, total, ph, brought)?;
+        let (alone, after) = (waters.after(0.0)?, waters.after(full)?);
+        Some(after.closed <= worth * alone.closed && after.aired <= worth * alone.worst())
+    };
+    let helps = |brought: f64| helps_at(high, brought) == Some(true) && helps_at(read, brought) == Some(true);
+    if helps(assumed) || !helps(0.0) {
+        return None;
+    }
+    let (mut low, mut over) = (0.0, assumed);
+    for _ in 0..HALVINGS {
+        let middle = 0.5 * (low + over);
+        if helps(middle) {
+            low = middle;
+        } else {
+            over = middle;
+        }
+    }
+    Some((low, full)).filter(|(least, _)| *least >= LEAST_READ_MG_N)
+}
+
+/// The act of it, before all others.
+fn tap_tested(case: &Case, (below, share): (f64, f64)) -> String {
+    let pen = case.pen();
+    let litres = case.litres().map_or_else(String::new, |all| format!(" ({})", pen.litres(share * all)));
+    format!(
+        "Test a bucket of new water for ammonia now, conditioner in it, for it decides: below {} mg/L (as N) change {}{litres}, as warm as the \
+         tank; at that or more, or until you know, what follows holds. Tell me the reading, as ammonia of the new water.",
+        n(two_figures_down(below)),
+        pen.percent(share)
+    )
 }
 
 /// The share by which it is shown what a change would do, where none is made.
@@ -208,6 +299,12 @@ fn no_help(case: &Case, total: f64, effect: &Effect, why: Why, sum: Sum) -> Sum 
         Why::ChangedToday => {
             return sum.say(format!(
                 "No change with this tap until a new test, for more was changed since yesterday than it allows; harm starts at {start}. Do animals gasp or lie meanwhile: {}",
+                low_minerals(case)
+            ));
+        }
+        Why::OldReading => {
+            return sum.say(format!(
+                "No change with this water until the new test, which says how much; harm starts at {start}. Do animals gasp or lie meanwhile: {}",
                 low_minerals(case)
             ));
         }

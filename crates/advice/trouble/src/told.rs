@@ -1,4 +1,8 @@
-//! What was read for this trouble: from the keeper's words, else from today's lines of the logbook.
+//! What was read for this trouble: from the keeper's words, else from the logbook, the latest of each.
+//!
+//! A reading is today's for some hours (a row of `data/troubles.toml`). An older one that harms by itself stays what counts until the same
+//! thing is read anew, and is called old; any other is at hand as the last that is known ([`Told::last`]), and reassures nobody. Care hears
+//! the same.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -13,6 +17,7 @@ use quantity::number::parse_number;
 use quantity::{Digits, Fault, Ion, Kind, Place, Units, Verdict, format_number};
 
 use crate::ask::ask_of;
+use crate::begin::poured_us;
 
 /// A value with who told it.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
@@ -43,9 +48,16 @@ pub struct Told {
     changed: Vec<(f64, f64)>,
     /// Doses of each bottle of the last day: hours ago, and mL.
     dosed: BTreeMap<String, Vec<(f64, f64)>>,
-    /// The last pH of the log that is no longer today's: it, and hours ago.
-    older_ph: Option<(f64, f64)>,
+    /// The last reading of each key that is no longer today's and does not harm by itself.
+    older: BTreeMap<String, Heard>,
+    /// The last reading of what tells which water stands in the tank, by its key in the log: it, and hours ago.
+    stood: BTreeMap<String, (f64, f64)>,
+    /// Changes whose note names the new water: µS/cm, and litres.
+    poured: Vec<(f64, f64)>,
 }
+
+/// What tells which water stands in a tank.
+const STANDS: [&str; 3] = ["conductivity", "alkalinity", "hardness"];
 
 /// No reading of such a thing is larger.
 const MOST: f64 = 1000.0;
@@ -108,9 +120,42 @@ impl Told {
         if given > 0.0 && litres > 0.0 { left / given } else { 1.0 }
     }
 
-    /// The last pH of the log, where none is of today, and its age in words.
-    pub(crate) fn older_ph(&self) -> Option<(f64, String)> {
-        self.older_ph.map(|(ph, ago)| (ph, ago_words(ago)))
+    /// The last reading of a key, today's or an older one: it, and who told it.
+    pub fn last(&self, key: &str) -> Option<(f64, &str)> {
+        let heard = self.numbers.get(key).or_else(|| self.older.get(key))?;
+        Some((heard.value, &heard.from))
+    }
+
+    /// Its age in words, where it is no longer today's: "3 days ago".
+    pub(crate) fn aged(&self, key: &str) -> Option<String> {
+        let heard = self.numbers.get(key).or_else(|| self.older.get(key))?;
+        heard.ago_h.filter(|ago| *ago > fresh_h()).map(ago_words)
+    }
+
+    /// The last reading of `conductivity` (µS/cm), `alkalinity` or `hardness` (meq/L), and hours ago.
+    pub(crate) fn stood(&self, key: &str) -> Option<(f64, f64)> {
+        let said = self.numbers.get(key).filter(|heard| heard.ago_h.is_none()).map(|heard| (heard.value, 0.0));
+        said.or_else(|| self.stood.get(key).copied())
+    }
+
+    /// Changes whose note names the new water: µS/cm, and litres.
+    pub(crate) fn poured(&self) -> &[(f64, f64)] {
+        &self.poured
+    }
+
+    /// Hours since it was read; 0 where the keeper says it now.
+    pub(crate) fn ago_h(&self, key: &str) -> f64 {
+        self.numbers.get(key).and_then(|heard| heard.ago_h).unwrap_or(0.0)
+    }
+
+    /// What harms here is no longer today's.
+    pub(crate) fn is_old(&self, key: &str) -> bool {
+        self.numbers.contains_key(key) && self.aged(key).is_some()
+    }
+
+    /// The act that comes before every other, where what harms was not read today; `name` as in "read ammonia".
+    pub(crate) fn anew(&self, key: &str, name: &str) -> Option<String> {
+        self.is_old(key).then(|| anew(&self.aged(key).unwrap_or_default(), name))
     }
 
     /// The keeper did not say how the kit counts this one.
@@ -158,25 +203,32 @@ impl Told {
         Ok(())
     }
 
-    /// Fill in what the keeper did not say: readings of the last hours, the latest of each, and what was done ([`Told::hear_acts`]). A
-    /// reading marked "not sure" decides nothing.
-    pub fn hear(&mut self, log: &[Kept], now: &ZonedDateTime) {
-        let fresh = knowledge::book().troubles.number.reading_fresh_h.value;
-        let mut list: Vec<(f64, &Reading)> = Vec::new();
-        for kept in log {
-            if let What::Test(reading) = &kept.entry.what {
-                list.push((hours_ago(kept, now), reading));
-            }
-        }
-        list.retain(|(ago, reading)| reading.sure != Sure::NotSure && (0.0..=fresh).contains(ago));
-        list.sort_by(|a, b| a.0.total_cmp(&b.0));
+    /// Fill in what the keeper did not say: the latest reading of each, and what was done. A reading marked "not sure" decides nothing.
+    pub fn hear<'k>(&mut self, log: impl IntoIterator<Item = &'k Kept>, now: &ZonedDateTime) {
+        let mut log: Vec<(f64, &Kept)> = log.into_iter().map(|kept| (hours_ago(kept, now), kept)).collect();
+        log.retain(|(ago, _)| *ago >= 0.0);
+        log.sort_by(|a, b| a.0.total_cmp(&b.0));
         let mut seen: BTreeSet<&str> = BTreeSet::new();
-        for (ago, reading) in list {
-            if seen.insert(&reading.of) {
-                self.hear_one(reading, ago);
+        for (ago, kept) in &log {
+            match &kept.entry.what {
+                What::Test(reading) if reading.sure != Sure::NotSure => {
+                    if seen.insert(&reading.of) {
+                        self.hear_one(reading, *ago);
+                    }
+                    if STANDS.contains(&reading.of.as_str()) && !reading.below {
+                        self.stood.entry(reading.of.clone()).or_insert((reading.value, *ago));
+                    }
+                }
+                What::Change { litres } => {
+                    self.poured.extend(poured_us(&kept.entry.note).map(|us| (us, *litres)));
+                    self.changed.extend((*ago <= fresh_h()).then_some((*ago, *litres)));
+                }
+                What::Dose { bottle, ml } if *ago <= fresh_h() => {
+                    self.dosed.entry(bottle.clone()).or_default().push((*ago, *ml));
+                }
+                _ => {}
             }
         }
-        self.hear_acts(log, now);
     }
 
     /// A reading of the log, so many hours old, where the keeper said nothing of it. Less than a kit's lowest step is no news, but of
@@ -191,44 +243,51 @@ impl Told {
         }
         let from = format!("your log, {}", ago_words(ago_h));
         let heard = Heard { value, from, guessed_basis: false, below: reading.below, ago_h: Some(ago_h) };
-        self.numbers.entry((*key).to_owned()).or_insert(heard);
-    }
-
-    /// What the log says was done in the last day (changes, doses), and its last pH, as far back as causes may lie.
-    pub fn hear_acts(&mut self, log: &[Kept], now: &ZonedDateTime) {
-        let fresh = knowledge::book().troubles.number.reading_fresh_h.value;
-        for kept in log {
-            let ago = hours_ago(kept, now);
-            match &kept.entry.what {
-                What::Change { litres } if (0.0..=fresh).contains(&ago) => self.changed.push((ago, *litres)),
-                What::Dose { bottle, ml } if (0.0..=fresh).contains(&ago) => {
-                    self.dosed.entry(bottle.clone()).or_default().push((ago, *ml));
-                }
-                What::Test(read)
-                    if read.of == "ph"
-                        && read.sure != Sure::NotSure
-                        && (ago > fresh && ago <= reach_h())
-                        && self.older_ph.is_none_or(|(_, known)| ago < known) =>
-                {
-                    self.older_ph = Some((read.value, ago));
-                }
-                _ => {}
-            }
+        if ago_h <= fresh_h() || harms_by_itself(key, value) {
+            self.numbers.entry((*key).to_owned()).or_insert(heard);
+        } else if !self.numbers.contains_key(*key) {
+            self.older.insert((*key).to_owned(), heard);
         }
     }
 }
 
-/// How far back any reading counts or any cause may lie, hours.
-fn reach_h() -> f64 {
-    let troubles = &knowledge::book().troubles;
-    let fresh = troubles.number.reading_fresh_h.value;
-    troubles.cause.iter().map(|cause| cause.within_h).fold(fresh, f64::max)
+/// For so many hours a reading is today's.
+fn fresh_h() -> f64 {
+    knowledge::book().troubles.number.reading_fresh_h.value
 }
 
-/// The entries of the logbook that a trouble asks for.
+/// Whether a reading may harm whatever else is read: then its age takes nothing from it.
+fn harms_by_itself(key: &str, value: f64) -> bool {
+    let floor = knowledge::book().harm.limit.alkalinity_floor_meq_per_l.value();
+    match key {
+        "ammonia" | "nitrite" => value > 0.0,
+        "alkalinity" => value <= floor,
+        _ => false,
+    }
+}
+
+/// What comes first where a reading that harms is so many hours old; `None`: it is today's.
+pub fn anew_after(ago_h: f64, name: &str) -> Option<String> {
+    (ago_h > fresh_h()).then(|| anew(&ago_words(ago_h), name))
+}
+
+/// The same of "3 days ago".
+pub(crate) fn anew(ago: &str, name: &str) -> String {
+    let old = ago.trim_end_matches(" ago");
+    format!("That reading is {old} old: read {name} anew now, before anything else. Until then it counts.")
+}
+
+/// Days of the log that are read here and in Care: a reading that harms counts until the next of the same thing, however long ago it was.
+pub const READS_DAYS: i64 = 200;
+
+/// The entries of the logbook that a trouble asks for: tests and changes as far back as a reading may count, all else as any cause may lie.
 pub fn reads(now: &ZonedDateTime) -> Filter {
-    let from = now.timestamp().checked_sub(SignedDuration::from_hours(reach_h().ceil() as i64)).ok();
-    Filter { from, ..Filter::default() }
+    let back = |hours: i64| now.timestamp().checked_sub(SignedDuration::from_hours(hours)).ok();
+    let causes = knowledge::book().troubles.cause.iter().map(|cause| cause.within_h).fold(fresh_h(), f64::max);
+    let lately = ["dose", "food", "done", "animals"];
+    let kinds = ["test", "change"].iter().chain(&lately).map(|kind| (*kind).to_owned()).collect();
+    let lately = lately.iter().filter_map(|kind| Some(((*kind).to_owned(), back(causes.ceil() as i64)?)));
+    Filter { from: back(24 * READS_DAYS), kinds, lately: lately.collect(), ..Filter::default() }
 }
 
 /// Hours from an entry to now; below 0 for one that lies ahead.

@@ -158,12 +158,19 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
         let shows = total >= case.book().harm.limit.start_test_pass_mg_n_per_l.value() && case.told.shows("ammonia");
         return if shows { vec![untold(case, total)] } else { Vec::new() };
     };
+    if case.told.is_old("ammonia") && !toxic.harms() {
+        return Vec::new();
+    }
     let sum = match case.told.before_a_change("ammonia") {
         true => headed(case, &toxic).say(format!(
             "That reading is older than your change of {}: test again before anything else; what follows is for the old reading.",
             case.pen().litres(case.told.changed_l())
         )),
         false => headed(case, &toxic),
+    };
+    let sum = match case.told.anew("ammonia", "ammonia and pH") {
+        Some(first) => sum.say(first),
+        None => sum,
     };
     let said = sum.says.len();
     let mut sum = if toxic.harms() { remedy::act(case, total, sum) } else { wait(case, total, sum) };
@@ -243,7 +250,8 @@ fn untold(case: &Case, total: f64) -> Sum {
         .figure("total_mg_n_per_l", total)
         .say(format!(
             "Harm starts at {} mg/L of its toxic share: the table of the notice says from how much on. Test pH, and test ammonia once more: so \
-             much, or such a water, is outside of what I can work out. No food, air on.",
+             much, or such a water, is outside of what I can work out. No food. Air raises pH: it runs as before and carbon dioxide stays as it is, \
+             unless they breathe fast; then the carbon dioxide goes off and the air on.",
             n(limit(case.book()))
         ))
 }
@@ -263,12 +271,8 @@ fn wait(case: &Case, total: f64, sum: Sum) -> Sum {
             "Let nothing raise pH meanwhile (alkalinity salt, harder water): one step of pH makes ten times as much of it toxic, and harm starts \
              at {start} mg/L."
         ));
-    match remedy::left_alone(case, total).map(|alone| alone.aired).filter(|aired| *aired >= limit) {
-        Some(aired) => sum.figure("aired_mg_n_per_l", aired).say(format!(
-            "Aired to the room this water would hold {} mg/L of toxic ammonia, over {start}: carbon dioxide stays as it is, unless they breathe fast; \
-             then it goes off and the air on, and you test again at once.",
-            n(aired)
-        )),
+    match remedy::stays(case, total) {
+        Some((aired, says)) => sum.figure("aired_mg_n_per_l", aired).say(says),
         None => sum,
     }
 }

@@ -80,7 +80,7 @@ fn sums(trouble: &str, case: &Case) -> Vec<Sum> {
         "cylinder" => &[carbon_dioxide::room_sums],
         "overdose" => &[most::sums, overdose::sums, half_change::temperature_sums, half_change::sums],
         "nitrate" => &[nitrate::sums],
-        "alkalinity" => &[most::sums, low_alkalinity::sums, toxic::sums],
+        "alkalinity" => &[low_alkalinity::most_sums, low_alkalinity::sums, toxic::sums],
         "leak" => &[leak],
         _ => &[],
     };

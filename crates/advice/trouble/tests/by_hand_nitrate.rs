@@ -85,3 +85,30 @@ fn topping_up_with_the_tap_is_named_and_no_rhythm_is_kept_where_there_is_none() 
     assert!(said.contains("100 mg/L NO3 (you said)"), "{said}");
     assert!(!said.contains("Keep to the rhythm"), "{said}");
 }
+
+#[test]
+fn far_above_a_rich_tap_changes_bring_it_near_and_no_further() {
+    let fields = [("tap.nitrate", "40 mg/L NO3"), ("animals.shrimps", "9")];
+    let worked = work("nitrate", &fields, &[("nitrate", "400 mg/L NO3")]);
+    let nitrate = sum(&worked, "nitrate");
+    let (tap, x) = (figure(nitrate, "new_water_mg_per_l"), figure(nitrate, "change_share"));
+    assert!((40.0..60.0).contains(&tap) && x > 0.0 && x <= 0.5, "{nitrate:?}");
+    // Each change leaves 1 - x of what stands over the tap; near is half as much again as the tap.
+    close(figure(nitrate, "after_one_mg_per_l"), tap + (1.0 - x) * (400.0 - tap), 1e-9);
+    let count = ((0.5 * tap / (400.0 - tap)).ln() / (1.0 - x).ln()).ceil();
+    close(figure(nitrate, "changes"), count, 0.0);
+    let said = words(nitrate);
+    assert!(said.contains("Begin today") && said.contains("Then stop") && said.contains("13 mg/L NO3"), "{said}");
+    assert!(!said.contains("nothing must happen today"), "{said}");
+    // Harm rule 16: near the tap's own level changes are no answer.
+    let near = words(sum(&work("nitrate", &fields, &[("nitrate", "55 mg/L NO3")]), "nitrate"));
+    assert!(near.contains("no answer") && !near.contains("Begin today"), "{near}");
+}
+
+#[test]
+fn a_smaller_change_than_the_plans_says_why() {
+    // A tap that brings hardly any alkalinity: nobody read what is left of it.
+    let soft = [("tap.alkalinity", "0.2 meq/L"), ("habits.change", "30 %"), ("habits.every", "7 days")];
+    let said = words(sum(&work("nitrate", &soft, &[("nitrate", "120 mg/L NO3")]), "nitrate"));
+    assert!(said.contains("10 % in place of the plan’s 30 % until alkalinity is read"), "{said}");
+}

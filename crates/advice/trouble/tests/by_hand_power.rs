@@ -97,3 +97,13 @@ fn too_warm_water_by_what_was_read() {
         assert!(!all.contains("one degree a day"), "{all}");
     }
 }
+
+#[test]
+fn a_tank_of_shrimps_alone_hears_nothing_of_grown_fish() {
+    let fields = [("animals.fish", "0"), ("animals.shrimps", "30")];
+    for more in [&[][..], &[("care.filter", "false"), ("care.air_pump", "false")][..]] {
+        let said = words(sum(&work("power-cut", &[&fields[..], more].concat(), &[]), "oxygen-hours"));
+        assert!(!said.contains("grown fish") && !said.contains("Fish at the surface"), "{said}");
+        assert!(said.contains("Shrimps that climb to the surface"), "{said}");
+    }
+}

@@ -68,3 +68,20 @@ fn without_a_log_only_the_setup_and_the_hour_speak() {
     assert!(with_log("gasping", &[], &[], &[]).causes.is_empty());
     assert!(with_log("power-cut", &[("tank.co2", "15 mg/L")], &[], &[]).causes.is_empty());
 }
+
+#[test]
+fn an_overdose_is_counted_once() {
+    let plan = common::answer(&[("feeding.wish", "comfortable")]);
+    let all = trouble::outcomes(&plan);
+    let bottle = all.first().and_then(|outcome| outcome.plan.bottles.first()).cloned();
+    let Some(bottle) = bottle else { panic!("a bottle") };
+    let dose = |times: f64| What::Dose { bottle: bottle.name.clone(), ml: times * bottle.daily_ml };
+    // Ten in the last day, and one the evening before: within a day of the first ten, and yet no part of the last day.
+    let log = [(8.0, dose(10.0)), (26.0, dose(1.0))];
+    let said = |trouble: &str| with_log(trouble, &[("feeding.wish", "comfortable")], &[], &log);
+    let gasping = said("gasping");
+    let because = gasping.causes.iter().find(|cause| cause.key == CauseKey::Dose).map(|cause| cause.because.clone());
+    let because = because.unwrap_or_default();
+    assert!(because.contains(", 10 times the usual, 8 hours ago"), "{because}");
+    assert!(said("overdose").sums.iter().any(|sum| sum.head.contains("10 times the dose")), "{:#?}", said("overdose"));
+}

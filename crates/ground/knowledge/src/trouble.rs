@@ -53,6 +53,10 @@ named! {
         change_slack_share,
         /// Share of the nitrate that is borne from which on a tap counts as rich, 0 to 1.
         rich_tap_share,
+        /// Nitrate at more than so many times what a rich tap brings is far above it.
+        far_tap_times,
+        /// Nitrate up to so many times what the tap brings stands near it.
+        near_tap_times,
     }
 }
 
@@ -104,6 +108,9 @@ pub struct TroubleCause {
     pub title: String,
     /// The larger, the likelier.
     pub weight: f64,
+    /// The same where a reading of today says that it harms; none: no reading tells more than the rest.
+    #[serde(default)]
+    pub weight_read: Option<f64>,
     /// Hours for which it counts.
     pub within_h: f64,
     /// How much of it: times the usual day's, or °C; none: any.

@@ -149,10 +149,7 @@ fn really(
     if sure == Some(typed) {
         return Ok(());
     }
-    let at = entry.at.timestamp();
-    let (from, to) = (at.checked_sub(36.hours()).ok(), at.checked_add(36.hours()).ok());
-    let kinds = vec![entry.what.kind().to_owned()];
-    let mut round = log.list(&Filter { from, to, kinds, ..Filter::default() })?;
+    let mut round = log.list(&care::round(entry))?;
     round.retain(|kept| Some(kept.id) != mended);
     match care::really(act.answer, entry, &round) {
         None => Ok(()),

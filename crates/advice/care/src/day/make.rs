@@ -23,6 +23,7 @@ use super::unchanged::long;
 use super::{Act, Day, Later};
 use crate::change::{ChangeSheet, Small, sheet, stopped};
 use crate::due::{Known, Rhythm};
+use crate::living::living;
 use crate::log::Past;
 use crate::start::Begun;
 use crate::{alarm, dose, food, kits, supplies, top_up};
@@ -39,9 +40,9 @@ pub fn day(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Day {
     let of_week = begun.map(|begun| begun.plan(tank, plan, past.today()));
     let plan = of_week.as_ref().unwrap_or(plan);
     let food = food::food(tank);
-    let kits = kits::kits(tank, plan, &past, begun, &pen);
+    let alarms = alarm::alarms(&living(tank, log, now), plan, &past, &pen);
+    let kits = kits::kits(tank, plan, &past, begun, &alarms, &pen);
     let settles = top_up::settles(tank, plan, &pen);
-    let alarms = alarm::alarms(tank, plan, &past, &pen);
     let acts = |past: &Past| {
         let mut daily = dose::acts(tank, plan, past, &pen);
         daily.extend(food.as_ref().map(|food| food::act(tank, food, past, &pen)));

@@ -1,9 +1,8 @@
 //! The log of one tank, opened for a command.
 
 use book::{Opened, SqliteBook};
-use jiff::ToSpan;
 use knowledge::Place;
-use logbook::{Entry, Filter, Kept, Log};
+use logbook::{Entry, Kept, Log};
 use quantity::{Fault, Faults, Units};
 use setup::{Book, Setup};
 
@@ -55,10 +54,7 @@ impl Desk {
         let plan = self.setup.as_ref().filter(|_| care::hangs_on_plan(&entry.what));
         // A tank that no recipe can be made for has no usual dose.
         let Some(Ok(answer)) = plan.map(recipe::answer) else { return Ok(entry.remark()) };
-        let at = entry.at.timestamp();
-        let (from, to) = (at.checked_sub(36.hours()).ok(), at.checked_add(36.hours()).ok());
-        let kinds = vec![entry.what.kind().to_owned()];
-        let mut round = self.log()?.list(&Filter { from, to, kinds, ..Filter::default() })?;
+        let mut round = self.log()?.list(&care::round(entry))?;
         round.retain(|kept| Some(kept.id) != mended);
         Ok(care::really(&answer, entry, &round))
     }
