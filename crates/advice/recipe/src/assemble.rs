@@ -1,6 +1,6 @@
 //! The plan, put together: what limits the change first, then the choice, the bottles, the new water, and what follows.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use knowledge::book;
 use quantity::{Ion, Kind, Known, Why};
@@ -286,11 +286,14 @@ fn unmet(
             let least = if settles { level.lowest } else { level.highest };
             !known(*ion) && least < band.0 * (1.0 - rounded)
         });
-    let short = short.map(|(level, ion, band)| {
+    let short: Vec<_> = short.collect();
+    let wants: Vec<(Ion, f64)> = short.iter().map(|(level, ion, band)| (*ion, band.0 - level.lowest)).collect();
+    let starts = if settles { BTreeMap::new() } else { start::doses(desk, doses, levels, &wants) };
+    let short = short.into_iter().map(|(level, ion, band)| {
         let why = match settles {
             false => format!(
                 "a daily dose only replaces what is taken where no water is changed. {}",
-                start::dose(desk, doses, levels, ion, band.0 - level.lowest).unwrap_or_default()
+                starts.get(&ion).map_or("", String::as_str)
             ),
             true if level.dose_per_day > 0.0 => {
                 "that is what scale, syringe and the ceilings of a day leave of the dose.".to_owned()

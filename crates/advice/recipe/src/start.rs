@@ -6,6 +6,8 @@
 //! Equation: g = lift × L ÷ mg of the ion in a gram.
 //! Checked by: `tests/by_hand_bottles.rs`.
 
+use std::collections::BTreeMap;
+
 use knowledge::Product;
 use quantity::Ion;
 use setup::Tank;
@@ -17,18 +19,56 @@ use crate::desk::Desk;
 use crate::plan::{Dose, Into, Level};
 use crate::say::Pen;
 
-/// The sentence of a starting dose that lifts an ion by so many mg/L; none where no bottle feeds it, or its salt would lift
-/// something else over its band.
-pub(crate) fn dose(desk: &Desk, doses: &[Dose], levels: &[Level], ion: Ion, lift: f64) -> Option<String> {
-    let (dose, product) = salt(desk, doses, levels, ion, lift)?;
-    let grams = lift * desk.tank.geometry.true_l.value / (product.mg_per_g(ion) * product.assay());
+/// The sentences of starting doses that lift ions by so many mg/L each, one dose for all that a salt lifts; none for an ion that no
+/// bottle feeds, or whose salt would lift something else over its band.
+pub(crate) fn doses(desk: &Desk, doses: &[Dose], levels: &[Level], wants: &[(Ion, f64)]) -> BTreeMap<Ion, String> {
+    let (mut wants, mut levels, mut says) = (wants.to_vec(), levels.to_vec(), BTreeMap::new());
+    let litres = desk.tank.geometry.true_l.value;
+    loop {
+        let of = |&(ion, lift): &(Ion, f64)| {
+            let (dose, product) = salt(desk, doses, &levels, ion, lift)?;
+            Some((ion, lift * litres / (product.mg_per_g(ion) * product.assay()), dose, product))
+        };
+        // The most grams first: of one salt they lift what wants fewer of it too.
+        let Some((ion, grams, dose, product)) = wants.iter().filter_map(of).max_by(|a, b| a.1.total_cmp(&b.1)) else {
+            return says;
+        };
+        let brings = |ion: Ion| grams * product.mg_per_g(ion) * product.assay() / litres;
+        for level in &mut levels {
+            level.highest += level.ion.map_or(0.0, brings);
+        }
+        if let Some(says_so) = one(desk, dose, product, grams, &levels, wants.len() > 1) {
+            says.insert(ion, says_so);
+        }
+        wants.retain(|(other, lift)| {
+            let lifted = brings(*other) >= lift * (1.0 - 1e-9);
+            if lifted && *other != ion && says.contains_key(&ion) {
+                says.insert(*other, format!("The starting dose for {} lifts it too.", ion.name()));
+            }
+            *other != ion && !lifted
+        });
+        wants.iter_mut().for_each(|(other, lift)| *lift -= brings(*other));
+    }
+}
+
+/// The sentence of one of them. `levels`: with it; `several`: it is not the only one.
+fn one(desk: &Desk, dose: &Dose, product: &Product, grams: f64, levels: &[Level], several: bool) -> Option<String> {
     let days = days(desk, product, grams);
     let portion = portion(desk.tank, product, &dose.name, grams / days, days)?;
     let on = match days as u32 {
         1 => "once".to_owned(),
         days => format!("on {} days, one after the other, and then no more", crate::say::count(days)),
     };
-    Some(format!("If a test of the tank shows so little, a starting dose lifts it: {portion}, {on}."))
+    let alone = if several { " No other starting dose on such a day." } else { "" };
+    let strict = &desk.book.harm.limit.nitrate_strict_mg_per_l;
+    let nitrate = levels.iter().find(|level| level.ion == Some(Ion::Nitrate)).map_or(0.0, |level| level.highest);
+    let tender = desk.tank.animals.invertebrates() || desk.tank.animals.young;
+    let told = if tender && product.mg_per_g(Ion::Nitrate) > 0.0 && nitrate > strict.value() {
+        format!(" Nitrate comes to {} so. {}", desk.pen.ion(Ion::Nitrate, nitrate), strict.say)
+    } else {
+        String::new()
+    };
+    Some(format!("If a test of the tank shows so little, a starting dose lifts it: {portion}, {on}.{alone}{told}"))
 }
 
 /// How so many grams of a product, called `name`, get into the tank's water with what is at hand, `times` of them from one stock, which is made
