@@ -11,12 +11,12 @@ mod small;
 use heat::Pour;
 use jiff::civil::Date;
 use quantity::{Kind, Why};
+use recipe::Plan;
 use recipe::say::{Pen, count};
-use recipe::{Plan, Tools};
 use setup::Tank;
 
 use crate::day::Act;
-use crate::top_up::{copper_untold, per_litre_ml};
+use crate::top_up::copper_untold;
 pub(crate) use small::Small;
 
 /// The sheet.
@@ -128,7 +128,7 @@ pub(crate) fn sheet(
     sheet.warmth = warmth(tank, plan, &sheet);
     sheet.conditioner_ml = plan.new_water.conditioner.as_ref().map(|c| match tank.at_hand.by_hose {
         true => c.ml_whole_tank,
-        false => Tools::at_hand(tank).up_on_syringe(sheet.buckets.1 * per_litre_ml(tank, plan)),
+        false => c.for_litres(tank, sheet.buckets.1).0,
     });
     // Of a smaller change the first lines say how much of the salts goes in; none where a reading or a pause keeps it small.
     sheet.salts = !is_small && !plan.new_water.salts.is_empty();
@@ -207,8 +207,8 @@ impl Warmth {
         let than = if self.moves_c < 0.0 { "colder" } else { "warmer" };
         if self.kettle_l > 0.0 && !tank.at_hand.by_hose {
             minds.push(format!(
-                "With the tap at its coldest about {} L of a bucket come hot from the kettle. {}",
-                pen.n(self.kettle_l, 2),
+                "With the tap at its coldest about {} of a bucket come hot from the kettle. {}",
+                pen.litres(self.kettle_l),
                 rule.kettle_water.say
             ));
         } else if self.moves_c > 0.0 {
@@ -272,7 +272,7 @@ fn steps(tank: &Tank, plan: &Plan, sheet: &ChangeSheet, pen: &Pen) -> Vec<Step> 
         steps.push(step("Let the new water run in slowly.", &["A hose never ends under water."]));
     } else {
         steps.push(fill(tank, plan, sheet, pen));
-        steps.extend(conditioner(plan, sheet, pen));
+        steps.extend(conditioner(tank, plan, sheet, pen));
         steps.extend(salts);
         steps.extend(sheet.warmth.map(|warmth| warmth.says(tank, pen)));
         steps.push(siphon);
@@ -302,14 +302,14 @@ fn fill(tank: &Tank, plan: &Plan, sheet: &ChangeSheet, pen: &Pen) -> Step {
 }
 
 /// The plan's own sentence, which carries the number at which harm starts; for other buckets its amount is worked out anew.
-fn conditioner(plan: &Plan, sheet: &ChangeSheet, pen: &Pen) -> Option<Step> {
+fn conditioner(tank: &Tank, plan: &Plan, sheet: &ChangeSheet, pen: &Pen) -> Option<Step> {
     let c = plan.new_water.conditioner.as_ref()?;
     let limit = &knowledge::book().harm.limit;
     let ml = sheet.conditioner_ml?;
     let ammonia = c.sentences.iter().find(|say| say.contains("ammonia")).cloned();
     let mut minds = vec![format!(
         "It covers {} of total chlorine; gills are hurt from about {} mg/L on within hours and from {} over weeks.",
-        pen.mg(c.covers_mg_per_l),
+        pen.mg(c.for_litres(tank, sheet.buckets.1).1),
         pen.n(limit.chlorine_acute_mg_per_l.value(), 1),
         pen.n(limit.chlorine_chronic_mg_per_l.value(), 2)
     )];

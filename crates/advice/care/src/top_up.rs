@@ -8,7 +8,7 @@
 
 use quantity::{Ion, Kind, Why};
 use recipe::say::Pen;
-use recipe::{Plan, Tools, hardness_meq};
+use recipe::{Plan, hardness_meq};
 use setup::Tank;
 
 use crate::start_waters::refused_tap;
@@ -175,14 +175,13 @@ pub(crate) fn minded(tank: &Tank, plan: &Plan, litres: f64, pen: &Pen) -> Result
     let Some(c) = &plan.new_water.conditioner else {
         return Ok(copper.into_iter().chain([below_the_mark()]).collect());
     };
-    let tools = Tools::at_hand(tank);
-    let ml = tools.up_on_syringe(litres * per_litre_ml(tank, plan));
+    let (ml, covers) = c.for_litres(tank, litres);
     let limit = &knowledge::book().harm.limit;
     let minds = [
         format!(
             "Into the jug first {} of the conditioner: it covers {} of total chlorine; gills are hurt from about {} mg/L on within hours. {}",
             pen.ml(ml),
-            pen.mg(c.covers_mg_per_l),
+            pen.mg(covers),
             pen.n(limit.chlorine_acute_mg_per_l.value(), 1),
             limit.conditioner_wait_min.say
         ),

@@ -48,10 +48,11 @@ fn rules_1_2_and_18_no_can_without_its_conditioner_and_no_dry_heater() {
     let conditioner = s.plan.new_water.conditioner.as_ref().expect("the tap holds chlorine");
     let a = two_weeks(&s);
     let card = a.card.as_ref().expect("somebody tops up");
-    // Cans of at most 10 L: all the litres in as few as hold them; the bucket's dose, by litres, up to the syringe's step.
+    // Cans of at most 10 L: all the litres in as few as hold them; 7.0 mg of 99 % thiosulfate for a mg of chlorine, up to the syringe's step.
     let all = f64::from(a.water.visits) * a.water.each_l;
     let each = all / (all / 10.0).ceil();
-    let ml = each * conditioner.ml_a_bucket / s.plan.change.buckets.1;
+    let mg_per_ml = 0.99 * 1000.0 * conditioner.stock_g / conditioner.stock_ml;
+    let ml = each * 7.0 * conditioner.chlorine_mg_per_l / mg_per_ml;
     let told = card.pouring[0].split_once("IS IN (").and_then(|(_, rest)| rest.split_once(" mL")).expect("an amount").0;
     let told: f64 = told.parse().expect("a number");
     assert!(told >= ml - 1e-9 && told <= ml + 1.0, "{told} for {ml}: {card:?}");

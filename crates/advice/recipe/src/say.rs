@@ -89,9 +89,12 @@ impl Pen {
         if low == high { format!("about {top}") } else { format!("{low} to {top}") }
     }
 
-    /// A volume of tank or bucket, with litres always (sums in mg/L go by litres).
+    /// A volume of tank or bucket, with litres always (sums in mg/L go by litres); of less than a litre the millilitres.
     pub fn litres(&self, litres: f64) -> String {
-        let l = format!("{} L", self.n(litres, 3));
+        let l = match litres {
+            part if part > 0.0 && part < 0.9995 => format!("{} mL", self.n(1000.0 * part, 3)),
+            whole => format!("{} L", self.n(whole, 3)),
+        };
         match self.units.volume {
             VolumeUnit::Litre => l,
             VolumeUnit::UsGallon => format!("{l} ({} US gal)", self.n(litres / US_GALLON_L, 3)),

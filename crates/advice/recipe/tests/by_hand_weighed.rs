@@ -4,7 +4,7 @@ mod common;
 
 use common::{exact, tank, water};
 use proptest::prelude::*;
-use quantity::Ion;
+use quantity::{Ion, Kind, Known};
 use recipe::{Into, choose, plan};
 use setup::Tank;
 
@@ -37,11 +37,15 @@ fn a_coarse_scale_makes_no_stronger_water() {
     }
 }
 
-/// Water that is alkaline already gets its potassium without more of it: 14 °dKH are 5 meq/L.
+/// Water that is alkaline already gets its potassium without more of it: 14 °dKH are 5 meq/L. Nor where nobody measured the tap's
+/// potassium, so that no band is held from its lowest to its highest.
 #[test]
 fn no_bicarbonate_into_alkaline_water() {
     let mut tank = soft(10.0, 0.1, 5.0, 90.0);
-    for owned in [false, true] {
+    for (owned, told) in [(false, true), (true, true), (false, false)] {
+        if !told {
+            tank.tap.ions.insert(Ion::Potassium, Known::ranged(0.14, 2.0, 10.0, Kind::Assumed));
+        }
         if owned {
             tank.at_hand.products = vec!["potassium_bicarbonate".to_owned()];
         }
@@ -49,6 +53,40 @@ fn no_bicarbonate_into_alkaline_water() {
         assert!(plan.doses.iter().any(|dose| dose.brings.iter().any(|(ion, _)| *ion == Ion::Potassium)));
         assert!(plan.doses.iter().all(|dose| dose.product != "potassium_bicarbonate"), "{:?}", plan.doses);
     }
+}
+
+/// Potassium of 6 to 16 mg/L where nobody measured the tap's 0.14 to 10: what is asked for is a figure. Where the tap is known to swing by
+/// as much, the doses are what is over: less of them, and no other water.
+#[test]
+fn what_doses_bring_wants_no_other_water() {
+    let mut tank = tank();
+    tank.wish.bands.insert(Ion::Potassium, (6.0, 16.0));
+    for (kind, words) in [(Kind::Assumed, "Nobody measured potassium"), (Kind::Measured, "It is what I give")] {
+        tank.tap.ions.insert(Ion::Potassium, Known::ranged(0.14, 2.0, 11.5, kind));
+        let plan = plan(&tank);
+        let unmet = plan.unmet.iter().find(|unmet| unmet.ion == Some(Ion::Potassium)).expect("wider than the band");
+        assert!(unmet.text.contains(words) && !unmet.text.contains("Mixing"), "{}", unmet.text);
+    }
+}
+
+/// (1.8 g - 0.05) × 0.99 ÷ 150 mL = 11.55 mg/mL; 0.6 mg/L × 7.0 × 8.55 L ÷ 11.55 = 3.11 mL, up to 3.5, which cover
+/// 3.5 × 11.55 ÷ 7 ÷ 8.55 = 0.675 mg/L, down to 0.67. Ten litres want 3.64 mL: 4, and 4 × 11.55 ÷ 70 = 0.66 mg/L.
+#[test]
+fn one_sum_for_the_conditioner_of_every_bucket() {
+    let mut plan = plan(&common::with_chlorine(setup::Disinfectant::Chlorine, exact(0.6)));
+    let c = plan.new_water.conditioner.as_mut().expect("a conditioner");
+    (c.stock_g, c.stock_ml) = (1.8, 150.0);
+    assert_eq!(c.for_litres(&tank(), 8.55), (3.5, 0.67));
+    assert_eq!(c.for_litres(&tank(), 10.0), (4.0, 0.66));
+    assert_eq!(c.for_litres(&tank(), 0.0), (0.0, 0.0));
+}
+
+/// One bucket of 2.5 L: a stock goes straight into it, never by way of a jug that may hold more.
+#[test]
+fn a_stock_goes_straight_into_the_only_bucket() {
+    let plan = plan(&soft(10.0, 0.1, 0.18, 8.0));
+    let from_stock: Vec<_> = plan.new_water.salts.iter().filter(|salt| salt.from_stock.is_some()).collect();
+    assert!(!from_stock.is_empty() && from_stock.iter().all(|salt| salt.how.contains("Stir it into the bucket")));
 }
 
 proptest! {

@@ -91,6 +91,8 @@ pub struct WorthFigures {
     pub rounded_share: Sourced<f64>,
     /// Share of alkalinity's floor, 0 to 1, from which on it counts as held.
     pub held_share: Sourced<f64>,
+    /// meq/L of alkalinity from which on nothing is given that raises it further.
+    pub alkaline_meq_per_l: Sourced<f64>,
     /// Share of the tank, 0 to 1, below which no change is proposed.
     pub change_least_share: Sourced<f64>,
     /// Shares of change that are tried where a band is not met, percent.

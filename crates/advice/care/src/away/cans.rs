@@ -1,13 +1,13 @@
 //! The cans from which somebody tops up while the keeper is away: how many, how full, and what is in them already.
 
 use knowledge::book;
-use recipe::{Plan, Tools};
+use recipe::Plan;
 use setup::Tank;
 
 use super::Away;
 use crate::start_waters::refused_tap;
 use crate::start_words::up;
-use crate::top_up::{from_tap, per_litre_ml};
+use crate::top_up::from_tap;
 
 /// Cans of at most what a person lifts (harm rule 5), filled by the keeper before leaving.
 pub(super) struct Cans {
@@ -53,9 +53,9 @@ fn filled(tank: &Tank, plan: &Plan, each_l: f64) -> Filled {
     match (refused_tap(tank, plan), &plan.new_water.conditioner) {
         (Some(stops), _) => Filled::Refused(stops),
         (None, None) => Filled::Plain,
-        (None, Some(c)) => Filled::Conditioned {
-            ml: Tools::at_hand(tank).up_on_syringe(each_l * per_litre_ml(tank, plan)),
-            covers_mg_per_l: c.covers_mg_per_l,
-        },
+        (None, Some(c)) => {
+            let (ml, covers_mg_per_l) = c.for_litres(tank, each_l);
+            Filled::Conditioned { ml, covers_mg_per_l }
+        }
     }
 }

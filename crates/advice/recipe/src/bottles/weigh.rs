@@ -133,12 +133,16 @@ impl Amount {
         let Amount::Stock { stock_g, stock_ml, take_ml, grams, error_share } = *self else { return None };
         let pen = &desk.pen;
         let sentence = format!(
-            "Weigh {} of {} into {} of boiled, cooled water, shake, and take {} of that{what}: {} g {}.",
+            "Weigh {} of {} into {} of boiled, cooled water, shake, and take {} of that{what}: {} {}.",
             pen.grams(stock_g, desk.tank.at_hand.scale_g.value),
             dose.name,
             pen.ml(stock_ml),
             pen.ml(take_ml),
-            pen.n(exact_g, 2),
+            if exact_g < 0.01 {
+                format!("{} mg", pen.n(1000.0 * exact_g, 2))
+            } else {
+                format!("{} g", pen.n(exact_g, 2))
+            },
             match Tools::of(desk) {
                 tools if exact_g < tools.least_g => "is too little for your scale",
                 _ => "would be rounded too far by your scale",

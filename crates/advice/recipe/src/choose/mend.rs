@@ -5,7 +5,7 @@ use quantity::number::Digits;
 use quantity::{Ion, Kind, Known};
 use setup::{SourceWater, Tank};
 
-use super::model::{Model, changes};
+use super::model::{End, Model, changes};
 use super::part::Part;
 use super::products::Candidate;
 use super::wishes::{self, MET, Wish};
@@ -36,7 +36,18 @@ impl Trial<'_> {
             return text;
         }
         let (too_low, too_high) = (lowest < wish.band.0 * (1.0 - MET), highest > wish.band.1 * (1.0 + MET));
-        // Thinner water lifts nothing; it only makes the swing of the tap smaller.
+        // Thinner water lifts nothing; it only makes the swing of the tap smaller. What is over by the doses alone needs less of
+        // them, and no other water.
+        let by_doses = self.tap_alone(wish) <= wish.band.1 * (1.0 + MET);
+        if too_high && by_doses {
+            return format!(
+                "It is what I give that lifts it so far where your tap stands at its highest: test {} now and then, and leave its salt away \
+                 while the tank holds more than {} {}.",
+                wish.part.name(),
+                n(0.5 * (wish.band.0 + wish.band.1)),
+                wish.part.unit()
+            );
+        }
         if too_high && let Some(text) = self.other_water(wish) {
             return text;
         }
@@ -54,6 +65,13 @@ impl Trial<'_> {
             false => "Nothing that I know takes it away without passing a limit of harm or another band: a wider band would mend it.",
         }
         .to_owned()
+    }
+
+    /// The highest level without any dose.
+    fn tap_alone(&self, wish: &Wish) -> f64 {
+        let model = Model::new(self.tank, self.candidates);
+        let marks = model.marks(wish.part, End::Highest, wish.part.uptake(self.tank).value).high;
+        marks.iter().map(|mark| mark.at(&model.nothing_given())).fold(f64::NEG_INFINITY, f64::max)
     }
 
     /// Another share at the same days.
@@ -117,10 +135,12 @@ impl Trial<'_> {
     }
 }
 
-/// The sentence for a level that is only feared too high, since nobody measured what the tap brings of it.
+/// The sentence for a level that is out of its band only while nobody measured what the tap brings of it: more than the band's lower
+/// edge, perhaps, and as much as the band is wide from one end to the other.
 fn unmeasured(tank: &Tank, wish: &Wish) -> Option<String> {
     let brought = wish.part.in_water(&tank.tap);
-    (brought.kind == Kind::Assumed && brought.high >= wish.band.1).then(|| {
+    let wide = brought.high - brought.low >= 0.9 * (wish.band.1 - wish.band.0);
+    (brought.kind == Kind::Assumed && (brought.high >= wish.band.1 || brought.high >= wish.band.0 && wide)).then(|| {
         format!(
             "Nobody measured {} in your tap: I count on up to {} {unit}. Ask your supplier or test it once: a tap that brings {} {unit} \
              or more may need no product for it.",

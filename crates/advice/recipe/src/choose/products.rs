@@ -8,6 +8,7 @@ use setup::{OwnProduct, Tank};
 
 use super::{LeftOut, Reason, Subject};
 use crate::bottles::chelate;
+use crate::levels;
 
 /// Key of the trace mix, whose copper the keeper may have read from its label.
 const TRACE_MIX: &str = "trace_mix";
@@ -113,6 +114,7 @@ fn from_table(tank: &Tank, product: &Product, owned: bool) -> Candidate {
     // Nitrate belongs into the bottle: it follows the plants, and the new water follows the tap.
     let treats_water =
         (product.is(Role::Hardness) || product.is(Role::Alkalinity)) && product.mg_per_g(Ion::Nitrate) <= 0.0;
+    let treats_water = treats_water && !(product.alkalinity_meq_per_g() > 0.0 && alkaline(tank));
     let dissolves = || book().stock_limit_g_per_l(product, tank.tap.temperature_c.low);
     Candidate {
         key: product.key.clone(),
@@ -127,6 +129,16 @@ fn from_table(tank: &Tank, product: &Product, owned: bool) -> Candidate {
         price: if product.pack.mass_g > 0.0 { price / product.pack.mass_g } else { 0.0 },
         packet: if owned { 0.0 } else { price },
     }
+}
+
+/// The tap is so alkaline, before a change too, that nothing is given that raises its pH further; a wish of the keeper's own for
+/// alkalinity, and a share of low-mineral water that is still open, go before.
+fn alkaline(tank: &Tank) -> bool {
+    if tank.wish.alkalinity_meq_per_l.is_some() || (tank.low.is_some() && tank.low_share.is_none()) {
+        return false;
+    }
+    let level = levels::alkalinity(tank, 0.0, 0.0, tank.low_share.unwrap_or(0.0));
+    level.before_change.low.min(level.new_water.low) >= book().recipe.worth.alkaline_meq_per_l.value
 }
 
 /// Why one of the keeper's own may not be used.

@@ -10,6 +10,7 @@
 
 use knowledge::Role;
 use quantity::Known;
+use setup::Tank;
 
 use crate::bottles::weigh::Tools;
 use crate::desk::{Desk, source, why};
@@ -30,13 +31,33 @@ struct Stock {
     mg_per_ml: f64,
 }
 
+/// mg of pure pentahydrate in a mL of a stock, at the weak end of the weighing.
+fn mg_per_ml(tools: &Tools, grams: f64, ml: f64) -> f64 {
+    let assay = knowledge::book().product(THIOSULFATE).map_or(1.0, |p| p.assay());
+    (grams - tools.scale_error_g) * assay * 1000.0 / ml
+}
+
+impl Conditioner {
+    /// mL of this stock for so many litres of tap water, rounded up to the syringe, and the mg/L of total chlorine that they cover
+    /// there, rounded down; (0, 0) where there is no stock or no water.
+    pub fn for_litres(&self, tank: &Tank, litres: f64) -> (f64, f64) {
+        let tools = Tools::at_hand(tank);
+        if self.stock_ml <= 0.0 || litres <= 0.0 {
+            return (0.0, 0.0);
+        }
+        let strength = mg_per_ml(&tools, self.stock_g, self.stock_ml);
+        let per_mg = knowledge::book().harm.limit.thiosulfate_mg_per_mg.value();
+        let ml = tools.up_on_syringe(self.chlorine_mg_per_l * per_mg * litres / strength);
+        // Not below what is counted on: the dose was rounded up for it.
+        (ml, two_figures_down(ml * strength / per_mg / litres).max(self.chlorine_mg_per_l))
+    }
+}
+
 /// Weigh a stock of which a dose that is easily drawn up serves `mg` milligrams; `made`: the g and mL of one that stands there already.
 fn stock(desk: &Desk, tools: &Tools, mg: f64, made: Option<(f64, f64)>) -> Stock {
     let figures = &desk.book.recipe.conditioner;
     let usual_ml = desk.book.defaults.conditioner_bottle_ml.value;
-    let assay = desk.product(THIOSULFATE).map_or(1.0, |p| p.assay());
-    let weighed =
-        |grams: f64, ml: f64| Stock { grams, ml, mg_per_ml: (grams - tools.scale_error_g) * assay * 1000.0 / ml };
+    let weighed = |grams: f64, ml: f64| Stock { grams, ml, mg_per_ml: mg_per_ml(tools, grams, ml) };
     if let Some((grams, ml)) = made.filter(|(grams, ml)| *grams > tools.scale_error_g && *ml > 0.0) {
         return weighed(grams, ml);
     }
@@ -98,11 +119,9 @@ pub(crate) fn conditioner(
     let (_, bucket_l) = bucket(desk, change);
     let per_mg = limit.thiosulfate_mg_per_mg.value();
     let stock = stock(desk, &tools, counted * per_mg * bucket_l, made);
-    let ml = |litres: f64| tools.up_on_syringe(counted * per_mg * litres / stock.mg_per_ml);
     (out.stock_g, out.stock_ml) = (stock.grams, stock.ml);
-    (out.ml_a_bucket, out.ml_whole_tank) = (ml(bucket_l), ml(desk.tank.geometry.true_l.high));
-    // Not below what is counted on: the dose was rounded up for it.
-    out.covers_mg_per_l = two_figures_down(out.ml_a_bucket * stock.mg_per_ml / per_mg / bucket_l).max(counted);
+    (out.ml_a_bucket, out.covers_mg_per_l) = out.for_litres(desk.tank, bucket_l);
+    out.ml_whole_tank = out.for_litres(desk.tank, desk.tank.geometry.true_l.high).0;
     out.why = desk.why(why_conditioner(desk, &tools, &out, stock, bucket_l, chlorine));
     out.sentences = sentences(desk, &out, brought, bucket_l, ammonia);
     out.more = more(desk, change, &out, brought, bucket_l, ammonia);

@@ -149,6 +149,9 @@ impl Way {
                 pen.grams(*grams, tools.scale_g),
                 pen.litres(change.buckets.1)
             ),
+            (Way::Stock(_), Some(stock)) if change.buckets.0 == 1 && !desk.tank.at_hand.by_hose => {
+                format!("{} Stir it into the bucket.", stock.sentence)
+            }
             (Way::Stock(_), Some(stock)) => {
                 format!("{} Stir it into a jug of {jug} of the new water and {place}.", stock.sentence)
             }
