@@ -1,5 +1,9 @@
 //! Finding entries: a filter as SQL over the indexes.
 
+use std::cmp::Reverse;
+use std::collections::BTreeSet;
+
+use logbook::written::KINDS;
 use logbook::{Filter, Kept};
 use rusqlite::types::Value;
 use rusqlite::{Connection, params_from_iter};
@@ -8,35 +12,54 @@ use super::row::Texts;
 use crate::leaf::Unread;
 
 /// The entries that a filter lets through, the latest first. No more rows are read than are given back, but where words
-/// are looked for.
+/// are looked for, and of several kinds the last ones of each.
 pub(crate) fn find(book: &Connection, tank: u64, filter: &Filter) -> Result<Vec<Kept>, Unread> {
     let (last, mut texts) = (filter.last.unwrap_or(usize::MAX), Texts::default());
-    let mut list = listed(book, (tank, filter), Query::Latest, last, &mut texts)?;
+    if filter.kinds.len() < 2 && filter.lately.is_empty() {
+        return listed(book, (tank, filter), Order::LatestFirst, last, &mut texts);
+    }
+    let mut list = Vec::new();
+    for one in by_kind(filter) {
+        list.extend(listed(book, (tank, &one), Order::LatestFirst, last, &mut texts)?);
+    }
+    list.sort_unstable_by_key(|kept| Reverse((kept.entry.at.timestamp(), kept.id)));
+    list.truncate(last);
     if !filter.lately.is_empty() && list.len() < last {
-        let earliest = listed(book, (tank, filter), Query::Earliest, 1, &mut texts)?;
-        let other = |kept: &Kept| list.last().is_none_or(|last| last.id != kept.id);
-        list.extend(earliest.into_iter().filter(other).collect::<Vec<_>>());
+        let earliest = listed(book, (tank, filter), Order::EarliestFirst, 1, &mut texts)?;
+        let there = list.last().map(|kept| kept.id);
+        list.extend(earliest.into_iter().filter(|kept| Some(kept.id) != there));
     }
     Ok(list)
 }
 
+/// The same filter for each kind by itself, from that moment on from which the kind is wanted: a stretch of an index.
+fn by_kind(filter: &Filter) -> Vec<Filter> {
+    let all = KINDS.iter().map(|(kind, _)| *kind);
+    let kinds: BTreeSet<&str> =
+        if filter.kinds.is_empty() { all.collect() } else { filter.kinds.iter().map(String::as_str).collect() };
+    let one = |kind: &str| {
+        let lately = filter.lately.iter().filter(|(of, _)| of == kind).map(|(_, from)| *from);
+        let (from, kinds) = (lately.max().max(filter.from), vec![kind.to_owned()]);
+        Filter { from, kinds, lately: Vec::new(), ..filter.clone() }
+    };
+    kinds.into_iter().map(one).collect()
+}
+
 /// Which entries come first.
 #[derive(Clone, Copy, PartialEq)]
-enum Query {
-    /// The latest, those that are not late enough left out.
-    Latest,
-    /// The earliest of all.
-    Earliest,
+enum Order {
+    LatestFirst,
+    EarliestFirst,
 }
 
 fn listed(
     book: &Connection,
     (tank, filter): (u64, &Filter),
-    which: Query,
+    order: Order,
     most: usize,
     texts: &mut Texts,
 ) -> Result<Vec<Kept>, Unread> {
-    let (sql, values) = query(tank, filter, which);
+    let (sql, values) = query(tank, filter, order);
     let mut query = book.prepare_cached(&sql)?;
     let mut rows = query.query(params_from_iter(values))?;
     let mut list = Vec::new();
@@ -53,7 +76,7 @@ fn listed(
 
 /// The entries are picked in an index alone, and only those that are picked are looked up. The index is named, so that a book
 /// without statistics is read as quickly as one with them.
-fn query(tank: u64, filter: &Filter, which: Query) -> (String, Vec<Value>) {
+fn query(tank: u64, filter: &Filter, order: Order) -> (String, Vec<Value>) {
     let mut values = vec![Value::Integer(tank.cast_signed())];
     let mut conditions = String::new();
     let mut index = "log_entry_by_time";
@@ -72,11 +95,6 @@ fn query(tank: u64, filter: &Filter, which: Query) -> (String, Vec<Value>) {
             index = "log_entry_by_kind";
         }
     }
-    for (kind, from) in filter.lately.iter().filter(|_| which == Query::Latest) {
-        conditions += " AND (i.kind <> ? OR (i.second, i.nano) >= (?, ?))";
-        values.push(Value::Text(kind.clone()));
-        values.extend(moment(*from));
-    }
     if let Some(of) = &filter.of {
         conditions += " AND i.reading = ?";
         values.push(Value::Text(of.clone()));
@@ -86,7 +104,7 @@ fn query(tank: u64, filter: &Filter, which: Query) -> (String, Vec<Value>) {
         conditions += " AND instr(e.words, ?) > 0";
         values.push(Value::Text(words.to_lowercase()));
     }
-    let down = if which == Query::Latest { " DESC" } else { "" };
+    let down = if order == Order::LatestFirst { " DESC" } else { "" };
     let sql = format!(
         "SELECT e.number, e.text, e.seal FROM log_entry AS i INDEXED BY {index} \
          CROSS JOIN log_entry AS e ON e.tank = i.tank AND e.number = i.number \
@@ -132,15 +150,19 @@ mod tests {
 
     /// Rows that a filter gives, and the steps of SQLite's machine that it takes to find them.
     fn work(book: &Connection, filter: &Filter) -> (usize, i32) {
-        let (sql, values) = query(1, filter, Query::Latest);
-        let mut query = book.prepare(&sql).unwrap();
-        let mut rows = query.query(params_from_iter(values)).unwrap();
-        let (mut count, most) = (0, filter.last.unwrap_or(usize::MAX));
-        while count < most && rows.next().unwrap().is_some() {
-            count += 1;
+        let (mut count, mut steps) = (0, 0);
+        for one in if filter.kinds.len() < 2 { vec![filter.clone()] } else { by_kind(filter) } {
+            let (sql, values) = query(1, &one, Order::LatestFirst);
+            let mut query = book.prepare(&sql).unwrap();
+            let mut rows = query.query(params_from_iter(values)).unwrap();
+            let most = filter.last.map_or(usize::MAX, |last| count + last);
+            while count < most && rows.next().unwrap().is_some() {
+                count += 1;
+            }
+            drop(rows);
+            steps += query.get_status(StatementStatus::VmStep);
         }
-        drop(rows);
-        (count, query.get_status(StatementStatus::VmStep))
+        (count, steps)
     }
 
     fn ago(days: i64) -> Option<jiff::Timestamp> {
@@ -164,12 +186,12 @@ mod tests {
             assert!(rows > 0 && steps > 0);
             assert_eq!(work(&short, filter), (rows, steps), "{filter:?}");
         }
-        // What is not late enough, or of another kind, is passed over in the index: no row of it is looked up.
+        // What is not late enough is not even passed by.
         let [_, _, lately, all] = &filters;
-        let ((few, _), (many, _)) = (work(&long, lately), work(&long, all));
-        assert!(10 * few < many, "{few} of {many}");
-        for filter in [lately, all] {
-            let (sql, values) = query(1, filter, Query::Latest);
+        let ((few, less), (many, more)) = (work(&long, lately), work(&long, all));
+        assert!(10 * few < many && 5 * less < more, "{few} rows in {less} steps, {many} in {more}");
+        for one in filters.iter().take(2).cloned().chain(by_kind(lately)) {
+            let (sql, values) = query(1, &one, Order::LatestFirst);
             let mut plan = long.prepare(&format!("EXPLAIN QUERY PLAN {sql}")).unwrap();
             let lines = plan.query_map(params_from_iter(values), |row| row.get::<_, String>(3)).unwrap();
             let lines: Vec<String> = lines.map(Result::unwrap).collect();
