@@ -45,18 +45,18 @@ pub(crate) fn most_sums(case: &Case) -> Vec<Sum> {
     vec![sum.figure("again_after_hours", 24.0 * f64::from(begin.days_apart))]
 }
 
+/// Both waters, a day's step and the floor, meq/L, as the sum says them.
+fn arithmetic(case: &Case, meq_per_l: [f64; 4]) -> String {
+    let [tank, new, step, floor] = meq_per_l.map(|meq| case.pen().alkalinity(meq));
+    format!("tank {tank}, new water {new}; at most {step} a day; at least {floor} is left with animals")
+}
+
 /// The answer.
 pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     let (pen, limit) = (case.pen(), &case.book().harm.limit);
     let (tank, new) = (case.tank_water().alkalinity_meq_per_l.value, case.new_water().alkalinity_meq_per_l.value);
     let (floor, step) = (limit.alkalinity_floor_meq_per_l.value(), limit.alkalinity_step_meq_per_l.value());
-    let arithmetic = format!(
-        "tank {}, new water {}; at most {} a day; at least {} is left with animals",
-        pen.alkalinity(tank),
-        pen.alkalinity(new),
-        pen.alkalinity(step),
-        pen.alkalinity(floor)
-    );
+    let arithmetic = arithmetic(case, [tank, new, step, floor]);
     let words =
         "Alkalinity holds pH. It comes back slowly, because pH follows it and turns ammonium into toxic ammonia.";
     let make = |urgency: Urgency, head: String| {

@@ -95,9 +95,9 @@ pub fn missed(args: &Missed) -> u8 {
         Ok(seen) => seen,
         Err(code) => return code,
     };
-    if let Some(days) = args.days.filter(|days| *days > Ask::most_days()) {
+    if let Some(days) = args.days.filter(|days| !(1..=Ask::most_days()).contains(days)) {
         let fault = Fault::new(format!("{days} days without a dose are no slip that I can answer for"))
-            .expected(format!("at most {} days", Ask::most_days()))
+            .expected(format!("1 to {} days", Ask::most_days()))
             .hint("test what the plan doses, and begin with `tapmere care today`");
         return said(&fault.into(), &args.whose);
     }
