@@ -1,16 +1,17 @@
 //! Tables with one row a sample and one column a determinand.
 
 use std::borrow::Cow;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use knowledge::ReportColumn;
 
 use crate::cell::{self, Content, Decimal};
 use crate::columns::Column;
-use crate::dates::is_date;
+use crate::dates::{is_date, is_year};
 use crate::found::Found;
 use crate::grid::{Cell, Grid, Row};
 use crate::lexicon::lexicon;
+use crate::parted;
 use crate::row;
 use crate::table::{Habits, key_of};
 use crate::unit_find;
@@ -34,28 +35,60 @@ pub(crate) fn read(grid: &Grid, habits: Habits, found: &mut Found) {
     } else {
         ReportColumn::Value
     };
-    let says = |r: &Row| lexicon().column(r.text(0)).map(|(role, _)| role);
     let data: Vec<&Row> = grid.rows.iter().skip(top + height + usize::from(units.is_some())).collect();
+    // What stands in a row is said by its first cell, or in a column of such words.
+    let free = |c: &usize| head_of(head.text(*c)).is_none() && parted::tells(data.iter().map(|r| r.text(*c)));
+    let told_in = (1..head.cells.len()).find(free);
+    let says = |r: &Row| lexicon().column(r.text(told_in.unwrap_or(0))).map(|(role, _)| role);
     let limits = data.iter().copied().find(|r| says(r) == Some(ReportColumn::Limit));
     // One or two determinands may head a table that explains them: it is of waters where it names places.
     let few = distinct(first) < 3 && roles.first() != Some(&Some(ReportColumn::Place));
     let doubt = few.then(|| format!("Does the table under \"{}\" hold results?", first.joined()));
     let named = data.iter().filter(|r| !r.text(0).trim().is_empty()).count() >= FEW;
-    for row in data {
+    let whose: Vec<(String, String)> = data
+        .iter()
+        .map(|row| {
+            let (place, date) = whose(&head, &roles, row);
+            let of_all = told_in.is_none() && says(row).is_some_and(is_result);
+            (if of_all { String::new() } else { place }, date)
+        })
+        .collect();
+    let years = years(&data.iter().zip(&whose).map(|(row, own)| (says(row), own, row.text(0))).collect::<Vec<_>>());
+    for ((row, (place, date)), (year, again)) in data.into_iter().zip(whose.clone()).zip(years) {
         let statistic = says(row);
         if statistic.is_some_and(tells_no_result) || row.text(0).contains('%') && !statistic.is_some_and(is_result) {
             continue;
         }
-        let (place, date) = whose(&head, &roles, row);
+        let again = again.then(|| "The report gives this more than once. Which row is your water?".to_owned());
         let column = Column {
             role: statistic.filter(|s| is_result(*s)).or(Some(plain)),
-            group: if statistic.is_some_and(is_result) { String::new() } else { place },
-            date,
-            heading: String::new(),
-            doubt: doubt.clone().or_else(|| stray(row).filter(|_| named)),
+            group: place,
+            date: if date.is_empty() { year } else { date },
+            doubt: doubt.clone().or_else(|| stray(row).filter(|_| named)).or(again),
+            ..Column::default()
         };
         row::across(grid, [Some(&*head), units, limits], row, &column, habits, found);
     }
+}
+
+/// "Mean" beside "Mean 2023": the year of each row that another one is like, and whether one is like it even so.
+fn years(rows: &[(Option<ReportColumn>, &(String, String), &str)]) -> Vec<(String, bool)> {
+    let year = |label: &str| label.split_whitespace().find(|w| is_year(w)).unwrap_or("").to_owned();
+    let of_many = |role: &Option<ReportColumn>| role.is_some_and(|r| is_result(r) && r != ReportColumn::Value);
+    let (mut alike, mut same) = (BTreeMap::new(), BTreeMap::new());
+    for (role, own, label) in rows.iter().filter(|(role, ..)| of_many(role)) {
+        *alike.entry((*role, *own)).or_insert(0_usize) += 1;
+        *same.entry((*role, *own, year(label))).or_insert(0_usize) += 1;
+    }
+    let twin = |(role, own, label): &(Option<ReportColumn>, &(String, String), &str)| {
+        if !of_many(role) || alike.get(&(*role, *own)).is_none_or(|n| *n < 2) {
+            return (String::new(), false);
+        }
+        let year = year(label);
+        let again = same.get(&(*role, *own, year.clone())).is_some_and(|n| *n > 1);
+        (year, again)
+    };
+    rows.iter().map(twin).collect()
 }
 
 /// The question about a line of one cell and no name: a raised figure of the row beside it, or a result.

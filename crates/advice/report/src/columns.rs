@@ -9,10 +9,11 @@ use crate::grid::{Row, glued};
 use crate::heading::is_unit;
 use crate::lexicon::lexicon;
 use crate::means::says_mean;
+use crate::parted::{Halves, in_halves, told_in_rows};
 use crate::{Statistic, unit_find};
 
 /// A column.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub(crate) struct Column {
     pub role: Option<ReportColumn>,
     /// Words of the heading that are no role: the name of a place.
@@ -23,13 +24,16 @@ pub(crate) struct Column {
     pub heading: String,
     /// Why nobody can be sure that it holds results.
     pub doubt: Option<String>,
+    /// Its cells say which number stands in their row.
+    pub tells: bool,
+    /// Its cells hold a result and a limit.
+    pub halves: Option<Halves>,
 }
 
 impl Column {
     /// A column of units.
     pub fn of_units() -> Column {
-        let role = Some(ReportColumn::Unit);
-        Column { role, group: String::new(), date: String::new(), heading: String::new(), doubt: None }
+        Column { role: Some(ReportColumn::Unit), ..Column::default() }
     }
 
     /// The statistic of a column with results.
@@ -55,8 +59,10 @@ pub(crate) fn columns(heading: &[&Row], data: &[&Row], from: usize, to: usize, m
     for (i, column) in out.iter_mut().enumerate() {
         if i > 0 {
             by_content(column, data, from, from + i);
+            in_halves(column, data, from + i);
         }
     }
+    told_in_rows(&mut out, data, from);
     if let Some(first) = out.first_mut() {
         first.role = Some(ReportColumn::Name);
     }
@@ -131,7 +137,7 @@ fn by_heading(heading: &[&Row], at: usize) -> Column {
     if whole.contains('%') && matches!(role, None | Some(ReportColumn::Value)) {
         role = Some(ReportColumn::Other);
     }
-    Column { role, group: group.join(" "), date, heading: whole, doubt: None }
+    Column { role, group: group.join(" "), date, heading: whole, ..Column::default() }
 }
 
 /// What stands over a column, from above; a word that goes on in the next row is one.

@@ -33,6 +33,10 @@ pub(crate) struct Found {
     pub tables: Vec<[String; 3]>,
     /// What its footnotes say.
     pub footnotes: Rc<Footnotes>,
+    /// Determinands of the table at hand whose lowest and highest value have rows of their own, named so.
+    pub ranged: BTreeSet<&'static str>,
+    /// Tables whose title speaks of limits alone.
+    pub of_limits: BTreeSet<usize>,
     /// Under which of two limits of a method "not detected" lies, where the report says it.
     pub least: Option<Least>,
 }
@@ -46,6 +50,22 @@ impl Found {
     /// A value of the table at hand.
     pub fn push(&mut self, raw: Raw) {
         self.raw.push(Raw { table: self.tables.len().saturating_sub(1), ..raw });
+    }
+
+    /// What a sentence says of a number that a table gives, too, is told once: by the table.
+    pub fn tell_once(&mut self) {
+        let key =
+            |r: &Raw| Some((r.reading.determinand.clone(), r.reading.unit.map(Unit::name), r.reading.value?.to_bits()));
+        let basis = |r: &Raw| r.reading.counted.basis();
+        let sure = self.raw.iter().filter(|r| r.series.is_some() && r.reading.question.is_none());
+        let told: BTreeMap<_, _> = sure.filter_map(|r| Some((key(r)?, (r.reading.statistic, basis(r))))).collect();
+        self.raw.retain(|r| {
+            let again = key(r).filter(|_| r.series.is_none()).and_then(|key| told.get(&key));
+            !again.is_some_and(|(statistic, counted)| {
+                let same = r.reading.statistic == Statistic::Single || r.reading.statistic == *statistic;
+                same && (basis(r).is_none() || basis(r) == *counted)
+            })
+        });
     }
 
     /// Tables that give the same determinands with other values are of different samples: their titles tell them apart.

@@ -15,8 +15,8 @@ use crate::unit_find;
 pub(crate) fn of_units<'a>(cells: impl Iterator<Item = &'a str>) -> bool {
     let filled: Vec<&str> = cells.map(str::trim).filter(|t| !t.is_empty()).collect();
     let units = filled.iter().filter(|t| is_unit(t)).count();
-    let first = filled.first().is_some_and(|t| !is_unit(t) && !names_one(t));
-    first && units >= 2 && units * 2 >= filled.len()
+    let first = || filled.first().is_some_and(|t| !is_unit(t) && !names_one(t));
+    units >= 2 && units * 2 >= filled.len() && first()
 }
 
 /// "Calcium  Magnesium  Total hardness": determinands side by side.

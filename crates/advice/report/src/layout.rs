@@ -163,8 +163,29 @@ fn has_number(line: &Line) -> bool {
     line.pieces.iter().any(|p| number(p.text.trim_start()))
 }
 
+/// Lines that all have as many pieces as their heading: where the places of those make fewer columns, or more, their order
+/// tells.
+fn in_order(lines: &[Line], columns: usize) -> Option<Grid> {
+    let mut several = lines.iter().filter(|l| l.pieces.len() > 1);
+    let head = several.next().filter(|l| is_heading(l))?;
+    let width = head.pieces.len();
+    let rows = several.clone().count();
+    if width < TABLE || width == columns || rows < LEAST_NUMBERS || several.any(|l| l.pieces.len() != width) {
+        return None;
+    }
+    let cells = |l: &Line| {
+        let mut cells: Vec<Cell> = l.pieces.iter().map(|p| Cell::new(&p.text)).collect();
+        cells.resize(width, Cell::default());
+        Row { line: l.number, cells }
+    };
+    Some(Grid { rows: lines.iter().map(cells).collect(), ..Grid::default() })
+}
+
 fn grid(lines: &[Line]) -> Grid {
     let columns = column_edges(lines);
+    if let Some(grid) = in_order(lines, columns.len()) {
+        return grid;
+    }
     let space = glued::space(lines);
     let wide = WIDE * space;
     // A wide gap between words of two columns parts two cells, though it is narrower than most.

@@ -45,10 +45,15 @@ pub(crate) struct Lexicon {
     to: BTreeSet<String>,
     between: BTreeSet<String>,
     and: BTreeSet<String>,
-    explains: BTreeSet<String>,
+    /// By first word.
+    explains: BTreeMap<String, Vec<Vec<String>>>,
     compound: Vec<String>,
     not_detected: BTreeSet<String>,
     no_value: BTreeSet<String>,
+    /// The first two signs of each.
+    not_detected_starts: BTreeSet<(Option<char>, Option<char>)>,
+    /// The long ones among them, in one word each.
+    long_marks: Vec<String>,
     /// Letters and signs of the longest of both.
     longest_mark: usize,
     months: BTreeMap<String, u32>,
@@ -68,6 +73,11 @@ fn all(names: &Names) -> impl Iterator<Item = (&'static str, &String)> {
 
 /// Shorter marks stand in other words.
 const LONG_MARK: usize = 8;
+/// The first two signs of a mark, or of what may be one.
+fn first_two(text: &str) -> (Option<char>, Option<char>) {
+    let mut signs = text.chars().filter(|c| !matches!(c, '.' | ' ')).flat_map(char::to_lowercase);
+    (signs.next(), signs.next())
+}
 
 /// A mark such as "n.n." or "<LOD" without its dots and spaces.
 fn mark(text: &str) -> String {
@@ -122,10 +132,15 @@ impl Lexicon {
             let also = determinand.also.iter().flat_map(|name| stems(name));
             made.symbol_words.entry(key).or_default().extend(also);
         }
-        made.explains = all(&headings.explains).flat_map(|(_, name)| stems(name)).collect();
+        for said in all(&headings.explains).map(|(_, name)| stems(name)) {
+            made.explains.entry(said.first().cloned().unwrap_or_default()).or_default().push(said);
+        }
         made.compound = all(&headings.compound).flat_map(|(_, name)| stems(name)).collect();
         made.to = all(&headings.to).map(|(_, name)| name.to_lowercase()).collect();
         made.not_detected = all(&headings.not_detected).map(|(_, name)| mark(name)).collect();
+        made.not_detected_starts = made.not_detected.iter().map(|m| first_two(m)).collect();
+        let long = made.not_detected.iter().filter(|m| m.chars().count() >= LONG_MARK);
+        made.long_marks = long.map(|m| words(m).concat()).collect();
         made.no_value = all(&headings.no_value).map(|(_, name)| mark(name)).collect();
         let marks = made.not_detected.iter().chain(&made.no_value);
         made.longest_mark = marks.map(|mark| mark.chars().count()).max().unwrap_or(0);
@@ -157,7 +172,6 @@ impl Lexicon {
     pub fn symbol(&self, text: &str) -> Option<&Target> {
         self.symbols.get(text)
     }
-
     /// Symbols of a determinand and its names in further languages, folded, for the words beside its name.
     pub fn is_symbol_of(&self, word: &str, key: &str) -> bool {
         self.symbol_words.get(key).is_some_and(|words| words.contains(word))
@@ -205,6 +219,11 @@ impl Lexicon {
         found.into_iter().map(|(_, _, basis)| basis).collect()
     }
 
+    /// Whether a folded word stands in what a basis is called: the "carbonate" of "calcium carbonate".
+    pub fn is_in_basis(&self, word: &str) -> bool {
+        self.basis.iter().any(|(_, stems)| stems.iter().any(|s| s == word))
+    }
+
     /// What a column's heading says, and whether it says nothing else.
     pub fn column(&self, heading: &str) -> Option<(ReportColumn, bool)> {
         thread_local! {
@@ -240,6 +259,14 @@ impl Lexicon {
         if best().all(|c| statistic(c.0)) && limit.is_none() && self.is_number_of(&stems) {
             return Some((ReportColumn::Count, false));
         }
+        // "Level found (highest)", "Höchste Konzentration": which of the values.
+        let which = |c: ReportColumn| statistic(c) && !matches!(c, ReportColumn::Value | ReportColumn::Range);
+        let told: BTreeSet<ReportColumn> = inside.iter().map(|c| c.0).filter(|c| which(*c)).collect();
+        if let (true, None, [one]) =
+            (best().all(|c| c.0 == ReportColumn::Value), limit, &told.into_iter().collect::<Vec<_>>()[..])
+        {
+            return Some((*one, false));
+        }
         // "Source de la Combe" is a place, though "source" alone may head a column of where a substance comes from.
         let place = best().find(|c| c.0 == ReportColumn::Place && best().any(|o| o.0 == ReportColumn::Other));
         limit
@@ -253,10 +280,15 @@ impl Lexicon {
         self.may_be_mark(text) && self.not_detected.contains(&mark(text))
     }
 
+    /// Whether a text may begin with such a mark.
+    pub fn may_begin_not_detected(&self, text: &str) -> bool {
+        self.not_detected_starts.contains(&first_two(text))
+    }
+
     /// Whether "not detected", or as much in other words, stands in the text.
     pub fn says_not_detected(&self, text: &str) -> bool {
         let joined = words(text).concat();
-        self.not_detected.iter().filter(|m| m.chars().count() >= LONG_MARK).any(|m| joined.contains(&words(m).concat()))
+        self.long_marks.iter().any(|mark| joined.contains(mark))
     }
 
     /// Whether the text stands for no value.
@@ -275,10 +307,9 @@ impl Lexicon {
         self.all_in.iter().any(|said| position(&words, said).is_some())
     }
 
-    /// Whether a sentence says that the values are means.
-    pub fn are_means(&self, text: &str) -> bool {
-        let words = words(text);
-        self.are_means.iter().any(|said| position(&words, said).is_some())
+    /// Whether the words of a sentence say that the values are means.
+    pub fn are_means(&self, words: &[String]) -> bool {
+        self.are_means.iter().any(|said| position(words, said).is_some())
     }
 
     /// Whether a word stands in the heading of any column.
@@ -306,9 +337,12 @@ impl Lexicon {
         words.last().is_some_and(|word| self.between.contains(word))
     }
 
-    /// Whether words explain a class or a unit, and tell nothing of a water.
+    /// Whether words explain a class or a unit and tell nothing of a water, or tell of a change.
     pub fn explains(&self, text: &str) -> bool {
-        stems(text).iter().any(|word| self.explains.contains(word))
+        let stems = stems(text);
+        let begins = |at: usize, said: &Vec<String>| stems.get(at..at + said.len()) == Some(&said[..]);
+        let all = stems.iter().enumerate();
+        all.filter_map(|(at, word)| Some((at, self.explains.get(word)?))).any(|(at, s)| s.iter().any(|s| begins(at, s)))
     }
 
     /// "nitratgehalt" is nitrate: the word without what it is put together with, if a name begins with it then.

@@ -37,7 +37,7 @@ pub(crate) fn cast(found: &mut Found) {
         if beyond >= BEYOND && beyond * 2 > column.len() {
             let text = format!("Does {named} hold results? Most of its numbers are ones that no tap has.");
             asked.extend(places.iter().map(|&i| (i, text.clone())));
-        } else if are_limits(&column) {
+        } else if are_limits(&column, column.first().is_some_and(|r| found.of_limits.contains(&r.table))) {
             let text = format!("Does {named} hold results? Its numbers are those that are allowed.");
             asked.extend(places.iter().map(|&i| (i, text.clone())));
         } else if are_seen(&column, &found.raw, &columns) {
@@ -48,6 +48,7 @@ pub(crate) fn cast(found: &mut Found) {
     asked.extend(out_of_order(&found.raw));
     asked.extend(outside(&found.raw));
     asked.extend(again(&found.raw, &columns));
+    asked.extend(capped(&found.raw));
     for (at, text) in asked {
         found.raw.get_mut(at).into_iter().for_each(|raw| ask::doubt(&mut raw.reading, text.clone()));
     }
@@ -80,16 +81,15 @@ fn same(a: f64, b: f64) -> bool {
     (a - b).abs() <= SAME * b.abs()
 }
 
-fn are_limits(column: &[&Raw]) -> bool {
+/// Whether most numbers are those of limits; `titled`: a title says that they are, and one will do.
+fn are_limits(column: &[&Raw], titled: bool) -> bool {
     let limits = &book().limits.printed.of;
     let known: BTreeSet<&str> =
         column.iter().map(|r| r.reading.determinand.as_str()).filter(|d| limits.contains_key(*d)).collect();
-    let is_limit = |r: &&&Raw| {
-        let all = limits.get(&r.reading.determinand).map_or(&[][..], Vec::as_slice);
-        printed(&r.reading).is_some_and(|v| all.iter().any(|l| same(v, *l)))
-    };
+    let is_limit = |r: &&&Raw| is_printed(&r.reading);
     let hits: BTreeSet<&str> = column.iter().filter(is_limit).map(|r| r.reading.determinand.as_str()).collect();
-    hits.len() >= LIMITS && hits.len() * 2 > known.len() || hits.len() + 1 >= LIMITS && hits.len() == known.len()
+    let least = if titled { 1 } else { LIMITS };
+    hits.len() >= least && hits.len() * 2 > known.len() || hits.len() + 1 >= LIMITS && hits.len() == known.len()
 }
 
 /// One digit and zeros: 0.05, 2, 10.
@@ -127,6 +127,55 @@ fn are_seen(column: &[&Raw], all: &[Raw], columns: &Columns) -> bool {
     under >= SEEN
 }
 
+/// Highest values that may be the highest allowed: of rows without a lowest one, where they are far above the means or are
+/// printed as limits; and with the lowest ones of the same table, where few rows have one, as only pH has a lower limit.
+fn capped(raw: &[Raw]) -> Vec<(usize, String)> {
+    let text = "Is this the highest found, or the highest allowed?";
+    let (mut far, mut ends): (Tables, Tables) = (Tables::new(), Tables::new());
+    let mut asked = Vec::new();
+    for ((table, ..), places) in rows(raw) {
+        let all = || places.iter().filter_map(|&i| Some((i, raw.get(i)?)));
+        let of = |s: Statistic| all().find(|(_, r)| r.reading.statistic == s);
+        let middle = of(Statistic::Mean).or(of(Statistic::Median)).or(of(Statistic::Single));
+        let (low, high) = (of(Statistic::Min), of(Statistic::Max));
+        let (Some((at, high)), Some((_, middle))) = (high, middle) else { continue };
+        let (rare, own) = ends.entry(table).or_default();
+        *rare += usize::from(low.is_none());
+        own.extend(low.map(|(i, _)| i).into_iter().chain([at]));
+        if low.is_some() {
+            continue;
+        }
+        let (out, own) = far.entry(table).or_default();
+        let value = middle.reading.value.or(middle.reading.detection_limit);
+        *out += usize::from(high.reading.value.zip(value).is_some_and(|(h, v)| h > FAR * v));
+        own.push(at);
+        if is_printed(&high.reading) {
+            asked.push((at, text.to_owned()));
+        }
+    }
+    let suspect = far.into_values().filter(|(out, own)| *out >= OUTSIDE && out * 2 > own.len());
+    asked.extend(suspect.flat_map(|(_, own)| own).map(|i| (i, text.to_owned())));
+    // A lowest value in some rows only.
+    let sparse = ends.into_values().filter(|(rare, own)| *rare >= OUTSIDE && rare * 3 > own.len());
+    let lowest = |i: &usize| raw.get(*i).is_some_and(|r| r.reading.statistic == Statistic::Min);
+    for (_, own) in sparse.filter(|(_, own)| own.iter().any(lowest)) {
+        asked.extend(own.into_iter().map(|i| (i, "Is this found, or allowed?".to_owned())));
+    }
+    asked
+}
+
+/// What is counted in each table, with the places that it concerns.
+type Tables = BTreeMap<usize, (usize, Vec<usize>)>;
+
+/// A highest value so many times the mean is asked about; common practice, no source.
+const FAR: f64 = 5.0;
+
+/// Whether a number is one that acts print as a limit of it.
+fn is_printed(reading: &Reading) -> bool {
+    let all = book().limits.printed.of.get(&reading.determinand).map_or(&[][..], Vec::as_slice);
+    printed(reading).is_some_and(|v| all.iter().any(|l| same(v, *l)))
+}
+
 /// Columns that give several determinands more than once, each time another value: rows of several waters, unnamed.
 fn again(raw: &[Raw], columns: &Columns) -> Vec<(usize, String)> {
     let mut out = Vec::new();
@@ -142,12 +191,34 @@ fn again(raw: &[Raw], columns: &Columns) -> Vec<(usize, String)> {
         }
         let other = |v: &&Vec<f64>| v.first().is_some_and(|first| v.iter().any(|x| !same(*x, *first)));
         if seen.values().filter(other).count() >= AGAIN {
-            let text = "The report gives this more than once. Which row is your water?";
-            out.extend(places.iter().map(|&i| (i, text.to_owned())));
+            out.extend(places.iter().map(|&i| (i, TWICE.to_owned())));
         }
     }
+    out.extend(twice(raw));
     out
 }
+
+const TWICE: &str = "The report gives this more than once. Which row is your water?";
+
+/// One name twice in a column, or one determinand twice in notes, each time another value.
+fn twice(raw: &[Raw]) -> Vec<(usize, String)> {
+    let mut seen: BTreeMap<_, Vec<usize>> = BTreeMap::new();
+    for (i, r) in raw.iter().enumerate().filter(|(_, r)| r.reading.value.is_some()) {
+        let (unit, statistic) = (r.reading.unit.map(Unit::name), r.reading.statistic);
+        let counted = r.reading.counted.basis();
+        let named = r.series.as_ref().map(|(column, _)| (r.table, *column, r.reading.as_written.as_str()));
+        let sample = (&r.group, &r.date);
+        seen.entry((named, &r.reading.determinand, unit, statistic, counted, sample)).or_default().push(i);
+    }
+    let value = |i: &usize| raw.get(*i).and_then(|r| r.reading.value).unwrap_or(0.0);
+    let differ =
+        |all: &Vec<usize>| all.iter().any(|i| (value(i) - value(all.first().unwrap_or(i))).abs() > ROUNDED * value(i));
+    let found = seen.into_values().filter(|all| all.len() > 1 && differ(all));
+    found.flatten().map(|i| (i, TWICE.to_owned())).collect()
+}
+
+/// Values that are told twice, rounded in one place, differ by less than this share.
+const ROUNDED: f64 = 0.05;
 
 /// Columns of plain results most of which lie under the lowest or over the highest of their rows: they are something else.
 fn outside(raw: &[Raw]) -> Vec<(usize, String)> {

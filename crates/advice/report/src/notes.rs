@@ -131,13 +131,19 @@ fn parts(chars: &[char], all: &[Number]) -> Vec<(usize, usize)> {
     for number in all {
         let between = cut(from, number.start);
         let begin = from + boundary(&between, from == 0);
-        let named = match name_of(&cut(begin, number.start)) {
+        let text = cut(begin, number.start);
+        let of_basis = || !starts.is_empty() && lexicon().bases(&fold::stems(&text)).contains(&"CaCO3");
+        let named = match name_of(&text) {
+            // "153 ppm as calcium carbonate equals 9.0 grains" names no calcium.
+            Named::Determinand(name) if name.key == "calcium" && of_basis() => None,
+            Named::Apart if of_basis() => None,
             Named::Determinand(name) => Some(Some(name.key)),
             Named::Apart => Some(None),
             Named::Unknown => None,
         };
-        // "as NO3" behind a value names no other one.
-        if let Some(named) = named.filter(|n| starts.is_empty() || *n != key) {
+        // "as NO3" behind a value names no other one; the same name in the next sentence gives another value.
+        let next = begin > from && sentence_end(&between).is_some();
+        if let Some(named) = named.filter(|n| starts.is_empty() || *n != key || next) {
             starts.push(begin);
             key = named;
         }
@@ -207,7 +213,10 @@ fn note(part: &str, habits: Habits) -> Option<(Name, String, Vec<Value>)> {
         let strange = fold::stems(&head).into_iter().filter(|w| !lexicon().is_beside(w) && w.chars().count() > 1);
         Some(Name { strange: of_it.strange.iter().cloned().chain(strange).collect(), ..of_it })
     })?;
+    let several = values.len() > 1;
     let name = match name_in(&format!("{head} {behind}")) {
+        // "5.2 mg/l as N (23 mg/l as NO3)": each value has its own basis behind it.
+        Some(whole) if several && whole.strange.len() <= named.strange.len() => Name { beside: named.beside, ..whole },
         Some(whole) if whole.strange.len() <= named.strange.len() => whole,
         _ => named,
     };
@@ -216,7 +225,9 @@ fn note(part: &str, habits: Habits) -> Option<(Name, String, Vec<Value>)> {
     // "We add fluoride" in brackets behind the value makes no doubt of it.
     let clause = values.last().map_or("", |v| v.around.split(['(', ',', ';']).next().unwrap_or(""));
     let clause = clause.split_once(". ").map_or(clause, |(before, _)| before);
-    if lexicon().explains(&format!("{head} {clause}")) {
+    // "1 °dH = 17.8 mg/l of hardness" explains, too.
+    let legend = several && values.iter().any(|v| v.value == Some(1.0));
+    if legend || lexicon().explains(&format!("{head} {clause}")) {
         let asks = || Some(format!("Is \"{}\" about your water?", part.trim()));
         values.iter_mut().for_each(|v| v.question = asks());
     }

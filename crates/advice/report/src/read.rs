@@ -36,6 +36,7 @@ fn of_grids(mut grids: Vec<Grid>) -> Report {
     let mut found = table::read(grids);
     found.part_tables();
     nets::cast(&mut found);
+    found.tell_once();
     let Found { raw, unknown, .. } = found;
     let (samples, readings, proposed) = samples(raw, &days);
     let mut report = Report { language, samples, readings, proposed, unknown_rows: unknown, ..Report::default() };

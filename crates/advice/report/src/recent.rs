@@ -8,8 +8,8 @@ use std::thread::LocalKey;
 const SLOTS: usize = 4096;
 /// Answers of texts that fall on one place: words met in every row must not drive each other out.
 const BESIDE: usize = 4;
-/// A longer text, in bytes, is a sentence, and hardly comes again.
-const LONGEST: usize = 160;
+/// A longer text, in bytes, is a paragraph, and hardly comes again.
+const LONGEST: usize = 400;
 
 /// The answers to one question about texts. Each stands with a few others where its text falls, and a newer one drives out
 /// the oldest: so it never grows, and what is answered never depends on it.

@@ -6,7 +6,10 @@ use crate::cell::Number;
 use crate::dates::is_year;
 use crate::fold::words;
 use crate::lexicon::lexicon;
+use crate::named::Named;
+use crate::table::name_of;
 use crate::unit_find::{self, Found};
+use crate::unit_of::may_be_one;
 use crate::{Statistic, Unit};
 
 /// What a number is there for.
@@ -98,6 +101,9 @@ fn role(chars: &[char], all: &mut [Piece<'_>], i: usize) -> Role {
     if told == Some(Told::Limit) || first.is_some() && later.is_empty() && limit_behind(&piece.behind) {
         return Role::Limit;
     }
+    if warns(chars, piece.number) {
+        return Role::Aside;
+    }
     match told {
         Some(Told::Lod) => return Role::Lod,
         Some(Told::Aside) => return Role::Aside,
@@ -143,6 +149,7 @@ fn is_aside(chars: &[char], piece: &Piece<'_>, i: usize, first: Option<&Option<F
     let count = own_unit(piece).is_none()
         && counted.is_some_and(|w| matches!(lexicon().column(&w), Some((ReportColumn::Count, true))));
     piece.behind.trim_start().starts_with('%')
+        || is_share(&piece.behind)
         || before.ends_with('±')
         || before.ends_with("+/-")
         || before.ends_with("+-")
@@ -152,6 +159,25 @@ fn is_aside(chars: &[char], piece: &Piece<'_>, i: usize, first: Option<&Option<F
         || degrees && own_unit(piece).is_none() && first.is_some_and(|u| u.as_ref().is_some_and(|u| !celsius(u)))
         || own_unit(piece).is_some_and(celsius) && first.is_some_and(|u| !u.as_ref().is_some_and(celsius))
         || i > 0 && is_year(&shown) && own_unit(piece).is_none()
+}
+
+/// "25 percent", "25 per cent" behind a number.
+fn is_share(behind: &str) -> bool {
+    let first: Vec<String> = words(behind).into_iter().take(2).collect();
+    let told = behind.starts_with([' ', '-']) && behind.trim_start_matches([' ', '-']).starts_with(char::is_alphabetic);
+    told && (first.first().is_some_and(|w| lexicon().is(ReportWord::Percent, w))
+        || lexicon().is(ReportWord::Percent, &first.concat()))
+}
+
+/// "Levels above 10 ppm are a health risk for infants": a level that is not the water's.
+fn warns(chars: &[char], number: &Number) -> bool {
+    let cut = |from: usize, to: usize| chars.get(from..to).unwrap_or_default().iter().collect::<String>();
+    let before = cut(0, number.start);
+    let before = before.chars().skip(sentence_end(&before).unwrap_or(0)).collect::<String>();
+    let is = |kind: ReportWord, text: &str| words(text).iter().any(|w| lexicon().is(kind, w));
+    let above = before.rsplit([',', ';', ':']).next().is_some_and(|clause| is(ReportWord::Above, clause));
+    let behind = cut(number.end, chars.len());
+    above && (is(ReportWord::Warns, &before) || is(ReportWord::Warns, behind.split(". ").next().unwrap_or("")))
 }
 
 /// "12 - 18", "between 7.1 and 8.2", "6.5 to 8.5" behind a limit.
@@ -173,7 +199,8 @@ fn goes_on(last: &mut Piece<'_>, piece: &Piece<'_>) -> Option<Role> {
 
 /// The same result in another unit, or counted otherwise.
 fn again(earlier: &[Piece<'_>], piece: &Piece<'_>) -> Role {
-    let Some(unit) = own_unit(piece).filter(|_| words(&bare(&piece.before)).iter().all(known)) else {
+    let joins = |w: &String| known(w) || lexicon().is_in_basis(w) || lexicon().is(ReportWord::Equals, w);
+    let Some(unit) = own_unit(piece).filter(|_| words(&bare(&piece.before)).iter().all(joins)) else {
         return Role::Unclear;
     };
     let bases = |p: &Piece<'_>| {
@@ -181,8 +208,14 @@ fn again(earlier: &[Piece<'_>], piece: &Piece<'_>) -> Role {
         let formula = stems.iter().find(|w| lexicon().is(ReportWord::Formula, w)).cloned();
         formula.or_else(|| lexicon().bases(&stems).first().map(|b| (*b).to_lowercase()))
     };
+    let results = || earlier.iter().filter(|p| matches!(p.role, Role::Result(_)));
+    let one =
+        |p: &Piece<'_>| p.unit.as_ref().is_none_or(|u| may_be_one((u, p.number.value), (unit, piece.number.value)));
+    if !results().any(one) {
+        return Role::Unclear;
+    }
     let mut same = None;
-    for other in earlier.iter().filter(|p| matches!(p.role, Role::Result(_))) {
+    for other in results() {
         let Some(theirs) = other.unit.as_ref() else { return Role::Unclear };
         let (a, b) = (other.number.value * in_milligrams(theirs), piece.number.value * in_milligrams(unit));
         if (a / b - 1.0).abs() < 0.01 {
@@ -251,7 +284,18 @@ fn of_clause(clause: &str) -> Option<Told> {
     if windows(3).any(|w| matches!(column(w), Some((ReportColumn::Limit, true)))) {
         return Some(Told::Limit);
     }
-    windows(3).filter_map(column).find_map(|(role, exact)| of_column(role).filter(|_| exact))
+    let own = |w: &(usize, usize)| !(w.1 - w.0 == 1 && is_in_name(&all, w.0));
+    windows(3).filter(own).filter_map(column).find_map(|(role, exact)| of_column(role).filter(|_| exact))
+}
+
+/// "Low Well has a sodium content of 10 mg/l": a short word that begins the name of a place.
+fn is_in_name(words: &[&str], at: usize) -> bool {
+    let capital = |w: &&&str| w.starts_with(char::is_uppercase) && w.chars().all(char::is_alphabetic);
+    let pair = words.get(at).zip(words.get(at + 1)).filter(|(a, b)| capital(a) && capital(b) && a.chars().count() <= 4);
+    pair.is_some_and(|(_, next)| {
+        let role = lexicon().column(next).map(|(role, _)| role);
+        matches!(role, None | Some(ReportColumn::Place)) && matches!(name_of(next), Named::Unknown)
+    })
 }
 
 fn of_column(role: ReportColumn) -> Option<Told> {

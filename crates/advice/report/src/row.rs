@@ -13,22 +13,28 @@ use crate::found::{Found, Raw};
 use crate::grid::{Grid, Row};
 use crate::least::Least;
 use crate::named::{Name, Named};
+use crate::parted::{result_and_limit, told};
 use crate::reading::{Limit, Reading, Statistic};
 use crate::recent::kept;
 use crate::table::{Habits, name_of, own_name};
-use crate::told::{HARDNESS, in_name, in_ntu, named_by, of_highest, of_statistic};
+use crate::told::{HARDNESS, in_name, in_ntu, is_limit, named_by, of_highest, of_row, of_statistic};
 use crate::unit_find::{self, Found as FoundUnit};
-use crate::unit_of::{beside_limit, fits, is_of_scale, unit_for};
+use crate::unit_of::{beside_limit, fits, is_of_scale, printed_unit, unit_doubt, unit_for};
 use crate::values::{Value, values};
 use crate::{Place, Unit, UnknownRow, ask, least, lexicon, notes};
 
 /// What a row says beside its values.
-struct Told<'a> {
-    name: &'a Name,
-    as_written: String,
-    unit: Option<FoundUnit>,
-    unit_text: String,
-    limit: Option<Limit>,
+#[derive(Clone)]
+pub(crate) struct Told<'a> {
+    pub name: &'a Name,
+    pub as_written: String,
+    pub unit: Option<FoundUnit>,
+    /// The unit of its name, where it has one of its own, too.
+    pub also: Option<FoundUnit>,
+    /// The unit of its limit, where it has none of its own.
+    pub of_limit: Option<FoundUnit>,
+    pub unit_text: String,
+    pub limit: Option<Limit>,
     lod: Option<f64>,
     samples: Option<u32>,
     failing: Option<u32>,
@@ -36,6 +42,17 @@ struct Told<'a> {
     date: Rc<str>,
     /// The unit of all values that have none of their own.
     all_in: Option<Unit>,
+}
+
+impl Told<'_> {
+    /// Of a name alone.
+    fn of(name: &Name) -> Told<'_> {
+        let (group, date) = (kept(""), kept(""));
+        let (as_written, unit_text) = (String::new(), String::new());
+        let (unit, also, of_limit) = (None, None, None);
+        let (limit, lod, samples, failing, all_in) = (None, None, None, None, None);
+        Told { name, as_written, unit, also, of_limit, unit_text, limit, lod, samples, failing, group, date, all_in }
+    }
 }
 
 /// Read one row under these columns.
@@ -61,12 +78,21 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
         .map(|(i, c)| (from + i, c, values(&in_two_units(signed(row, columns, from, i), unit_cell), habits)))
         .collect();
     let any = held.iter().any(|(.., v)| !v.is_empty());
-    let held = of_highest(held, text);
+    let role = told(row, columns, from);
+    if any && role.is_some_and(|role| Column { role: Some(role), ..Column::default() }.statistic().is_none()) {
+        return found.unknown.push(unknown(grid, row));
+    }
+    let held = of_row(of_highest(held, text), role);
     let in_ntu = held.iter().flat_map(|h| &h.2).any(in_ntu);
     let name = match named_by(text, any, in_ntu) {
         Named::Apart if !any && behind_value_apart(text) => return notes::read(grid, row, from, habits, found),
         Named::Apart => return,
-        Named::Determinand(name) => of_statistic(name),
+        // "Sodium (max. allowed)" has no result, "Nitrate (maximum 40 mg/l)" has one.
+        Named::Determinand(name) if any && is_limit(&name) => match first_number(text, habits) {
+            Some(_) => Name { strange: Rc::new([]), ..name },
+            None => return found.unknown.push(unknown(grid, row)),
+        },
+        Named::Determinand(name) => of_statistic(name, &found.ranged),
         Named::Unknown => {
             if any && !text.is_empty() {
                 return found.unknown.push(unknown(grid, row));
@@ -79,13 +105,17 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
     }
     let number = |role| with(role).and_then(|t| first_number(t, habits));
     let whole = |role| number(role).filter(|n: &f64| n.fract() == 0.0 && (0.0..1e6).contains(n)).map(|n| n as u32);
+    let beside = columns.iter().enumerate().find_map(|(i, c)| result_and_limit(c, row.text(from + i)).1);
+    let limit_text = with(ReportColumn::Limit).filter(|t| !t.is_empty()).or(beside);
     let told = Told {
         as_written: text.to_owned(),
         unit: unit_for(name.key, unit_cell)
             .or_else(|| unit_for(name.key, text))
             .or_else(|| beside_limit(name.key, columns).filter(|_| unit_cell.is_empty())),
+        also: unit_for(name.key, text).filter(|_| unit_for(name.key, unit_cell).is_some()),
+        of_limit: limit_text.and_then(|t| unit_for(name.key, t)).filter(|_| unit_cell.is_empty()),
         unit_text: format!("{unit_cell} {symbol}"),
-        limit: with(ReportColumn::Limit).filter(|t| !t.is_empty()).map(|t| limit(t, habits)),
+        limit: limit_text.map(|t| limit(t, habits)),
         lod: lod(row, columns, from, habits, found.least),
         samples: whole(ReportColumn::Count),
         failing: whole(ReportColumn::Failing),
@@ -130,7 +160,7 @@ fn signed(row: &Row, columns: &[Column], from: usize, at: usize) -> String {
     let only = || signs().map(|(i, _)| i).next().filter(|_| signs().count() == 1);
     let sign = before.or_else(only).map_or("", |i| row.text(from + i));
     let is_sign = !sign.is_empty() && sign.chars().all(|c| matches!(c, '<' | '>' | '=' | '~' | '≤' | '≥'));
-    let text = row.text(from + at);
+    let text = columns.get(at).map_or("", |c| result_and_limit(c, row.text(from + at)).0);
     if is_sign && text.starts_with(|c: char| c.is_ascii_digit()) { format!("{sign}{text}") } else { text.to_owned() }
 }
 
@@ -228,13 +258,8 @@ pub(crate) fn across(
             unit: unit_for(name.key, &unit_cell).or_else(|| unit_for(name.key, &cell.text)),
             unit_text: unit_cell,
             limit: Some(limit_cell).filter(|t| !t.is_empty()).map(|t| limit(&t, habits)),
-            lod: None,
-            samples: None,
-            failing: None,
-            group: kept(""),
-            date: kept(""),
             all_in: habits.all_in,
-            name: &name,
+            ..Told::of(&name)
         };
         let place = grid.place(data, Some(c));
         let sign = c.checked_sub(1).map(|b| data.text(b)).filter(|t| matches!(*t, "<" | ">")).unwrap_or("");
@@ -258,25 +283,13 @@ pub(crate) fn noted(
     habits: Habits,
     notes: &Footnotes,
 ) -> Raw {
-    let column = Column {
-        role: Some(if habits.mean { ReportColumn::Mean } else { ReportColumn::Value }),
-        group: String::new(),
-        date: String::new(),
-        heading: String::new(),
-        doubt: None,
-    };
+    let role = Some(if habits.mean { ReportColumn::Mean } else { ReportColumn::Value });
+    let column = Column { role, ..Column::default() };
     let told = Told {
         as_written: as_written.to_owned(),
         unit: unit_for(name.key, as_written),
-        unit_text: String::new(),
-        limit: None,
-        lod: None,
-        samples: None,
-        failing: None,
-        group: kept(""),
-        date: kept(""),
         all_in: habits.all_in,
-        name,
+        ..Told::of(name)
     };
     reading(&told, &column, value, place, notes)
 }
@@ -326,7 +339,7 @@ fn reading(told: &Told<'_>, column: &Column, value: &Value, place: &Place, notes
         question: None,
         because: decided.because,
     };
-    let doubts = [value.question.clone(), column.doubt.clone(), unit_doubt(told, value, in_cell_is_known)];
+    let doubts = [value.question.clone(), column.doubt.clone(), unit_doubt(told, column, value, in_cell_is_known)];
     doubts.into_iter().flatten().for_each(|d| ask::doubt(&mut reading, d));
     ask::about(&mut reading, told.name);
     let pick = |a: &str, b: &Rc<str>| if a.is_empty() { b.clone() } else { kept(a) };
@@ -337,50 +350,6 @@ fn reading(told: &Told<'_>, column: &Column, value: &Value, place: &Place, notes
         table: 0,
         series: None,
     }
-}
-
-/// The unit of a value: its own, else that of its row, of its column, or of a footnote; and whether it is its own.
-fn printed_unit(told: &Told<'_>, column: &Column, value: &Value, notes: &[&str]) -> (Option<FoundUnit>, bool) {
-    let key = told.name.key;
-    let fits = |f: &FoundUnit| unit_for(key, &f.text).is_some() || unit_for(key, &format!("1{}", f.text)).is_some();
-    let in_cell = value.unit.clone().filter(fits).or_else(|| unit_for(key, &value.around));
-    let is_own = in_cell.is_some();
-    let unit = in_cell.or_else(|| told.unit.clone()).or_else(|| unit_for(key, &column.heading));
-    let mut plain = notes.iter().filter(|note| footnotes::allowed(note).is_none());
-    (unit.or_else(|| plain.find_map(|note| unit_for(key, note))), is_own)
-}
-
-/// A unit is there, and nobody knows it: in the cell itself, or in the column of units.
-fn unit_doubt(told: &Told<'_>, value: &Value, in_cell_is_known: bool) -> Option<String> {
-    let key = told.name.key;
-    if key == "ph" || in_cell_is_known {
-        return None;
-    }
-    if let Some(other) = &value.unit {
-        return Some(format!("Which unit is \"{}\"?", other.text.trim()));
-    }
-    let glued = value.around.trim_start().split([' ', '(', ',', ';']).next().unwrap_or("");
-    let letters = |part: &str| part.chars().any(char::is_alphabetic);
-    if glued.starts_with('°') || glued.split_once('/').is_some_and(|(a, b)| letters(a) && letters(b)) {
-        return Some(format!("Which unit is \"{glued}\"?"));
-    }
-    // "12 MFL", "0.5 U": capitals behind a number are a unit, or a mark of the laboratory.
-    let capitals = (glued.chars().count() > 1 || glued == "U") && glued.chars().all(|c| c.is_ascii_uppercase());
-    let known = |w: &String| {
-        let lexicon = lexicon::lexicon();
-        lexicon.is_beside(w)
-            || lexicon.is_symbol_of(w, key)
-            || !lexicon.bases(std::slice::from_ref(w)).is_empty()
-            || w.chars().count() == 1
-            || w.chars().any(|c| c.is_ascii_digit())
-    };
-    if glued == "U"
-        || capitals && !crate::fold::words(glued).iter().all(|w| known(w) || lexicon::lexicon().in_headings(w))
-    {
-        return Some(format!("What is \"{glued}\" behind the value?"));
-    }
-    let strange = told.unit.is_none() && !crate::fold::words(&told.unit_text).iter().all(known);
-    strange.then(|| format!("Which unit is \"{}\"?", told.unit_text.trim()))
 }
 
 /// What a text without its values names, for notes.

@@ -23,10 +23,17 @@ const BETWEEN: usize = 3;
 /// A report with more lines, or more of such names, is no such list.
 const MOST: usize = 5_000;
 const MOST_LISTS: usize = 200;
+/// Lines of words that are read together.
+const BIT: usize = 500;
 
 /// The grid, cut before the name of each water where the values start again.
-pub(crate) fn cut(grid: Grid) -> Vec<Grid> {
+pub(crate) fn cut(mut grid: Grid) -> Vec<Grid> {
     let width = grid.width();
+    // So many lines of words are read bit by bit, while what was found out of each is still known.
+    if width == 1 && grid.rows.len() > MOST {
+        let rows = std::mem::take(&mut grid.rows);
+        return rows.chunks(BIT).map(|rows| Grid { rows: rows.to_vec(), ..grid.clone() }).collect();
+    }
     if grid.rows.len() > MOST || grid.rows.iter().any(|r| is_heading(r, 0, width)) || are_beside(&grid) {
         return vec![grid];
     }

@@ -7,7 +7,7 @@ use knowledge::ReportColumn;
 
 use crate::cell::{self, Content, Decimal};
 use crate::columns::{Column, columns};
-use crate::fold::{stems, tidy};
+use crate::fold::{stems, tidy, words};
 use crate::footnotes::Footnotes;
 use crate::found::{Found, Raw};
 use crate::grid::{Cell, Grid, Row};
@@ -17,7 +17,7 @@ use crate::lexicon::lexicon;
 use crate::means::{self, says_mean};
 use crate::named::{Name, Named, named};
 use crate::recent::{Recent, recall};
-use crate::{Statistic, Unit, across, ask, lost, paired, row, sections, titles, unit_find, wrapped};
+use crate::{Statistic, Unit, across, ask, lost, nested, paired, row, sections, titles, told, unit_find, wrapped};
 
 /// A cell longer than this is a sentence.
 const SENTENCE: usize = 140;
@@ -48,7 +48,7 @@ pub(crate) fn read(grids: Vec<Grid>) -> Found {
         let (from, title) = (found.raw.len(), grid.title.clone());
         let (known, told) = (lost::candidates(&grid), found.unknown.len());
         let heads = means::heads(&grid);
-        read_grid(paired::joined(&grid).unwrap_or(grid), habits, &mut found);
+        read_grid(paired::joined(&grid).or_else(|| nested::spelled_out(&grid)).unwrap_or(grid), habits, &mut found);
         // What no column tells of: notes. The result of a day is no mean.
         let plain = |r: &&mut Raw| r.reading.statistic == Statistic::Single && r.date.is_empty();
         let single = found.raw.iter_mut().skip(from).filter(|_| habits.mean).filter(plain);
@@ -68,8 +68,18 @@ fn are_means(grids: &[Grid]) -> bool {
     grids.iter().any(|g| {
         let alone = |r: &Row| if filled(r) == 1 { r.joined() } else { String::new() };
         let lines: Vec<String> = g.rows.iter().map(alone).collect();
-        let says = |t: &str| t.split(". ").any(|t| lexicon().are_means(t) && !of_one(t));
-        lines.windows(2).any(|w| says(&w.join(" "))) || lines.iter().any(|t| says(t))
+        let says = |t: &str| t.split(". ").any(|t| lexicon().are_means(&words(t)) && !of_one(t));
+        // Few lines say it at all, with the one above them.
+        let mut pair: Vec<String> = Vec::new();
+        let told = (0..lines.len()).filter(|&at| {
+            let own = pair.len();
+            pair.extend(lines.get(at).into_iter().flat_map(|t| words(t)));
+            let told = lexicon().are_means(&pair);
+            pair.drain(..own);
+            told
+        });
+        let two = told.filter_map(|at| lines.get(at.saturating_sub(1)..at + 1)).collect::<Vec<_>>();
+        two.into_iter().any(|w| says(&w.join(" ")) || w.iter().any(|t| says(t)))
     })
 }
 
@@ -258,6 +268,9 @@ fn block(grid: &Grid, from: usize, to: usize, habits: Habits, found: &mut Found)
         let own = titles::of_rows(under, from, to);
         place = if own.is_empty() { place } else { own };
         found.next_table([&place, &title, grid.sheet.as_deref().unwrap_or("")]);
+        if matches!(lexicon().column(&title), Some((ReportColumn::Limit, _))) {
+            found.of_limits.insert(found.tables.len().saturating_sub(1));
+        }
         part(grid, &current, under, from, to, habits, found);
         if let Some(last) = under.last().filter(|r| filled(r) == 1) {
             title = last.joined();
@@ -313,6 +326,7 @@ fn part(grid: &Grid, heading: &[&Row], rows: &[Row], from: usize, to: usize, hab
         Some(place) => Cow::Owned(wrapped::placed(rows, from, from + place)),
         None => Cow::Borrowed(rows),
     };
+    found.ranged = told::ranged(named.iter().map(|r| r.text(from)));
     let with_unit = [&columns[..], &[Column::of_units()]].concat();
     for row in rows.iter() {
         match in_unit(row, from).filter(|_| of_one) {

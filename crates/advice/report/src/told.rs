@@ -1,6 +1,8 @@
 //! What the name of a row says beside its determinand: that its number is a mean, or the highest; or only its unit tells what
 //! it is of.
 
+use std::collections::BTreeSet;
+
 use knowledge::ReportColumn;
 
 use crate::columns::Column;
@@ -46,14 +48,47 @@ fn unnamed_turbidity(text: &str) -> Named {
     }
 }
 
-/// The name without the words that say that its number is a mean.
-pub(crate) fn of_statistic(name: Name) -> Name {
-    let mean =
-        |w: &String| matches!(lexicon::lexicon().column(w), Some((ReportColumn::Mean | ReportColumn::Median, true)));
-    match name.strange.iter().any(mean) {
-        true => Name { strange: name.strange.iter().filter(|w| !mean(w)).cloned().collect(), ..name },
+/// Plain results of a row of which a column says what they are: "mean".
+pub(crate) fn of_row<'a>(mut held: Vec<Held<'a>>, role: Option<ReportColumn>) -> Vec<Held<'a>> {
+    let told = Column { role, ..Column::default() }.statistic().filter(|s| *s != Statistic::Single);
+    let plain = held.iter_mut().filter(|(_, c, _)| c.statistic() == Some(Statistic::Single));
+    plain.flat_map(|(.., values)| values).for_each(|v| v.statistic = v.statistic.or(told));
+    held
+}
+
+/// The name without the words that say that its number is a mean, or one end of a range whose other end has a row, too.
+pub(crate) fn of_statistic(name: Name, ranged: &BTreeSet<&str>) -> Name {
+    let told = |w: &String| match lexicon::lexicon().column(w) {
+        Some((ReportColumn::Mean | ReportColumn::Median, true)) => true,
+        Some((ReportColumn::Min | ReportColumn::Max, true)) => ranged.contains(name.key),
+        _ => false,
+    };
+    match name.strange.iter().any(told) {
+        true => Name { strange: name.strange.iter().filter(|w| !told(w)).cloned().collect(), ..name },
         false => name,
     }
+}
+
+/// Determinands of which one name says that its number is the lowest, and another that it is the highest.
+pub(crate) fn ranged<'a>(names: impl Iterator<Item = &'a str>) -> BTreeSet<&'static str> {
+    let (mut low, mut high) = (BTreeSet::new(), BTreeSet::new());
+    for name in names {
+        let Named::Determinand(name) = name_of(name) else { continue };
+        for word in name.strange.iter() {
+            match lexicon::lexicon().column(word) {
+                Some((ReportColumn::Min, true)) => drop(low.insert(name.key)),
+                Some((ReportColumn::Max, true)) => drop(high.insert(name.key)),
+                _ => {}
+            }
+        }
+    }
+    low.intersection(&high).copied().collect()
+}
+
+/// "Nitrate limit", "Sodium (max. allowed)": the name is that of what is allowed.
+pub(crate) fn is_limit(name: &Name) -> bool {
+    let words = || name.strange.join(" ");
+    !name.strange.is_empty() && matches!(lexicon::lexicon().column(&words()), Some((ReportColumn::Limit, true)))
 }
 
 /// "Nitrate, average": which number the name itself says it is.
@@ -65,7 +100,12 @@ pub(crate) fn in_name(name: &Name) -> Option<Statistic> {
         (ReportColumn::Max, true) => Some(Statistic::Max),
         _ => None,
     };
-    let mut all = name.beside.iter().filter_map(of);
+    // "Low Well" is the name of a place.
+    let place = |at: usize| {
+        let next = name.beside.get(at + 1).and_then(|w| lexicon::lexicon().column(w));
+        matches!(next, Some((ReportColumn::Place, true)))
+    };
+    let mut all = name.beside.iter().enumerate().filter(|(at, _)| !place(*at)).filter_map(|(_, word)| of(word));
     all.next().filter(|first| all.all(|other| other == *first))
 }
 

@@ -1,10 +1,15 @@
 //! Which units a determinand can have, and which of them a text gives.
 
 use knowledge::{ReportColumn, book};
+use quantity::Ion;
+use quantity::basis::molar_mass;
+use quantity::hardness::{HardnessUnit, Measure};
 
 use crate::columns::Column;
+use crate::row::Told;
 use crate::unit_find::{self, Found as FoundUnit};
-use crate::{Unit, fold};
+use crate::values::Value;
+use crate::{Unit, fold, footnotes, lexicon};
 
 /// The unit of a text that this determinand can have.
 pub(crate) fn unit_for(key: &str, text: &str) -> Option<FoundUnit> {
@@ -46,6 +51,10 @@ pub(crate) fn fits(kind: &str, unit: Unit) -> bool {
     }
 }
 
+/// A result in the unit of its limit lies between these shares of it; common practice, no source.
+const LEAST_OF_LIMIT: f64 = 1e-3;
+const MOST_OF_LIMIT: f64 = 2.0;
+
 /// "Limit (mg/l)" heads what is allowed, and no column of results has a unit: they are compared, so theirs is the same.
 pub(crate) fn beside_limit(key: &str, columns: &[Column]) -> Option<FoundUnit> {
     let of = |limit: bool| {
@@ -54,3 +63,93 @@ pub(crate) fn beside_limit(key: &str, columns: &[Column]) -> Option<FoundUnit> {
     };
     if of(false).is_some() { None } else { of(true) }
 }
+
+/// The unit of a value: its own, else that of its row, of its column, or of a footnote; and whether it is its own.
+pub(crate) fn printed_unit(
+    told: &Told<'_>,
+    column: &Column,
+    value: &Value,
+    notes: &[&str],
+) -> (Option<FoundUnit>, bool) {
+    let key = told.name.key;
+    let fits = |f: &FoundUnit| unit_for(key, &f.text).is_some() || unit_for(key, &format!("1{}", f.text)).is_some();
+    let in_cell = value.unit.clone().filter(fits).or_else(|| unit_for(key, &value.around));
+    let is_own = in_cell.is_some();
+    let unit = in_cell.or_else(|| told.unit.clone()).or_else(|| unit_for(key, &column.heading));
+    let mut plain = notes.iter().filter(|note| footnotes::allowed(note).is_none());
+    let unit = unit.or_else(|| plain.find_map(|note| unit_for(key, note)));
+    (unit.or_else(|| told.of_limit.clone()), is_own)
+}
+
+/// A unit is there, and nobody knows it: in the cell itself, or in the column of units.
+pub(crate) fn unit_doubt(told: &Told<'_>, column: &Column, value: &Value, in_cell_is_known: bool) -> Option<String> {
+    let key = told.name.key;
+    if key == "ph" || in_cell_is_known {
+        return None;
+    }
+    // "Result (µg/l)" beside a unit of mg/l.
+    let of_heading = unit_for(key, &column.heading);
+    let others = [&told.also, &of_heading].into_iter().flatten();
+    let differs = |o: &&FoundUnit| told.unit.as_ref().is_some_and(|u| (u.unit, u.scale) != (o.unit, o.scale));
+    if let (Some(unit), Some(other)) = (&told.unit, others.clone().find(differs)) {
+        return Some(format!("Is it in \"{}\" or in \"{}\"?", unit.text.trim(), other.text.trim()));
+    }
+    // The limit alone says the unit: it is taken where the value is of its size.
+    let limit = told.limit.as_ref().and_then(|l| l.value);
+    let far = |v: f64| limit.is_none_or(|l| v > MOST_OF_LIMIT * l || v < LEAST_OF_LIMIT * l);
+    if told.unit.is_none() && of_heading.is_none() && told.of_limit.is_some() && value.value.is_some_and(far) {
+        return Some("In which unit is it given? Only its limit has one.".to_owned());
+    }
+    if let Some(other) = &value.unit {
+        return Some(format!("Which unit is \"{}\"?", other.text.trim()));
+    }
+    let glued = value.around.trim_start().split([' ', '(', ',', ';']).next().unwrap_or("");
+    let letters = |part: &str| part.chars().any(char::is_alphabetic);
+    if glued.starts_with('°') || glued.split_once('/').is_some_and(|(a, b)| letters(a) && letters(b)) {
+        return Some(format!("Which unit is \"{glued}\"?"));
+    }
+    // "12 MFL", "0.5 U": capitals behind a number are a unit, or a mark of the laboratory.
+    let capitals = (glued.chars().count() > 1 || glued == "U") && glued.chars().all(|c| c.is_ascii_uppercase());
+    let known = |w: &String| {
+        let lexicon = lexicon::lexicon();
+        lexicon.is_beside(w)
+            || lexicon.is_symbol_of(w, key)
+            || !lexicon.bases(std::slice::from_ref(w)).is_empty()
+            || w.chars().count() == 1
+            || w.chars().any(|c| c.is_ascii_digit())
+    };
+    if glued == "U"
+        || capitals && !crate::fold::words(glued).iter().all(|w| known(w) || lexicon::lexicon().in_headings(w))
+    {
+        return Some(format!("What is \"{glued}\" behind the value?"));
+    }
+    let strange = told.unit.is_none() && !crate::fold::words(&told.unit_text).iter().all(known);
+    strange.then(|| format!("Which unit is \"{}\"?", told.unit_text.trim()))
+}
+
+/// Whether two values may be one hardness, whatever each is counted as; true where neither is in degrees.
+pub(crate) fn may_be_one(a: (&FoundUnit, f64), b: (&FoundUnit, f64)) -> bool {
+    use Unit::{EnglishDegree, FrenchDegree, GermanDegree, Grains, MeqPerL, MgPerL, MmolPerL};
+    let ways = |(found, value): (&FoundUnit, f64)| -> Vec<f64> {
+        let per = |unit: HardnessUnit| value * found.scale * unit.meq_per_unit(Measure::Hardness);
+        match found.unit {
+            GermanDegree => vec![per(HardnessUnit::German)],
+            FrenchDegree => vec![per(HardnessUnit::French)],
+            EnglishDegree => vec![per(HardnessUnit::English)],
+            Grains => vec![per(HardnessUnit::Grains)],
+            MeqPerL => vec![value * found.scale],
+            MmolPerL => vec![per(HardnessUnit::Mmol), value * found.scale],
+            MgPerL => {
+                let calcium = 2.0 * value / Ion::Calcium.molar_mass();
+                vec![per(HardnessUnit::Caco3), per(HardnessUnit::Cao), calcium, value / molar_mass::HCO3]
+            }
+            _ => Vec::new(),
+        }
+    };
+    let degrees = |f: &FoundUnit| matches!(f.unit, GermanDegree | FrenchDegree | EnglishDegree | Grains);
+    let alike = |x: f64, y: f64| (x - y).abs() <= ROUNDED * x.max(y);
+    !degrees(a.0) && !degrees(b.0) || ways(a).iter().any(|x| ways(b).iter().any(|y| alike(*x, *y)))
+}
+
+/// The same hardness in two units, each rounded, differs by less than this share; common practice, no source.
+const ROUNDED: f64 = 0.1;

@@ -99,6 +99,9 @@ pub(crate) fn unseen(tidied: &str, habits: Habits) -> Option<Value> {
 
 /// What stands behind the longest mark for "too little to be seen" that a text begins with.
 fn after_mark(text: &str) -> Option<&str> {
+    if !lexicon().may_begin_not_detected(text) {
+        return None;
+    }
     let mut ends: Vec<usize> =
         text.char_indices().filter(|(_, c)| c.is_whitespace() || *c == '(').map(|(i, _)| i).take(7).collect();
     ends.push(text.len());

@@ -169,6 +169,14 @@ pub enum ReportWord {
     Explained,
     /// Formulas and charges beside a name, in small letters.
     Formula,
+    /// A share in words: "percent", written without its space.
+    Percent,
+    /// Stands between the same value in two units: "which equals".
+    Equals,
+    /// Stands before a level that is not the water's: "above".
+    Above,
+    /// Says in such a sentence that it warns: "infants".
+    Warns,
 }
 
 /// What reports call the rest.
@@ -193,7 +201,8 @@ pub struct Headings {
     pub between: Names,
     /// What stands between its ends then: "and".
     pub and: Names,
-    /// Words of a sentence that explains a class or a unit, and tells nothing of a water: "is considered".
+    /// Words of a sentence that explains a class or a unit, tells nothing of a water, or tells of a change: "is considered",
+    /// "fell by".
     pub explains: Names,
     /// What a name may be put together with: the "Gehalt" of "Nitratgehalt".
     pub compound: Names,

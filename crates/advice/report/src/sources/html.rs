@@ -57,9 +57,7 @@ impl Walk {
                 }
                 return;
             }
-            "sup" => {
-                let before = self.line.last().map_or("", String::as_str);
-                let raised = raised(before, &element.text().collect::<String>());
+            name if let Some(raised) = marked(self.line.last().map_or("", String::as_str), name, element) => {
                 return self.text(&raised);
             }
             "br" | "p" | "li" | "div" | "h1" | "h2" | "h3" | "h4" | "h5" | "h6" | "tr" | "dt" | "section"
@@ -180,9 +178,7 @@ fn shown(cell: ElementRef<'_>) -> String {
         match node.value() {
             Node::Text(text) => out.push_str(text),
             Node::Element(e) => match e.name() {
-                "sup" => {
-                    let inside = ElementRef::wrap(node).map(|e| e.text().collect::<String>()).unwrap_or_default();
-                    let raised = raised(&out, &inside);
+                name if let Some(raised) = ElementRef::wrap(node).and_then(|e| marked(&out, name, e)) => {
                     out.push_str(&raised);
                 }
                 "script" | "style" => {}
@@ -197,6 +193,27 @@ fn shown(cell: ElementRef<'_>) -> String {
     }
     out
 }
+
+/// What an element says that is raised, or that stands as a mark right behind a number: "40<a>1</a>" is not 401.
+fn marked(before: &str, name: &str, element: ElementRef<'_>) -> Option<String> {
+    if name == "sup" {
+        return Some(raised(before, &element.text().collect::<String>()));
+    }
+    let inline = matches!(name, "a" | "small" | "span" | "font" | "em" | "i" | "b" | "strong" | "u" | "mark" | "abbr");
+    if !inline || !before.ends_with(|c: char| c.is_ascii_digit()) {
+        return None;
+    }
+    let inside: String = element.text().take(4).collect();
+    let bare = inside.trim().trim_matches(['(', ')', '[', ']']);
+    let short = (1..=2).contains(&bare.len()) && bare.bytes().all(|b| b.is_ascii_digit()) && !inside.starts_with(' ');
+    // Digits of a number may be in an element of their own: then two numbers are asked about.
+    let raises = matches!(name, "a" | "small")
+        || ["class", "style"].iter().filter_map(|a| element.attr(a)).any(|v| RAISES.iter().any(|r| v.contains(r)));
+    short.then(|| if raises { raised(before, &inside) } else { format!(" {bare}") })
+}
+
+/// What classes and styles of a raised mark are called.
+const RAISES: [&str; 4] = ["sup", "foot", "note", "noot"];
 
 /// What is raised: a charge, a power, or the mark of a footnote, which then stands apart from what it marks.
 fn raised(before: &str, inside: &str) -> String {
