@@ -214,17 +214,12 @@ fn nitrate(tank: &Tank, read: &Read, past: &Past, pen: &Pen) -> Option<Alarm> {
     high.then(|| alarm(found, Urgency::WhenItSuits, "nitrate", says))
 }
 
-/// More carbon dioxide than animals bear, by pH and alkalinity read today (harm rule 12), whatever the keeper says of giving it.
+/// More carbon dioxide than animals bear, by the last pH and alkalinity (harm rule 12), whatever the keeper says of giving it.
 fn carbon_dioxide_read(case: &Case, read: &Read) -> Option<Alarm> {
     let harms = trouble::reading_harms(case)?;
     let (date, _) = read.get("ph")?;
-    Some(about(
-        "carbon_dioxide",
-        date,
-        Urgency::AtOnce,
-        "carbon-dioxide",
-        vec![format!("Carbon dioxide: {}.", harms.much), harms.says],
-    ))
+    let says = harms.anew.into_iter().chain([format!("Carbon dioxide: {}.", harms.much), harms.says]).collect();
+    Some(about("carbon_dioxide", date, Urgency::AtOnce, "carbon-dioxide", says))
 }
 
 /// More carbon dioxide is given than the recipe takes for one that harms nobody.

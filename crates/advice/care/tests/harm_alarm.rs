@@ -101,6 +101,8 @@ fn old_unsure_and_overtaken_readings_decide_nothing() {
     let asks = on_the_tenth(vec![(june(10, 8), unsure.clone())]).alarms;
     assert!(asks.len() == 1 && asks[0].says[0].contains("test again now") && asks[0].no_food, "{asks:?}");
     assert_eq!(asks[0].change_most, None);
+    let later = day(&tank, &plan, &log(vec![(june(10, 8), unsure.clone())]), &june(20, 9)).alarms;
+    assert!(later.len() == 1 && later[0].no_food, "{later:?}");
     assert!(on_the_tenth(vec![(june(10, 7), unsure), (june(10, 8), read("nitrite_n", 0.0))]).alarms.is_empty());
     let better = vec![(june(9, 8), read("nitrite_n", 1.0)), (june(10, 8), read("nitrite_n", 0.0))];
     assert!(on_the_tenth(better).alarms.is_empty());
@@ -185,6 +187,12 @@ fn rule_12_carbon_dioxide_that_was_read_is_told_at_once() {
     let said = alarm.says.join(" ");
     assert!(at_once(&alarm) && alarm.trouble == "carbon-dioxide" && said.contains("above 30 mg/L"), "{said}");
     assert_eq!(after(&[("ph", 7.2), ("alkalinity", 1.6)], 9), None);
+    // It stays until both are read anew; an alkalinity of long before that pH tells nothing.
+    let kept = log(vec![(june(10, 8), read("ph", 6.4)), (june(10, 8), read("alkalinity", 1.6))]);
+    let later = day(&tank, &plan, &kept, &june(14, 9)).alarms;
+    assert!(later.iter().any(|a| a.of == "carbon_dioxide" && a.says[0].contains("4 days old: read pH and alkalinity")));
+    let apart = log(vec![(june(7, 8), read("alkalinity", 1.6)), (june(10, 8), read("ph", 6.4))]);
+    assert!(day(&tank, &plan, &apart, &june(10, 9)).alarms.iter().all(|a| a.of != "carbon_dioxide"));
     // By the alkalinity of a plan an acid tank would seem full of it.
     assert_eq!(after(&[("ph", 6.4)], 9), None);
 }

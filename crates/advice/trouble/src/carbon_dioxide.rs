@@ -10,14 +10,15 @@ use water::Carbon;
 
 use crate::case::{Case, solved};
 use crate::sum::{Sum, Urgency};
+use crate::told::{anew_after, fresh_h};
 
 fn n(value: f64) -> String {
     format_number(value, Digits::Significant(2))
 }
 
-/// Carbon dioxide by pH and alkalinity, mg/L: the ends by the errors of both. `None`: no pH of today, or outside the model's range.
+/// Carbon dioxide by pH and alkalinity, mg/L: the ends by the errors of both. `None`: no pH was read, or outside the model's range.
 fn by_readings(case: &Case) -> Option<Known<f64>> {
-    let (ph, limit, t) = (case.told.get("ph")?, &case.book().harm.limit, case.temperature_c().value);
+    let (ph, limit, t) = (case.told.last("ph")?.0, &case.book().harm.limit, case.temperature_c().value);
     let water = case.tank_water();
     let (by, error) = (limit.co2_ph_error.value(), limit.co2_alkalinity_error_percent.value() / 100.0);
     let at = |ph: f64, times: f64| {
@@ -28,22 +29,29 @@ fn by_readings(case: &Case) -> Option<Known<f64>> {
     Some(Known::ranged(at(ph + by, 1.0 - error)?, at(ph, 1.0)?, at(ph - by, 1.0 + error)?, Kind::WorkedOut))
 }
 
-/// Carbon dioxide whose upper end harms by the readings of today (harm rule 12).
+/// Carbon dioxide whose upper end harms by the last readings (harm rule 12).
 #[derive(Clone, Debug, PartialEq)]
 pub struct CarbonRead {
     /// How much, in a line without a full stop: "59 mg/L by the readings, and it may be 82".
     pub much: String,
+    /// What comes first where they are no longer today's.
+    pub anew: Option<String>,
     /// Where stress begins, mg/L.
     pub most_mg_per_l: f64,
     /// What to do, with the number at which harm starts.
     pub says: String,
 }
 
-/// The same; only where pH and alkalinity were both read today: by a plan's alkalinity an acid tank would seem full of it.
+/// The same; only where pH and alkalinity were read within a day of each other: by a plan's alkalinity, or one of long ago, an acid tank would
+/// seem full of it.
 pub fn reading_harms(case: &Case) -> Option<CarbonRead> {
-    case.told.get("alkalinity").filter(|_| !case.told.is_old("alkalinity"))?;
+    let (ph_h, alkalinity_h) = (case.told.last_ago_h("ph")?, case.told.last_ago_h("alkalinity")?);
+    if (ph_h - alkalinity_h).abs() > fresh_h() {
+        return None;
+    }
     let (co2, most) = (by_readings(case)?, case.book().harm.limit.co2_most_mg_per_l.value());
-    (co2.high > most).then(|| CarbonRead { much: much(co2), most_mg_per_l: most, says: off(most) })
+    let anew = anew_after(ph_h.max(alkalinity_h), "pH and alkalinity");
+    (co2.high > most).then(|| CarbonRead { much: much(co2), anew, most_mg_per_l: most, says: off(most) })
 }
 
 fn much(co2: Known<f64>) -> String {

@@ -9,7 +9,7 @@ use knowledge::{CauseKey, TroubleCause};
 use logbook::{Entry, Kept, What};
 use quantity::{Digits, format_number};
 
-use crate::carbon_dioxide::reading_harms;
+use crate::carbon_dioxide::{CarbonRead, reading_harms};
 use crate::case::Case;
 use crate::told::{ago_words, hours_ago};
 use crate::toxic::toxic;
@@ -44,7 +44,7 @@ pub fn causes(case: &Case, log: &[Kept], now: &ZonedDateTime) -> Vec<Cause> {
         log.iter().map(|kept| (hours_ago(kept, now), &kept.entry)).filter(|(ago, _)| *ago >= 0.0).collect();
     let one = |row: &TroubleCause| {
         let (ago, because) = evidence(case, row, &recent, now)?;
-        let read = row.key == CauseKey::CarbonDioxide && reading_harms(case).is_some();
+        let read = row.key == CauseKey::CarbonDioxide && today(case).is_some();
         let weight = row.weight_read.filter(|_| read).unwrap_or(row.weight) * (1.0 - 0.5 * ago / row.within_h);
         Some(Cause { key: row.key, title: row.title.clone(), because, check: row.check.clone(), weight })
     };
@@ -84,7 +84,7 @@ fn evidence(case: &Case, row: &TroubleCause, recent: &[(f64, &Entry)], now: &Zon
             })
         }
         CauseKey::CarbonDioxide => {
-            if let Some(read) = reading_harms(case) {
+            if let Some(read) = today(case) {
                 return Some((0.0, format!("{}; above {} fish are in stress.", read.much, n(read.most_mg_per_l))));
             }
             let given = case.tank.co2_given_mg_per_l?;
@@ -110,6 +110,11 @@ fn evidence(case: &Case, row: &TroubleCause, recent: &[(f64, &Entry)], now: &Zon
             dawns.then(|| (0.0, format!("It is {}.", clock(now))))
         }
     }
+}
+
+/// Carbon dioxide that harms by the readings of today: an older one is no cause of this hour's breath.
+fn today(case: &Case) -> Option<CarbonRead> {
+    reading_harms(case).filter(|read| read.anew.is_none())
 }
 
 /// Whether the hour on the wall lies from one hour on and before another.

@@ -148,6 +148,12 @@ impl Told {
         self.numbers.get(key).and_then(|heard| heard.ago_h).unwrap_or(0.0)
     }
 
+    /// Hours since the last reading of it, today's or older; `None`: it was never read.
+    pub(crate) fn last_ago_h(&self, key: &str) -> Option<f64> {
+        let heard = self.numbers.get(key).or_else(|| self.older.get(key))?;
+        Some(heard.ago_h.unwrap_or(0.0))
+    }
+
     /// What harms here is no longer today's.
     pub(crate) fn is_old(&self, key: &str) -> bool {
         self.numbers.contains_key(key) && self.aged(key).is_some()
@@ -252,7 +258,7 @@ impl Told {
 }
 
 /// For so many hours a reading is today's.
-fn fresh_h() -> f64 {
+pub(crate) fn fresh_h() -> f64 {
     knowledge::book().troubles.number.reading_fresh_h.value
 }
 

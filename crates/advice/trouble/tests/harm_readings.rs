@@ -107,8 +107,13 @@ fn rule_12_carbon_dioxide_that_was_read_is_the_first_cause() {
         assert_eq!(first.key, CauseKey::CarbonDioxide, "{:?}", worked.causes);
         assert!(first.because.contains("by the readings") && first.because.contains("30"), "{first:?}");
     }
-    // By a plan's alkalinity an acid tank would seem full of it: both must be read, and today.
-    for log in [&rich[..1], &[(1.0, read("ph", 6.4)), (60.0, read("alkalinity", 1.6))]] {
+    // By a plan's alkalinity an acid tank would seem full of it: both must be read, within a day, and the cause of
+    // this hour is read today.
+    for log in [
+        &rich[..1],
+        &[(1.0, read("ph", 6.4)), (60.0, read("alkalinity", 1.6))],
+        &[(30.0, read("ph", 6.4)), (30.0, read("alkalinity", 1.6))],
+    ] {
         assert!(with_log("gasping", &[], &[], log).causes.is_empty());
     }
 }

@@ -1,7 +1,8 @@
 //! What was done or weighed that must not wait: far too much of a bottle or of food, a cylinder that loses too much, and a reading of
 //! which the keeper was not sure.
 //!
-//! **Range.** The last day of the log; of readings the last days (a row of `data/routine.toml`).
+//! **Range.** The last day of the log; a weight of the last days (a row of `data/routine.toml`); an unsure reading until the next of the same
+//! thing.
 //!
 //! **Source.** `data/harm.toml` rules 4, 7, 10 and 14.
 //!
@@ -72,7 +73,6 @@ fn told(asked: &str) -> String {
 
 /// Ammonia or nitrite that the keeper was not sure of and did not read again: it decides no change, and is no quiet day.
 pub(super) fn unsure(past: &Past, pen: &Pen) -> Vec<Alarm> {
-    let fresh = book().routine.number.alarm_days.value as i64;
     let latest = |of: &str| -> Option<(Date, Reading)> {
         past.entries().rev().find_map(|(date, kept)| match &kept.entry.what {
             What::Test(reading) if reading.of == of => Some((date, reading.clone())),
@@ -83,7 +83,7 @@ pub(super) fn unsure(past: &Past, pen: &Pen) -> Vec<Alarm> {
         let (date, reading) = latest(of)?;
         let least = book().harm.limit.start_test_pass_mg_n_per_l.value();
         let shows = reading.sure == Sure::NotSure && !reading.below && reading.value > least;
-        (shows && days_between(date, past.today()) < fresh).then(|| {
+        shows.then(|| {
             let says = format!(
                 "{} mg/L of {name} (as N), and you were not sure: test again now. Until then no food, and nothing that raises pH. {}",
                 pen.n(reading.value, 2),
