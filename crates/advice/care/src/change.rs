@@ -11,8 +11,8 @@ mod small;
 use heat::Pour;
 use jiff::civil::Date;
 use quantity::{Kind, Why};
-use recipe::Plan;
 use recipe::say::{Pen, count};
+use recipe::{Conditioner, Plan};
 use setup::Tank;
 
 use crate::day::Act;
@@ -38,6 +38,9 @@ pub struct ChangeSheet {
     pub conditioner_ml: Option<f64>,
     /// Salts go into the new water.
     pub salts: bool,
+    /// The step of the salts of a smaller change with which the plan begins.
+    #[serde(skip)]
+    pub(crate) salts_of_begin: Option<Step>,
     /// What must be known before the first step: a change that begins smaller, one that is limited, a tank long unchanged.
     pub first: Vec<String>,
     /// New water and its warmth.
@@ -112,6 +115,7 @@ pub(crate) fn sheet(
         buckets: if tank.at_hand.by_hose { (0, 0.0) } else { plan.change.buckets },
         conditioner_ml: None,
         salts: false,
+        salts_of_begin: None,
         first: Vec::new(),
         warmth: None,
         steps: Vec::new(),
@@ -160,6 +164,7 @@ fn stop_sheet(date: Date, why: String) -> ChangeSheet {
         buckets: (0, 0.0),
         conditioner_ml: None,
         salts: false,
+        salts_of_begin: None,
         first: Vec::new(),
         warmth: None,
         steps: Vec::new(),
@@ -263,7 +268,7 @@ fn steps(tank: &Tank, plan: &Plan, sheet: &ChangeSheet, pen: &Pen) -> Vec<Step> 
     ];
     let out = format!("{} out", pen.litres(sheet.litres));
     let siphon = step(format!("Siphon {out}, from between the stones first."), &[&rule.siphon.say]);
-    let salts = sheet.salts.then(|| salts(plan));
+    let salts = sheet.salts.then(|| salts(plan)).or_else(|| sheet.salts_of_begin.clone());
     if tank.at_hand.by_hose {
         steps.push(siphon);
         steps.extend(by_hose(plan));
@@ -316,8 +321,9 @@ fn conditioner(tank: &Tank, plan: &Plan, sheet: &ChangeSheet, pen: &Pen) -> Opti
     minds.extend(ammonia);
     Some(Step {
         say: format!(
-            "First into each bucket: {} of the conditioner. Stir, wait {} minutes.",
+            "First into each bucket: {} of {}. Stir, wait {} minutes.",
             pen.ml(ml),
+            Conditioner::NAMED,
             pen.n(limit.conditioner_wait_min.value(), 2)
         ),
         minds,
@@ -329,8 +335,9 @@ fn by_hose(plan: &Plan) -> Option<Step> {
     let c = plan.new_water.conditioner.as_ref()?;
     let act = c.sentences.first()?;
     let act = act.split_once(": ").map_or(act.as_str(), |(_, act)| act);
-    let minds: Vec<String> = c.sentences.iter().filter(|say| say.contains("ammonia")).cloned().collect();
-    Some(Step { say: format!("Before the water: {act}"), minds })
+    let ammonia = c.sentences.iter().filter(|say| say.contains("ammonia")).cloned();
+    let named = format!("These millilitres are of {}.", Conditioner::NAMED);
+    Some(Step { say: format!("Before the water: {act}"), minds: std::iter::once(named).chain(ammonia).collect() })
 }
 
 fn salts(plan: &Plan) -> Step {

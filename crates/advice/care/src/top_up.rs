@@ -179,8 +179,9 @@ pub(crate) fn minded(tank: &Tank, plan: &Plan, litres: f64, pen: &Pen) -> Result
     let limit = &knowledge::book().harm.limit;
     let minds = [
         format!(
-            "Into the jug first {} of the conditioner: it covers {} of total chlorine; gills are hurt from about {} mg/L on within hours. {}",
+            "Into the jug first {} of {}: it covers {} of total chlorine; gills are hurt from about {} mg/L on within hours. {}",
             pen.ml(ml),
+            recipe::Conditioner::NAMED,
             pen.mg(covers),
             pen.n(limit.chlorine_acute_mg_per_l.value(), 1),
             limit.conditioner_wait_min.say

@@ -41,6 +41,13 @@ fn rule_6_row_sheet_wall_and_calendar_give_the_small_change() {
     let sheet = today.change.clone().unwrap_or_else(|| panic!());
     assert!((sheet.litres - begin.litres).abs() < 1e-9 && sheet.first[0].starts_with("Begin smaller"), "{sheet:?}");
     assert!(!sheet.steps.iter().any(|step| step.say.starts_with("Then the salts")), "no whole dose of salts");
+    // Who follows the steps alone forgets none of what is weighed for so little water.
+    let step =
+        |words: &str| sheet.steps.iter().position(|step| step.say.contains(words)).unwrap_or_else(|| panic!("{words}"));
+    let salts = step("The salts for this smaller change go in now");
+    assert!(step("First into each bucket") < salts && salts < step("Siphon"), "{:?}", sheet.steps);
+    assert_eq!(sheet.steps[salts].minds, [begin.salts.clone()]);
+    assert!(!begin.salts.is_empty());
     let out: f64 = f64::from(sheet.buckets.0) * sheet.buckets.1;
     assert!((out - begin.litres).abs() < 1e-9);
     let events = events(&tank, &plan, &[], &june(27, 8));
@@ -63,6 +70,10 @@ fn rule_6_they_are_a_day_apart_and_through_when_all_are_ticked() {
     // The day after the first, the second.
     let after_one = ticked(1, &note);
     assert!((litres(&saturday(&tank, &plan, &after_one)) - begin.litres).abs() < 0.01 * begin.litres);
+    // One of their size that was written down without its water is one of them, so that the next stands on the day after.
+    assert!((litres(&saturday(&tank, &plan, &ticked(1, ""))) - begin.litres).abs() < 0.01 * begin.litres);
+    let sunday = |note: &str| day(&tank, &plan, &ticked(1, note), &june(22, 8)).act("change").is_some();
+    assert_eq!([sunday(&note), sunday(""), sunday("new water 31 µS/cm")], [true, true, false]);
     let all = ticked(n, &note);
     let usual = plan.change.litres;
     assert!((litres(&saturday(&tank, &plan, &all)) - usual).abs() < 0.01 * usual);

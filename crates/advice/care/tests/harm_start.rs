@@ -359,6 +359,21 @@ fn rule_18_what_a_stuck_heater_does_here_stands_before_one_is_bought() {
 }
 
 #[test]
+fn rule_14_what_a_cylinder_does_to_a_room_stands_before_set_up_day() {
+    let mut s = settled(EMPTY);
+    let title = |s: &_, title: &str| begin(s, &[], 0).hand.iter().any(|note| note.about == title);
+    assert!(!title(&s, "Carbon dioxide cylinder"));
+    s.tank.keeping.cylinder = Some(setup::Cylinder { full_g: 4200.0, holds_g: 2000.0 });
+    let hand = begin(&s, &[], 0).hand;
+    let says = under(&hand, "Carbon dioxide cylinder");
+    // By hand, at 20 °C (a mole is 8.314 × 293.15 ÷ 101,325 = 24.06 L): 2,000 ÷ 44.01 × 24.06 = 1,093 L, one part in a hundred of 109 m³.
+    assert!(says.contains("a room of 110 m³ or more"), "{says}");
+    for must in ["upright and fixed", "Ventilate", "soap water", "alarm", "regulator made for it", "don't go back"] {
+        assert!(says.contains(must), "{must}: {says}");
+    }
+}
+
+#[test]
 fn rule_15_a_later_reading_that_does_not_pass_undoes_the_round() {
     let good = round(0, 0.02, 0.02);
     assert_eq!(stage(&good, 60), Stage::Partly { times: 1 });

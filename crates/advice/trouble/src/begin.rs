@@ -33,7 +33,7 @@ pub fn begin_note(begin: &Begin) -> String {
 }
 
 /// µS/cm in the note of a change.
-pub(crate) fn poured_us(note: &str) -> Option<f64> {
+pub fn poured_us(note: &str) -> Option<f64> {
     note.split_once(POURED)?.1.split_whitespace().next()?.parse().ok()
 }
 

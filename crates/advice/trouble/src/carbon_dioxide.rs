@@ -6,6 +6,7 @@
 //! Checked by: `tests/by_hand_dilution.rs`, `tests/harm.rs`.
 
 use quantity::{Digits, Kind, Known, format_number};
+use setup::Tank;
 use water::Carbon;
 
 use crate::case::{Case, solved};
@@ -124,8 +125,13 @@ fn given(case: &Case) -> Vec<Sum> {
 
 /// What all of the cylinder does to a room.
 pub(crate) fn room_sums(case: &Case) -> Vec<Sum> {
-    let Some(cylinder) = case.tank.keeping.cylinder else { return Vec::new() };
-    let limit = &case.book().harm.limit;
+    cylinder_room(case.tank).into_iter().collect()
+}
+
+/// The room that all of the cylinder would fill to the share of the air at which harm begins; `None`: there is no cylinder.
+pub fn cylinder_room(tank: &Tank) -> Option<Sum> {
+    let cylinder = tank.keeping.cylinder?;
+    let limit = &knowledge::book().harm.limit;
     let per_m3 = limit.co2_room_g_per_m3.value();
     let room_m3 = cylinder.holds_g / per_m3;
     let head = format!("All of your cylinder needs a room of {} m³ or more", n(room_m3));
@@ -137,7 +143,7 @@ pub(crate) fn room_sums(case: &Case) -> Vec<Sum> {
         n(room_m3)
     );
     let words = "Carbon dioxide is heavier than air and gathers at the floor; half of that share is the eight-hour workplace value.";
-    vec![
+    Some(
         Sum::new("cylinder-room", Urgency::BeforeTheNextChange, head, arithmetic, words, &["eu_2006_15"])
             .figure("room_m3", room_m3)
             .say(format!(
@@ -145,5 +151,5 @@ pub(crate) fn room_sums(case: &Case) -> Vec<Sum> {
                 n(room_m3),
                 n(limit.co2_room_percent.value())
             )),
-    ]
+    )
 }

@@ -303,7 +303,7 @@ pub fn hours_ago(kept: &Kept, now: &ZonedDateTime) -> f64 {
 }
 
 /// "20 minutes ago", "3 hours ago", "2 days ago".
-pub(crate) fn ago_words(hours: f64) -> String {
+pub fn ago_words(hours: f64) -> String {
     let (count, unit) = match hours {
         h if h < 1.0 => ((h * 60.0).round().max(1.0), "minute"),
         h if h < 36.0 => (h.round().max(1.0), "hour"),

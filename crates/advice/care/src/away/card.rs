@@ -133,7 +133,7 @@ fn wrong(tank: &Tank) -> Vec<String> {
         "Wet floor: stay off it; all plugs out with dry hands if you reach them on dry ground; then call.".to_owned(),
     ];
     let gasp = if tank.co2_given_mg_per_l.is_some() {
-        "carbon dioxide off (valve closed), air pump on"
+        "carbon dioxide off (valve closed), air pump on; none: the filter’s outlet lifted, or water lifted with a cup and poured back"
     } else if tank.keeping.filter {
         "air pump on, or the filter’s outlet lifted so that the surface moves"
     } else {

@@ -121,8 +121,9 @@ fn cans(tank: &Tank, plan: &Plan, away: &Away, pen: &Pen) -> Option<Note> {
             Filled::Low => "Low-mineral water, as you top up at home.".to_owned(),
             Filled::Refused(stops) => format!("Not from your tap: {stops} Take low-mineral water."),
             Filled::Conditioned { ml, covers_mg_per_l } => format!(
-                "Fill them before you leave, and into each first {} of the conditioner: it covers {} of total chlorine; gills are hurt from about {} mg/L on within hours. Stir, let it stand {} minutes, lid on. Write on each label: CONDITIONER IS IN, ADD NONE.",
+                "Fill them before you leave, and into each first {} of {}: it covers {} of total chlorine; gills are hurt from about {} mg/L on within hours. Stir, let it stand {} minutes, lid on. Write on each label: CONDITIONER IS IN, ADD NONE.",
                 pen.ml(*ml),
+                recipe::Conditioner::NAMED,
                 pen.mg(*covers_mg_per_l),
                 pen.n(harm.limit.chlorine_acute_mg_per_l.value(), 1),
                 pen.n(harm.limit.conditioner_wait_min.value(), 2)

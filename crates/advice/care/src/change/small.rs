@@ -6,7 +6,7 @@ use recipe::say::Pen;
 use recipe::{Begin, BeginReading, Plan};
 use setup::Tank;
 
-use super::ChangeSheet;
+use super::{ChangeSheet, Step};
 use crate::day::Long;
 use crate::start_words::counted;
 
@@ -40,10 +40,12 @@ impl Small<'_> {
         if let Some(begin) = self.begin.filter(|_| self.long.is_none()) {
             smaller(sheet, tank, begin.share);
             if !self.bare() {
+                sheet.salts_of_begin = salts(begin);
                 sheet.first.splice(0..0, begins(plan, begin, by_hose, pen));
             }
         }
         if let Some(long) = self.long {
+            sheet.salts_of_begin = None;
             a_tenth(sheet, tank, long, by_hose, pen);
         }
         if let Some(most) = self.read.filter(|most| *most < sheet.share) {
@@ -86,6 +88,12 @@ fn begins(plan: &Plan, begin: &Begin, by_hose: bool, pen: &Pen) -> Vec<String> {
         None => format!("Write a test of {what} into the log before each change: it decides how much."),
     });
     says
+}
+
+/// The step of the salts: what is weighed for so little water stands in the plan's own sentence.
+fn salts(begin: &Begin) -> Option<Step> {
+    let say = "The salts for this smaller change go in now; stir until it is clear.".to_owned();
+    (!begin.salts.is_empty()).then(|| Step { say, minds: vec![begin.salts.clone()] })
 }
 
 /// A small change by bucket, and how many of them come before the usual one.

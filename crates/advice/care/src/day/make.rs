@@ -200,7 +200,14 @@ impl<'a> Planner<'a> {
     /// Whether the last change in the log is one with which the plan begins.
     fn poured(&self, begin: &recipe::Begin) -> bool {
         let last = self.past.entries().rev().find(|(_, kept)| matches!(kept.entry.what, What::Change { .. }));
-        last.is_some_and(|(_, kept)| kept.entry.note == note(begin))
+        last.is_some_and(|(_, kept)| match kept.entry.what {
+            // One that was written down without its water is one of them if it is no larger.
+            What::Change { litres } => {
+                kept.entry.note == note(begin)
+                    || (trouble::poured_us(&kept.entry.note).is_none() && !trouble::over(litres, begin.litres))
+            }
+            _ => false,
+        })
     }
 
     /// The acts of today, and those that find no room in it.

@@ -40,10 +40,15 @@ pub(crate) fn hand(tank: &Tank, plan: &Plan, bed: Option<&Bed>, test_g: Option<f
         let says = stuck.says.join(" ");
         all.push(keyed("Heater", format!("{}. {says}", stuck.head), "heater_stuck"));
     }
+    if let Some(room) = trouble::cylinder_room(tank) {
+        let says =
+            format!("{}: {}. {} {}", room.head, room.why.sum, harm.rule.co2_room.say, harm.rule.co2_generator.say);
+        all.push(keyed("Carbon dioxide cylinder", says, "co2_room"));
+    }
     if let Some(c) = plan.new_water.conditioner.as_ref().filter(|c| c.refused.is_none()) {
         all.push(note(
             "Conditioner",
-            format!("{} for the whole tank, made as the Salts letter says.", pen.ml(conditioner_ml(tank, c))),
+            format!("{} for the whole tank, of {}.", pen.ml(conditioner_ml(tank, c)), recipe::Conditioner::NAMED),
         ));
     }
     if let Some(grams) = test_g {
@@ -142,7 +147,10 @@ pub(crate) fn order(tank: &Tank, plan: &Plan, bed: Option<&Bed>) -> Vec<Note> {
     }
     day.push(note(
         "A hand’s breadth of water",
-        format!("Over a plate, so that the ground stays. {}", water_says(tank, plan, &pen)),
+        format!(
+            "Over a plate, so that the ground stays; the rest of the buckets after the plants. {}",
+            water_says(tank, plan, &pen)
+        ),
     ));
     let dark = bed.is_some_and(|bed| bed.path == Path::Leaching);
     day.push(note(
@@ -226,8 +234,9 @@ fn water_says(tank: &Tank, plan: &Plan, pen: &Pen) -> String {
         Some(c) => {
             let bucket = tank.at_hand.bucket_l.value.min(book().harm.limit.bucket_l.value()).max(1e-9);
             format!(
-                "{first} Into each bucket first {} of conditioner, which covers {} mg/L of total chlorine. {}",
+                "{first} Into each bucket first {} of {}, which covers {} mg/L of total chlorine. {}",
                 pen.ml(recipe::Tools::at_hand(tank).up_on_syringe(c.ml_a_bucket * each / bucket)),
+                recipe::Conditioner::NAMED,
                 pen.n(c.covers_mg_per_l, 2),
                 rule.stir_and_wait.say
             )

@@ -133,8 +133,8 @@ fn says(tank: &Tank, stage: &Stage, rounds: &[Round], animals_in: Option<bool>) 
             counted(times, "time", "times")
         ),
         Stage::Waiting { hours } => format!(
-            "The ammonia was given {} hours ago. Test ammonia and nitrite {} to {} hours after it: on {}.",
-            pen.n(hours.max(0.0), 2),
+            "The ammonia was given {}. Test ammonia and nitrite {} to {} hours after it: on {}.",
+            if *hours < 1.0 { "just now".to_owned() } else { trouble::ago_words(*hours) },
             pen.n(start.test_earliest_h.value, 2),
             pen.n(start.test_latest_h.value, 2),
             last.map_or_else(String::new, |round| day(round.given.saturating_add(jiff::ToSpan::hours(24)).date()))

@@ -151,10 +151,17 @@ pub(crate) fn notes(tank: &Tank, plan: &Plan, path: Path, lives: Option<bool>) -
     let mut notes = vec![note(
         "Light",
         format!(
-            "{} hours in the first week, {} minutes more each week, {} in the end: more light than plants can use grows algae. More than {} is of no use to most plants.",
-            pen.n(light_h(tank, 1), 2),
-            pen.n(60.0 * start.light_step_h.value, 2),
-            pen.n(last_h(tank), 2),
+            "{}: more light than plants can use grows algae. More than {} is of no use to most plants.",
+            if light_h(tank, 1) < last_h(tank) {
+                format!(
+                    "{} hours in the first week, {} minutes more each week, {} in the end",
+                    pen.n(light_h(tank, 1), 2),
+                    pen.n(60.0 * start.light_step_h.value, 2),
+                    pen.n(last_h(tank), 2)
+                )
+            } else {
+                format!("{} hours from the first week on", pen.n(last_h(tank), 2))
+            },
             pen.n(start.light_last_h.high(), 2)
         ),
     )];

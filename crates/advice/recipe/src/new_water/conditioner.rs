@@ -38,6 +38,9 @@ fn mg_per_ml(tools: &Tools, grams: f64, ml: f64) -> f64 {
 }
 
 impl Conditioner {
+    /// How it is called wherever millilitres of it are told away from its recipe: another one has another strength (harm rule 1).
+    pub const NAMED: &str = "the conditioner that you mixed as Salts says (one that you bought: as its label says)";
+
     /// mL of this stock for so many litres of tap water, rounded up to the syringe, and the mg/L of total chlorine that they cover
     /// there, rounded down; (0, 0) where there is no stock or no water.
     pub fn for_litres(&self, tank: &Tank, litres: f64) -> (f64, f64) {

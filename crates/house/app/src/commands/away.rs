@@ -102,9 +102,7 @@ pub fn missed(args: &Missed) -> u8 {
         return said(&fault.into(), &args.whose);
     }
     let units = units(&seen.answer);
-    let told = Told::of(&seen.answer, &|tank, plan| {
-        care::missed::missed(tank, plan, args.days, &seen.log, &seen.now)
-    });
+    let told = Told::of(&seen.answer, &|tank, plan| care::missed::missed(tank, plan, args.days, &seen.log, &seen.now));
     told.say(&args.whose, &|missed| explained(letter::notes::missed(missed, &units), &missed.whys, &args.whose))
 }
 

@@ -343,7 +343,8 @@ pub fn list(args: &List) -> u8 {
         let (from, to) = (moment("from", &args.from), moment("to", &args.to));
         faults.or(())?;
         let (kinds, of, words) = (args.kind.clone(), args.of.clone(), args.words.clone());
-        let entries = desk.log()?.list(&Filter { from, to, kinds, of, words, last: Some(args.last), ..Filter::default() })?;
+        let entries =
+            desk.log()?.list(&Filter { from, to, kinds, of, words, last: Some(args.last), ..Filter::default() })?;
         let lines: String = entries.iter().rev().map(|kept| line(kept, &desk.units, desk.place)).collect();
         let text = if lines.is_empty() { "Nothing like that is written.\n".to_owned() } else { lines };
         Ok((Listed { tank: desk.tank, entries }, text))

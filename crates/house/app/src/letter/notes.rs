@@ -123,8 +123,7 @@ pub fn moving(m: &Moving, units: &Units) -> String {
     if !m.steps.is_empty() {
         let hard = units.hardness;
         let marks = |marks: &care::moving::Marks| {
-            let one =
-                |mark: Option<f64>, digits| mark.map_or_else(|| "?".to_owned(), |mark: f64| t.n(mark, digits));
+            let one = |mark: Option<f64>, digits| mark.map_or_else(|| "?".to_owned(), |mark: f64| t.n(mark, digits));
             let per = |measure| hard.meq_per_unit(measure);
             [
                 one(marks.alkalinity_meq_per_l.map(|meq| meq / per(Measure::Alkalinity)), 2),

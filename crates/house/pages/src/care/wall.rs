@@ -64,6 +64,8 @@ fn when(day: &Day, change: &ChangeSheet) -> String {
                 ["", "", "second", "third", "fourth"].get(n as usize).copied().unwrap_or("next")
             ),
         }
+    } else if day.change_every_days == 1 {
+        "Every day".to_owned()
     } else {
         format!("Every {} days", count(day.change_every_days as usize))
     }
@@ -80,7 +82,7 @@ fn in_short(sheet: &Sheet, change: &ChangeSheet) -> String {
         parts.insert(0, "first read the sheet of the change".to_owned());
     }
     let (buckets, each) = change.buckets;
-    let ml = change.conditioner_ml.map(|ml| format!("{}{NB}mL conditioner", figures(units, ml, 3)));
+    let ml = change.conditioner_ml.map(|ml| format!("{}{NB}mL of your own conditioner", figures(units, ml, 3)));
     match (buckets, ml) {
         (0, Some(ml)) => parts.push(format!("{ml} for the whole tank before the water")),
         (0, None) => {}
@@ -128,7 +130,7 @@ fn help(sheet: &Sheet, one: &One) -> Markup {
             p.wall-small {
                 "Hissing, headache: out of the room, door open, call. Someone shocked: power off before you touch them; fuse box only on dry ground. "
                 @if let Some(c) = c {
-                    "Conditioner for the whole tank: " b { (figures(&sheet.units, c.ml_whole_tank, 3)) (NB) "mL" } ". "
+                    "Conditioner for the whole tank: " b { (figures(&sheet.units, c.ml_whole_tank, 3)) (NB) "mL" } " of the one mixed as Salts says; a bought one: as its label says. "
                 }
                 "Cool or warm by 1 °C an hour, 2 at a time. Not changed for months: a tenth, again each hour, with an ammonia test. "
                 "Tap smells, is brown, a notice: no change, air only. Power cut: no generator, grill or stove indoors. "
