@@ -128,7 +128,7 @@ pub fn missed(tank: &Tank, plan: &Plan, told: Option<u32>, log: &[Kept], now: &Z
         notes.push(keyed(
             "Why not make up for it",
             format!(
-                "It was only {}: plants live on what they hold. Two doses at once lift the water by twice as much in a day, and every slip of the hand counts double.",
+                "It was {}: plants live on what they hold. Two doses at once lift the water by twice as much in a day, and every slip of the hand counts double.",
                 days(f64::from(missed))
             ),
             "missed",
@@ -178,7 +178,7 @@ fn says(pen: &Pen, s: &Short) -> String {
     let lowest = match s.band_low {
         _ if s.lowest <= 0.0 => "It ran out for a while.".to_owned(),
         Some(low) if s.lowest < low => {
-            format!("At its lowest {}, a little under the {} aimed at.", pen.ion(s.ion, s.lowest), pen.n(low, 2))
+            format!("At its lowest {}, under the {} aimed at.", pen.ion(s.ion, s.lowest), pen.n(low, 2))
         }
         _ => format!("At its lowest {}: still enough.", pen.ion(s.ion, s.lowest)),
     };

@@ -73,6 +73,13 @@ fn rules_1_2_and_18_no_can_without_its_conditioner_and_no_dry_heater() {
 }
 
 #[test]
+fn rules_7_and_10_nobody_leaves_while_ammonia_shows() {
+    let away = two_weeks(&settled(HOUSEHOLD));
+    let says = under(&away.before, "The week before");
+    assert!(says.contains("Ammonia, nitrite") && says.contains("don’t leave before its test is low"), "{says}");
+}
+
+#[test]
 fn rule_6_what_a_day_bears() {
     // From a middling to a soft tap: steps, each told with its limits.
     let (old, new) = (settled(HOUSEHOLD), settled(SOFT));

@@ -24,7 +24,7 @@ pub(super) fn before(tank: &Tank, plan: &Plan, away: &Away, pen: &Pen) -> Vec<No
     steps.push(keyed(
         "The week before",
         format!(
-            "Hoses, taps, cover: tight? {}The timer’s clock right? {} {}",
+            "Ammonia, nitrite or anything else above your acts on Care? Then don’t leave before its test is low: who looks in can’t help them. Hoses, taps, cover: tight? {}The timer’s clock right? {} {}",
             if tank.keeping.filter { "The sponge rinsed in tank water. " } else { "" },
             harm.rule.drip_loops.say,
             harm.limit.residual_current_ma.say
