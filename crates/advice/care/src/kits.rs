@@ -243,6 +243,12 @@ fn nutrient(tank: &Tank, level: &Level, pen: &Pen, name: &str) -> Verdict {
     }
     let hits = across(&thresholds, low, high);
     let span = pen.span(level.ion, low, high);
+    if hits.is_empty() && name == "nitrate" && frail && low >= limit.nitrate_strict_mg_per_l.value() {
+        return nothing(&format!(
+            "It stands likely at {span} before a change. {} A test would change nothing of that: less food, more plants.",
+            limit.nitrate_strict_mg_per_l.say
+        ));
+    }
     if hits.is_empty() {
         return nothing(&format!(
             "It stands likely at {span} before a change, on one side of all that matters here: no test would change what you do."
@@ -259,10 +265,12 @@ fn nutrient(tank: &Tank, level: &Level, pen: &Pen, name: &str) -> Verdict {
             }
             (true, false) => " less means that your plants take more than I count on.",
             (false, true) => " more means that they take less than I count on, or that the tap brings more.",
+            (false, false) if low >= most => " it is more, whatever a test shows.",
+            (false, false) if high <= least => " it is less, whatever a test shows.",
             (false, false) => " that it is.",
         };
     }
-    if name == "nitrate" && frail && hits.contains(&limit.nitrate_strict_mg_per_l.value()) {
+    if name == "nitrate" && frail && high > limit.nitrate_strict_mg_per_l.value() {
         says += &format!(" {}", limit.nitrate_strict_mg_per_l.say);
     }
     Verdict { decides: true, telling, says: format!("{says} A test decides.") }

@@ -27,6 +27,14 @@ fn a_test_decides_where_its_range_lies_across_a_number_that_matters() {
     set(&mut plan, 7.0, 15.0);
     let said = kit(&tank, &plan, "nitrate");
     assert!(said.decides && said.says.contains("13 mg/L"), "{}", said.says);
+    // 30 to 61 lies across 50, and all of it is more than 6 to 16 and than the 13 of shrimps; 60 to 90 is over every mark.
+    set(&mut plan, 30.0, 61.0);
+    let said = kit(&tank, &plan, "nitrate");
+    assert!(said.says.contains("it is more") && !said.says.contains("that it is."), "{}", said.says);
+    assert!(said.decides && said.says.contains("13 mg/L"), "{}", said.says);
+    set(&mut plan, 60.0, 90.0);
+    let said = kit(&tank, &plan, "nitrate");
+    assert!(!said.decides && said.says.contains("13 mg/L"), "{}", said.says);
     // Fish alone: 7 to 15 lies within the band.
     (tank.animals.shrimps, tank.animals.snails) = (0, 0);
     assert!(!kit(&tank, &plan, "nitrate").decides);

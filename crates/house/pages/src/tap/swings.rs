@@ -92,7 +92,8 @@ fn temperature(sheet: &Sheet, reading: &Reading) -> Markup {
     let runs = html! {
         "From its coldest to its warmest the tap runs at " (sheet.blank("tap.temperature", ".")) " "
     };
-    if share <= 0.0 {
+    // Without a glass there are no litres to mix.
+    if share <= 0.0 || plan.change.litres <= 0.0 {
         return html! { p { (runs) } };
     }
     // The end of the year that is further from the tank.
