@@ -94,7 +94,9 @@ fn weigh_nothing(answer: &mut Answer) {
             (plan.change.litres, plan.change.buckets, plan.change.limited) = (0.0, (0, 0.0), None);
             (plan.change.most_because, plan.begin) = (None, None);
             // Rules in words stay; what names an amount was worked out for a guess.
-            plan.cautions.retain(|note| !note.text.contains(|c: char| c.is_ascii_digit()));
+            let in_words = |note: &crate::plan::Note| !note.text.contains(|c: char| c.is_ascii_digit());
+            plan.cautions.retain(in_words);
+            plan.left_out.retain(in_words);
             if let Some(c) = &mut plan.new_water.conditioner {
                 (c.stock_g, c.stock_ml, c.ml_a_bucket, c.ml_whole_tank) = (0.0, 0.0, 0.0, 0.0);
                 c.sentences.clear();

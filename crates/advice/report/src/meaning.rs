@@ -110,8 +110,26 @@ fn degrees(known: &Known<f64>, measure: Measure, units: &Units) -> String {
     if low == high { value } else { format!("{value} ({} to {})", bare(&low), bare(&high)) }
 }
 
+fn plain(key: &'static str, head: &'static str, text: String) -> Sentence {
+    Sentence { key, head, text, more: Vec::new(), urgent: false, sources: Vec::new() }
+}
+
+/// What nobody told, and what may be anything: from which word to which it goes, and what settles it.
+fn open(known: &Known<f64>, name: &str, measure: Measure, units: &Units, asks: &str) -> Option<String> {
+    let word = |meq: f64| book().limits.word(name, meq).map(|word| word.word.as_str());
+    let (least, most) = (word(known.low)?, word(known.high)?);
+    (known.kind == Kind::Assumed && least != most && known.high > 2.0 * known.low).then(|| {
+        let [low, high] = [known.low, known.high].map(|meq| format_hardness(meq, measure, units));
+        format!("I can't tell yet: nobody told it, and taps go from {low}, {least}, to {high}, {most}. {asks}")
+    })
+}
+
 fn hard(tank: &Tank) -> Sentence {
     let known = hardness(tank);
+    let asks = "Hardness settles it: of your supplier's report, or by a test with drops.";
+    if let Some(text) = open(&known, "hardness_total", Measure::Hardness, &tank.units, asks) {
+        return plain("hard", "Hard or soft", text);
+    }
     let word = book().limits.word("hardness_total", known.value);
     let (called, does) = word.map_or(("", ""), |word| (word.word.as_str(), word.say.as_str()));
     Sentence {
@@ -129,6 +147,10 @@ fn hard(tank: &Tank) -> Sentence {
 
 fn buffered(tank: &Tank) -> Sentence {
     let known = tank.tap.alkalinity_meq_per_l;
+    let asks = "Alkalinity settles it: of your supplier's report, or by a test with drops; below 1 German degree pH falls by itself.";
+    if let Some(text) = open(&known, "alkalinity", Measure::Alkalinity, &tank.units, asks) {
+        return plain("buffered", "How buffered", text);
+    }
     // The low end decides where pH may fall by itself.
     let floor = book().harm.limit.alkalinity_floor_meq_per_l.value();
     let counted = if known.low < floor { known.low } else { known.value };
@@ -176,7 +198,7 @@ fn feeds(tank: &Tank) -> Sentence {
             of(Ion::Potassium)
         )
     };
-    Sentence { key: "feeds", head: "What it feeds", text, more: Vec::new(), urgent: false, sources: Vec::new() }
+    plain("feeds", "What it feeds", text)
 }
 
 /// Nitrate and phosphate in the keeper's basis, with the words for it.

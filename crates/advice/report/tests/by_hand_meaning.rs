@@ -40,6 +40,22 @@ fn how_buffered_goes_by_the_low_end_where_ph_may_fall() {
     assert!(text.contains("hardly buffered") && text.contains("0.36 meq/L"), "{text}");
 }
 
+/// Nobody told anything of the tap: no verdict, and what settles it.
+#[test]
+fn what_may_be_anything_is_not_judged() {
+    let tank = Setup::read("tank.toml", "[tank]\nname = \"nobody knows\"\n").unwrap().tank().unwrap();
+    for key in ["hard", "buffered"] {
+        let all = meaning(&tank, &[]);
+        let text = &say(&all, key).text;
+        assert!(text.starts_with("I can't tell yet") && text.contains("a test with drops"), "{text}");
+    }
+    // Alkalinity alone is told: that is judged.
+    let told = "[tap]\nalkalinity = \"5 °dH\"\n";
+    let tank = Setup::read("tank.toml", told).unwrap().tank().unwrap();
+    let all = meaning(&tank, &[]);
+    assert!(say(&all, "buffered").text.starts_with("It is well buffered"), "{}", say(&all, "buffered").text);
+}
+
 /// 40 % every 7 days: NO3 14 × 0.4 = 5.6; PO4 0.8 × 3.0661 × 0.4 = 0.981; K 3.0 × 0.4 = 1.2 mg/L a week. Every 14 days half.
 #[test]
 fn what_it_feeds_in_a_week() {

@@ -196,16 +196,29 @@ fn follows(sheet: &Sheet, reading: &Reading) -> String {
 fn headline(sheet: &Sheet, reading: &Reading) -> String {
     let tank = reading.tank;
     let hardness = brings::hardness(sheet, tank);
+    let untold = |known: quantity::Known<f64>| known.kind == quantity::Kind::Assumed;
+    // Of a tap that nobody told anything of there is no verdict: the usual one is a guess.
+    if [Ion::Calcium, Ion::Magnesium].iter().all(|ion| untold(tank.tap.mg_per_l(*ion)))
+        && untold(tank.tap.alkalinity_meq_per_l)
+        && !sheet.has("tap.hardness")
+    {
+        return "I can't tell yet what your tap brings: nobody told me its hardness or its alkalinity. A report, or a test with drops of each, settles it."
+            .to_owned() + first(tank);
+    }
     let lime = match aired::aired(tank) {
         Some(aired) => format!(" that {} lime", aired.lime().0),
         None => String::new(),
     };
-    let first = match (tank.tap.disinfectant, tank.animals.any()) {
+    format!("Your tap brings water of {hardness}{lime}. {}{}", enough(reading), first(tank))
+}
+
+/// What must be done before it is used.
+fn first(tank: &setup::Tank) -> &'static str {
+    match (tank.tap.disinfectant, tank.animals.any()) {
         (Disinfectant::None, _) => "",
         (Disinfectant::Unknown, _) => " It counts as disinfected, and must be treated before it touches an animal.",
         (_, _) => " It is disinfected, and must be treated before it touches an animal.",
-    };
-    format!("Your tap brings water of {hardness}{lime}. {}{first}", enough(reading))
+    }
 }
 
 /// "It brings nitrate and phosphate enough for your plants." What the recipe leaves out because the tap has it.
@@ -216,6 +229,7 @@ fn enough(reading: &Reading) -> String {
         .filter(|name| reading.plan.left_out.iter().any(|note| note.about == **name))
         .collect();
     match names.as_slice() {
+        [] if reading.plan.levels.is_empty() => "What it lacks I can say when I know your glass.".to_owned(),
         [] => "Salts gives what it lacks.".to_owned(),
         names => format!("{} need not be given: tap and food bring enough.", capital(&list(names))),
     }
