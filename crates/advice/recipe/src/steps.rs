@@ -133,32 +133,42 @@ fn first_changes(desk: &Desk, change: &Change, way: &Way, begin: &Begin) -> Note
     }
 }
 
-/// What of the salts goes into a change that is `part` of the usual one, with the `test` where one of them raises pH.
+/// What of the salts goes into a change that is `part` of the usual one, with the `test` where one of them raises pH. What the scale
+/// can't show of it is weighed once for as many of these as a litre serves; what raises pH in a litre of its own, for with calcium it
+/// would leave lime there.
 fn in_proportion(desk: &Desk, salts: &[Salt], part: f64, test: Option<&str>) -> String {
     let (pen, tools) = (&desk.pen, Tools::of(desk));
-    let of = |salt: &Salt| {
-        let grams = part * salt.grams_a_change;
-        match &salt.from_stock {
-            Some(stock) => format!("{} of the stock of {}", pen.ml(tools.on_syringe(part * stock.take_ml)), salt.name),
-            None if grams >= tools.least_g => {
-                format!("{} of {}", pen.grams(tools.on_scale(grams), tools.scale_g), salt.name)
-            }
-            None => format!(
-                "{} g of {} (weigh {} into a litre of the new water and take {} of that)",
-                pen.n(grams, 2),
-                salt.name,
-                pen.grams(salt.grams_a_change, tools.scale_g),
-                pen.ml((1000.0 * part).round())
-            ),
+    let little = |salt: &&Salt| salt.from_stock.is_none() && part * salt.grams_a_change < tools.least_g;
+    let of = |salt: &Salt| match &salt.from_stock {
+        Some(stock) => format!("{} of the stock of {}", pen.ml(tools.on_syringe(part * stock.take_ml)), salt.name),
+        None => {
+            format!("{} of {}", pen.grams(tools.on_scale(part * salt.grams_a_change), tools.scale_g), salt.name)
         }
+    };
+    let litre = |raising: bool| {
+        let inside = salts.iter().filter(little).filter(|salt| raises_ph(desk, salt) == raising);
+        let inside: Vec<String> =
+            inside.map(|salt| format!("{} of {}", pen.grams(salt.grams_a_change, tools.scale_g), salt.name)).collect();
+        let serves = match (1.0 / part + 1e-9).floor() as u32 {
+            0 | 1 => "one of these".to_owned(),
+            many => format!("{} of these", crate::say::count(many)),
+        };
+        (!inside.is_empty()).then(|| {
+            format!(
+                "{} of a litre of boiled, cooled water with {} in it, which serves {serves}",
+                pen.ml((1000.0 * part).round()),
+                crate::say::list(&inside)
+            )
+        })
     };
     if salts.is_empty() {
         return String::new();
     }
-    let all: Vec<String> = salts.iter().map(of).collect();
+    let all: Vec<String> =
+        salts.iter().filter(|salt| !little(salt)).map(of).chain(litre(false)).chain(litre(true)).collect();
     let test = test.filter(|_| salts.iter().any(|salt| raises_ph(desk, salt)));
     let test = test.map_or_else(String::new, |test| format!(" {test}"));
-    format!("Into each of these goes less too: {}.{test}", crate::say::list(&all))
+    format!("Into each of these goes less too: {}.{test}", all.join("; "))
 }
 
 fn ways(desk: &Desk, usual: f64, waters: &Waters, before: Option<&Indices>, new: Option<&Indices>) -> Vec<Way> {
