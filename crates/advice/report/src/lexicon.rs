@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::OnceLock;
 
-use knowledge::{Names, ReportColumn, ReportWord, book};
+use knowledge::{Headings, Names, ReportColumn, ReportWord, book};
 
 use crate::fold::{position, stems, undotted, words};
 use crate::recent::{Recent, recall};
@@ -92,6 +92,7 @@ impl Lexicon {
         };
         let mut made = Lexicon { words: book().headings.word.iter().map(single).collect(), ..Lexicon::default() };
         for (key, determinand) in &book().determinands {
+            made.symbol_words.entry(key).or_default().extend(determinand.also.iter().flat_map(|name| stems(name)));
             made.add(&determinand.names(), Target::Determinand(key, None));
             for (basis, names) in &determinand.counted {
                 made.add(names, Target::Determinand(key, Some(basis)));
@@ -128,26 +129,26 @@ impl Lexicon {
         made.are_means = all(&headings.are_means).map(|(_, name)| words(name)).collect();
         made.between = all(&headings.between).flat_map(|(_, name)| words(name)).collect();
         made.and = all(&headings.and).map(|(_, name)| name.to_lowercase()).collect();
-        for (key, determinand) in &book().determinands {
-            let also = determinand.also.iter().flat_map(|name| stems(name));
-            made.symbol_words.entry(key).or_default().extend(also);
-        }
         for said in all(&headings.explains).map(|(_, name)| stems(name)) {
             made.explains.entry(said.first().cloned().unwrap_or_default()).or_default().push(said);
         }
         made.compound = all(&headings.compound).flat_map(|(_, name)| stems(name)).collect();
         made.to = all(&headings.to).map(|(_, name)| name.to_lowercase()).collect();
-        made.not_detected = all(&headings.not_detected).map(|(_, name)| mark(name)).collect();
-        made.not_detected_starts = made.not_detected.iter().map(|m| first_two(m)).collect();
-        let long = made.not_detected.iter().filter(|m| m.chars().count() >= LONG_MARK);
-        made.long_marks = long.map(|m| words(m).concat()).collect();
-        made.no_value = all(&headings.no_value).map(|(_, name)| mark(name)).collect();
-        let marks = made.not_detected.iter().chain(&made.no_value);
-        made.longest_mark = marks.map(|mark| mark.chars().count()).max().unwrap_or(0);
+        made.add_marks(headings);
         for (names, month) in headings.months.iter().zip(1..) {
             made.months.extend(all(names).flat_map(|(_, name)| words(name)).map(|name| (name, month)));
         }
         made
+    }
+
+    fn add_marks(&mut self, headings: &Headings) {
+        self.not_detected = all(&headings.not_detected).map(|(_, name)| mark(name)).collect();
+        self.not_detected_starts = self.not_detected.iter().map(|m| first_two(m)).collect();
+        let long = self.not_detected.iter().filter(|m| m.chars().count() >= LONG_MARK);
+        self.long_marks = long.map(|m| words(m).concat()).collect();
+        self.no_value = all(&headings.no_value).map(|(_, name)| mark(name)).collect();
+        let marks = self.not_detected.iter().chain(&self.no_value);
+        self.longest_mark = marks.map(|mark| mark.chars().count()).max().unwrap_or(0);
     }
 
     fn add(&mut self, names: &Names, target: Target) {

@@ -17,9 +17,9 @@ use crate::parted::{result_and_limit, told};
 use crate::reading::{Limit, Reading, Statistic};
 use crate::recent::kept;
 use crate::table::{Habits, name_of, own_name};
-use crate::told::{HARDNESS, in_name, in_ntu, is_limit, named_by, of_highest, of_row, of_statistic};
+use crate::told::{HARDNESS, Held, in_name, in_ntu, is_limit, named_by, of_highest, of_row, of_statistic};
 use crate::unit_find::{self, Found as FoundUnit};
-use crate::unit_of::{beside_limit, fits, is_of_scale, printed_unit, unit_doubt, unit_for};
+use crate::unit_of::{fits, is_of_scale, of_row_or_name, printed_unit, unit_doubt, unit_for};
 use crate::values::{Value, values};
 use crate::{Place, Unit, UnknownRow, ask, least, lexicon, notes};
 
@@ -58,25 +58,11 @@ impl Told<'_> {
 /// Read one row under these columns.
 pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habits: Habits, found: &mut Found) {
     let text = own_name(row.text(from));
-    // Where two columns have the same role, the one that is filled speaks.
-    let with = |role: ReportColumn| {
-        let mut all = columns.iter().enumerate().filter(|(_, c)| c.role == Some(role)).map(|(i, _)| row.text(from + i));
-        let first = all.next()?;
-        Some(if lexicon::lexicon().is_no_value(first) || first.is_empty() {
-            all.find(|t| !t.is_empty()).unwrap_or(first)
-        } else {
-            first
-        })
-    };
+    let with = |role: ReportColumn| cell_of(row, columns, from, role);
     let units = units(row, columns, from);
     let unit_cell = units.as_str();
     let symbol = with(ReportColumn::Symbol).filter(|s| s.chars().any(char::is_alphabetic)).unwrap_or("");
-    let held: Vec<(usize, &Column, Vec<Value>)> = columns
-        .iter()
-        .enumerate()
-        .filter(|(_, c)| c.statistic().is_some())
-        .map(|(i, c)| (from + i, c, values(&in_two_units(signed(row, columns, from, i), unit_cell), habits)))
-        .collect();
+    let held = held(row, columns, from, unit_cell, habits);
     let any = held.iter().any(|(.., v)| !v.is_empty());
     let role = told(row, columns, from);
     if any && role.is_some_and(|role| Column { role: Some(role), ..Column::default() }.statistic().is_none()) {
@@ -109,9 +95,7 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
     let limit_text = with(ReportColumn::Limit).filter(|t| !t.is_empty()).or(beside);
     let told = Told {
         as_written: text.to_owned(),
-        unit: unit_for(name.key, unit_cell)
-            .or_else(|| unit_for(name.key, text))
-            .or_else(|| beside_limit(name.key, columns).filter(|_| unit_cell.is_empty())),
+        unit: of_row_or_name(name.key, unit_cell, text, columns),
         also: unit_for(name.key, text).filter(|_| unit_for(name.key, unit_cell).is_some()),
         of_limit: limit_text.and_then(|t| unit_for(name.key, t)).filter(|_| unit_cell.is_empty()),
         unit_text: format!("{unit_cell} {symbol}"),
@@ -128,6 +112,21 @@ pub(crate) fn read(grid: &Grid, row: &Row, columns: &[Column], from: usize, habi
         values.retain(|value| !value.unit.as_ref().is_some_and(|u| is_of_scale(name.key, u.unit)));
         push(grid, row, (at, column, values), &told, found);
     }
+}
+
+/// The cell with this role: where two columns have the same one, that which is filled speaks.
+fn cell_of<'a>(row: &'a Row, columns: &[Column], from: usize, role: ReportColumn) -> Option<&'a str> {
+    let mut all = columns.iter().enumerate().filter(|(_, c)| c.role == Some(role)).map(|(i, _)| row.text(from + i));
+    let first = all.next()?;
+    let none = lexicon::lexicon().is_no_value(first) || first.is_empty();
+    Some(if none { all.find(|t| !t.is_empty()).unwrap_or(first) } else { first })
+}
+
+/// The values of the columns that hold results.
+fn held<'a>(row: &Row, columns: &'a [Column], from: usize, unit_cell: &str, habits: Habits) -> Vec<Held<'a>> {
+    let results = columns.iter().enumerate().filter(|(_, c)| c.statistic().is_some());
+    let text = |i: usize| in_two_units(signed(row, columns, from, i), unit_cell);
+    results.map(|(i, c)| (from + i, c, values(&text(i), habits))).collect()
 }
 
 /// What the method can see: by the column of it that the result ("<MDL") or the report names, where there are several.

@@ -23,7 +23,7 @@ pub(crate) fn of_highest<'a>(mut held: Vec<Held<'a>>, text: &str) -> Vec<Held<'a
 }
 
 /// Place of a column, the column, its values in a row.
-type Held<'a> = (usize, &'a Column, Vec<Value>);
+pub(crate) type Held<'a> = (usize, &'a Column, Vec<Value>);
 
 /// What the text of a row names: "French degrees" heads one of hardness, and nothing but turbidity is told in its unit; which
 /// of its values a row without its name gives is asked.

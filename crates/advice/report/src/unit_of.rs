@@ -51,12 +51,18 @@ pub(crate) fn fits(kind: &str, unit: Unit) -> bool {
     }
 }
 
+/// The unit of a row: of its cell for it, else of its name, else that over its limit.
+pub(crate) fn of_row_or_name(key: &str, cell: &str, name: &str, columns: &[Column]) -> Option<FoundUnit> {
+    let beside = || beside_limit(key, columns).filter(|_| cell.is_empty());
+    unit_for(key, cell).or_else(|| unit_for(key, name)).or_else(beside)
+}
+
 /// A result in the unit of its limit lies between these shares of it; common practice, no source.
 const LEAST_OF_LIMIT: f64 = 1e-3;
 const MOST_OF_LIMIT: f64 = 2.0;
 
 /// "Limit (mg/l)" heads what is allowed, and no column of results has a unit: they are compared, so theirs is the same.
-pub(crate) fn beside_limit(key: &str, columns: &[Column]) -> Option<FoundUnit> {
+fn beside_limit(key: &str, columns: &[Column]) -> Option<FoundUnit> {
     let of = |limit: bool| {
         let own = move |c: &&Column| if limit { c.role == Some(ReportColumn::Limit) } else { c.statistic().is_some() };
         columns.iter().filter(own).find_map(|c| unit_for(key, &c.heading))
