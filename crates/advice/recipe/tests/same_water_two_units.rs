@@ -33,8 +33,8 @@ fn another_water_gives_another_plan() {
 fn the_keepers_own_unit_stands_first() {
     use quantity::{HardnessUnit, Units};
     let pen = |hardness| recipe::say::Pen::new(&Units { hardness, ..Units::default() });
-    // By hand: a German degree is 20 ÷ 56.077 = 0.35665 meq/L, so 3.14 meq/L are 8.80 of them, and 2.0 are 5.61.
-    assert_eq!(pen(HardnessUnit::German).hardness(3.14), "8.8 °dH (3.14 meq/L)");
-    assert_eq!(pen(HardnessUnit::German).span(None, 2.0, 3.14), "5.6 to 8.8 °dKH (3.14 meq/L)");
-    assert_eq!(pen(HardnessUnit::Meq).hardness(3.14), "3.14 meq/L");
+    // By hand: a German degree is 20 ÷ 56.077 = 0.35665 meq/L, so 3.2 meq/L are 8.97 of them, and 2.0 are 5.61.
+    assert_eq!(pen(HardnessUnit::German).hardness(3.2), "9 °dH (3.2 meq/L)");
+    assert_eq!(pen(HardnessUnit::German).span(None, 2.0, 3.2), "5.6 to 9 °dKH (3.2 meq/L)");
+    assert_eq!(pen(HardnessUnit::Meq).hardness(3.2), "3.2 meq/L");
 }

@@ -40,11 +40,7 @@ pub(crate) fn hand(tank: &Tank, plan: &Plan, bed: Option<&Bed>, test_g: Option<f
         let says = stuck.says.join(" ");
         all.push(keyed("Heater", format!("{}. {says}", stuck.head), "heater_stuck"));
     }
-    if let Some(room) = trouble::cylinder_room(tank) {
-        let says =
-            format!("{}: {}. {} {}", room.head, room.why.sum, harm.rule.co2_room.say, harm.rule.co2_generator.say);
-        all.push(keyed("Carbon dioxide cylinder", says, "co2_room"));
-    }
+    all.extend(cylinder_says(tank));
     if let Some(c) = plan.new_water.conditioner.as_ref().filter(|c| c.refused.is_none()) {
         all.push(note(
             "Conditioner",
@@ -81,6 +77,13 @@ pub(crate) fn hand(tank: &Tank, plan: &Plan, bed: Option<&Bed>, test_g: Option<f
         "residual_current_ma",
     ));
     all
+}
+
+/// What a cylinder wants, and the room that all of it would fill (harm rule 14).
+fn cylinder_says(tank: &Tank) -> Option<Note> {
+    let (room, rule) = (trouble::cylinder_room(tank)?, &book().harm.rule);
+    let says = format!("{}: {}. {} {}", room.head, room.why.sum, rule.co2_room.say, rule.co2_generator.say);
+    Some(keyed("Carbon dioxide cylinder", says, "co2_room"))
 }
 
 /// Plants in number from the first day.
