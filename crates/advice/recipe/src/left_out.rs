@@ -232,7 +232,7 @@ fn ph(desk: &Desk, aired: Option<&Indices>, water: &SourceWater, alkalinity: &Le
     Some(Note {
         about: "pH".to_owned(),
         text: format!(
-            "pH gets nothing: aired, the water stands at {}, {} to {}; {lime}. {wish}",
+            "pH gets nothing: aired, that is after a day in the open, the tank's water stands at {}, {} to {}; {lime}. {wish}",
             pen.n(aired.ph.value, 2),
             pen.n(aired.ph.low, 2),
             pen.n(aired.ph.high, 2)

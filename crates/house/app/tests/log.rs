@@ -125,6 +125,24 @@ fn a_plant_that_stands_on_a_list_of_weeds_is_told() {
     assert_eq!(json(&book, &["add", "bought", "java fern"])["weeds"], Value::Null);
 }
 
+/// An example is one that the keeper could write: 15 to 32 °C are usual (`data/readings.toml`), their middle is 74 °F, and
+/// 3.5 meq/L are 175 mg/L as CaCO3 (50.04 mg for a meq).
+#[test]
+fn the_example_of_a_refused_reading_is_in_the_keepers_unit() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("book");
+    let text = "[units]\ntemperature = \"fahrenheit\"\nhardness = \"caco3\"\n";
+    let mut new = SqliteBook::create(&path).unwrap();
+    new.add_tank(Setup::read("tank.toml", text).unwrap(), &Stamp::read("2026-06-11T08:30:00Z").unwrap()).unwrap();
+    drop(new);
+    for (what, number, example) in
+        [("temperature", "78", "for instance 74 °F"), ("alkalinity", "80", "for instance 175 mg/L CaCO3")]
+    {
+        let (code, _, err) = said(&path, &top(), &["add", "test", what, number]);
+        assert!(code != 0 && err.contains(example), "{what}: {err}");
+    }
+}
+
 #[test]
 fn mistakes_on_the_command_line_have_a_way_out() {
     let (_folder, book) = book();

@@ -29,12 +29,16 @@ pub struct Blank {
 impl Blank {
     /// A number of the setup in the keeper's units; `None`: the setup has no such field.
     pub fn of(field: &str, known: Known<f64>, units: &Units) -> Option<Blank> {
-        let table = setup::field_of(field)?;
+        Some(Blank::of_field(field, setup::field_of(field)?, known, units))
+    }
+
+    /// A number of a field that is known already.
+    pub fn of_field(field: &str, table: &setup::Field, known: Known<f64>, units: &Units) -> Blank {
         let text = table.show(known.value, units);
         let (shown, unit) = text.split_once(' ').unwrap_or((&text, ""));
         let words = unit_in_words(unit);
         let says = if words.is_empty() { capital(&table.label) } else { format!("{}, {words}", capital(&table.label)) };
-        Some(Blank::number(field, shown.to_owned(), unit, &says, known.kind))
+        Blank::number(field, shown.to_owned(), unit, &says, known.kind)
     }
 
     /// A blank that is typed into.
@@ -64,14 +68,36 @@ impl Blank {
         }
     }
 
-    /// What is written into the field when `typed` stands on the line: a bare number gets the unit that the sentence
-    /// names; whoever types a unit of their own is taken by their word.
+    /// What is written into the field when `typed` stands on the line: a bare number, a range or a "less than" gets the unit
+    /// that the sentence names, and the unit alone its basis ("20 mg/L" where "mg/L NO3" is asked); whoever types another is
+    /// taken by their word.
     pub fn text(&self, typed: &str) -> String {
         let typed = typed.trim();
-        let bare = typed.starts_with(|c: char| c.is_ascii_digit() || "+-.,".contains(c))
-            && typed.chars().all(|c| c.is_ascii_digit() || " +-.,'\u{a0}\u{202f}".contains(c));
-        if bare && !self.unit.is_empty() { format!("{typed} {}", self.unit) } else { typed.to_owned() }
+        if self.unit.is_empty() || typed.is_empty() {
+            return typed.to_owned();
+        }
+        if is_bare(typed) {
+            return format!("{typed} {}", self.unit);
+        }
+        let basis = self.unit.split_once(' ').and_then(|(unit, basis)| {
+            let number = typed.get(..typed.len().checked_sub(unit.len())?)?;
+            let named = typed.get(number.len()..)?.eq_ignore_ascii_case(unit);
+            (named && is_bare(number.trim())).then_some(basis)
+        });
+        basis.map_or_else(|| typed.to_owned(), |basis| format!("{typed} {basis}"))
     }
+}
+
+/// Numbers and nothing else: "12,5", "2e1", "<1", "12-15", "12 to 15".
+fn is_bare(typed: &str) -> bool {
+    let digits = |text: &str| text.chars().all(|c| c.is_ascii_digit() || "+-.,'–\u{a0}\u{202f}".contains(c));
+    let number = |word: &str| {
+        let word = word.trim_start_matches(['<', '>', '~', '≈', '≤', '≥', '±']);
+        let ends = |text: &str| text.ends_with(|c: char| c.is_ascii_digit());
+        word.split_once(['e', 'E'])
+            .map_or_else(|| digits(word), |(most, power)| digits(most) && digits(power) && ends(most) && ends(power))
+    };
+    typed.contains(|c: char| c.is_ascii_digit()) && typed.split(' ').all(|word| word == "to" || number(word))
 }
 
 /// All blanks that a revision shows, by field.
@@ -89,5 +115,13 @@ mod tests {
         assert_eq!(blank.text("3 mg/L N"), "3 mg/L N");
         assert_eq!(blank.text("a lot"), "a lot");
         assert_eq!(blank.text(""), "");
+        for typed in ["20", "12-15", "12 to 15", "<1", "< 1", "2e1", "2E-1", "1 200"] {
+            assert_eq!(blank.text(typed), format!("{typed} mg/L NO3"));
+            assert_eq!(blank.text(&format!("{typed} mg/L")), format!("{typed} mg/L NO3"), "the unit alone");
+        }
+        assert_eq!(blank.text("20 mg/l"), "20 mg/l NO3");
+        for own in ["20 mg/L N", "20 mg/L as N", "5e", "20 mmol/L", "e3", "to", "20 ppm"] {
+            assert_eq!(blank.text(own), own);
+        }
     }
 }

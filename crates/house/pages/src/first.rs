@@ -7,6 +7,7 @@ mod questions;
 mod replies;
 
 use http::{Request, Response, StatusCode};
+use logbook::{Entry, What};
 use quantity::Fault;
 use setup::{Setup, Shelf, TankEntry};
 
@@ -52,10 +53,13 @@ pub fn answer(
             return show(ctx, StatusCode::UNPROCESSABLE_ENTITY, &replies, &asked);
         }
     };
-    let made = add(ctx.shelf, &replies, setup).and_then(|tank| match given {
-        Some(given) => file(ctx, tank, given, true),
-        None => Ok(format!("{}?first=1", letter(&ctx.base, tank, PLAN))),
-    });
+    let made =
+        add(ctx.shelf, &replies, setup).and_then(|tank| runs(ctx, tank, &replies).map(|()| tank)).and_then(|tank| {
+            match given {
+                Some(given) => file(ctx, tank, given, true),
+                None => Ok(format!("{}?first=1", letter(&ctx.base, tank, PLAN))),
+            }
+        });
     match made {
         Ok(to) => respond::see_other(&to),
         Err(fault) => {
@@ -95,6 +99,18 @@ fn add(shelf: &mut dyn Shelf, replies: &Replies, setup: Setup) -> Result<u64, Fa
         return Ok(*id);
     }
     shelf.add(setup)
+}
+
+/// A tank that runs already was filled once: its log says when, for the routine goes by it. A log that has begun stays.
+fn runs(ctx: &mut Ctx, tank: u64, replies: &Replies) -> Result<(), Fault> {
+    let Some(days) = replies.running_days() else { return Ok(()) };
+    let at = ctx.now.checked_sub(jiff::Span::new().days(days)).unwrap_or_else(|_| ctx.now.clone());
+    let mut log = ctx.shelf.log(tank)?;
+    if log.last_writing()?.is_none() {
+        let filled = What::Done { act: care::start::SET_UP.to_owned() };
+        log.add(vec![Entry { at, what: filled, note: "about, as said on the first visit".to_owned() }])?;
+    }
+    Ok(())
 }
 
 /// What the tap of a tank is called; one without a name gets one.

@@ -12,15 +12,16 @@ use setup::{Change, Setup, Shelf};
 
 use crate::act::{self, Act, Asked, Logged};
 use crate::answers::{Answers, Follows, Kept};
-use crate::blank::{Blank, Blanks};
+use crate::blank::Blanks;
 use crate::ctx::{Ctx, Desk, Place, href, letter};
 use crate::first;
 use crate::help_now;
+use crate::more;
 use crate::parts::{Head, frame};
 use crate::plain::{closed, missing, not_so, strange, unreadable};
 use crate::post::{Posted, is_form, merged, post};
 use crate::respond;
-use crate::routes::{FIRST, FRONT, PAGES, Page, Route, table};
+use crate::routes::{FIRST, FRONT, Page, Route, table};
 use crate::sheet::{Elsewhere, Said, Sheet, whole};
 use crate::tap::report;
 use crate::wait;
@@ -201,7 +202,7 @@ impl House {
         let Kept { setup, answer, blanks, letters } = self.answers.get(setup);
         let answer = match answer.as_ref() {
             Ok(answer) => answer,
-            Err(faults) => return unreadable(desk.place, faults),
+            Err(faults) => return unreadable(desk.place, page.key, desk.book.revision(), faults),
         };
         let text = letters.get(desk, page, logged, &said, || {
             let mut said = said.clone();
@@ -328,8 +329,7 @@ fn asked(desk: &Desk, page: &Page, request: &Request<Vec<u8>>) -> Said {
 pub(crate) fn blanks(setup: &Setup, answer: &Answer) -> Blanks {
     match answer {
         Answer::Settled { tank, plan } => {
-            let list = PAGES.iter().flat_map(|page| (page.blanks)(setup, tank, plan));
-            list.map(|blank: Blank| (blank.field.clone(), blank)).collect()
+            more::all(setup, tank, plan).map(|blank| (blank.field.clone(), blank)).collect()
         }
         Answer::Open { question, outcomes } => {
             let mut all = Blanks::new();
@@ -390,7 +390,7 @@ mod tests {
     #[test]
     fn every_row_of_the_table_is_found() {
         let table = table();
-        for page in PAGES {
+        for page in crate::routes::PAGES {
             assert!(
                 matches!(table.at(&format!("/tank/12/{}", page.key)).map(|m| *m.value), Ok(Route::Letter(p)) if p.key == page.key)
             );

@@ -19,6 +19,7 @@ mod house;
 mod letters;
 mod log;
 mod measure;
+mod more;
 mod parts;
 mod plain;
 mod post;

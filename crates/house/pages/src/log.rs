@@ -73,6 +73,7 @@ fn acts(act: &Act, log: &mut dyn Log) -> Result<String, Refused> {
             let entry = added(act, kind, &units)?;
             really(act, log, kind, &entry, (None, sure))?;
             drop(log.add(vec![entry])?);
+            return Ok(view.query_with(left(act, kind)));
         }
         Some(("out", id)) => id.parse().map_or(Ok(()), |id| log.remove(id))?,
         Some((MEND, id)) => mended(act, log, (id, sure), &units)?,
@@ -94,17 +95,37 @@ fn acts(act: &Act, log: &mut dyn Log) -> Result<String, Refused> {
     Ok(view.query())
 }
 
+/// What was typed into other lines than the one that was written, with the moment that holds for all: it comes back.
+fn left<'f>(act: &Act<'f>, written: &str) -> Vec<(&'f str, &'f str)> {
+    let field =
+        |(key, text): (&'f String, &'f String)| (!text.trim().is_empty()).then_some((key.as_str(), text.as_str()));
+    let others: Vec<String> = KINDS
+        .iter()
+        .filter(|(kind, _)| *kind != written && stands(act, kind))
+        .map(|(kind, _)| name(kind, ""))
+        .collect();
+    let other = |key: &str| others.iter().any(|line| key.starts_with(line));
+    let mut all: Vec<(&str, &str)> = act.form.iter().filter_map(field).filter(|(key, _)| other(key)).collect();
+    if !all.is_empty() {
+        all.extend(act.form.get_key_value(&name("with", "at")).and_then(field));
+    }
+    all
+}
+
+/// Whether something was typed into a line.
+fn stands(act: &Act, kind: &str) -> bool {
+    let some = |field: &str| act.form.get(&name(kind, field)).is_some_and(|text| !text.trim().is_empty());
+    // Whom a line is about stands in a choice that is never empty.
+    some("amount") || some("counted") || (kind != "animals" && some("what"))
+}
+
 /// The act of the one line that something stands in.
 fn filled(act: &Act) -> Result<String, Refused> {
     let some = |line: &str, field: &str| act.form.get(&name(line, field)).is_some_and(|text| !text.trim().is_empty());
     if let Some(id) = act.form.get(MENDED) {
         return Ok(format!("{MEND} {id}"));
     }
-    let asked = |(kind, _): &&(&str, &str)| {
-        // Whom a line is about stands in a choice that is never empty.
-        some(kind, "amount") || some(kind, "counted") || (*kind != "animals" && some(kind, "what"))
-    };
-    let lines: Vec<&str> = KINDS.iter().filter(asked).map(|(kind, _)| *kind).collect();
+    let lines: Vec<&str> = KINDS.iter().map(|(kind, _)| *kind).filter(|kind| stands(act, kind)).collect();
     match lines.as_slice() {
         [] if some("with", "note") => Ok("add words".to_owned()),
         [] if some("table", "text") => Ok("table".to_owned()),
@@ -300,11 +321,15 @@ fn hand(sheet: &Sheet) -> Markup {
     let with = line("with");
     let refused = KINDS.iter().any(|(kind, _)| {
         let of = name(kind, "");
-        !OFTEN.contains(kind) && sheet.said.refused.keys().any(|field| field.starts_with(&of))
+        let mut both = sheet.said.refused.keys().chain(sheet.said.typed.keys());
+        !OFTEN.contains(kind) && both.any(|field| field.starts_with(&of))
     });
+    let left = sheet.said.wrote.is_some()
+        && KINDS.iter().any(|(kind, _)| sheet.said.typed.keys().any(|field| field.starts_with(&name(kind, ""))));
     sheet.verse(
         "Write",
         html! {
+            @if left { p.told role="status" { "One line is written. What you had filled in beside it is not yet: it stands in its fields below, press its button too." } }
             p.small { "Fill in one line and press its button; under the lines you can say when it was, and a word beside it. “<0.05” means: less than the kit can show." }
             @for kind in OFTEN.into_iter().filter(|kind| *kind != "words") { (one(kind)) }
             div.line role="group" aria-label="With every line" {

@@ -6,6 +6,7 @@ use quantity::{Fault, Faults};
 
 use crate::ctx::Place;
 use crate::parts::{self, Head, frame};
+use crate::post::BACK;
 use crate::respond;
 
 /// A page of a sentence and what to do.
@@ -53,8 +54,22 @@ pub fn closed(place: Place, fault: &Fault) -> Response<Vec<u8>> {
     plain(place, StatusCode::SERVICE_UNAVAILABLE, "I can’t open the book.", then)
 }
 
-/// The text of the tank can't be understood.
-pub fn unreadable(place: Place, faults: &Faults) -> Response<Vec<u8>> {
-    let then = html! { p { "Mend it in the file and open it again:" } p { (parts::faults(&faults.0)) } };
-    plain(place, StatusCode::UNPROCESSABLE_ENTITY, "I can’t read the setup.", then)
+/// The text of the tank can't be understood. `key` is the letter's: there the last change is taken back, if `revision`
+/// is not the first.
+pub fn unreadable(place: Place, key: &str, revision: u64, faults: &Faults) -> Response<Vec<u8>> {
+    let then = html! {
+        p { "This is what I can’t read:" }
+        p { (parts::faults(&faults.0)) }
+        @if revision > 1 {
+            form method="post" action=(place.letter(key)) autocomplete="off" {
+                input type="hidden" name="revision" value=(revision);
+                p { button.send name="do" value=(BACK) { "Take the last change back" } }
+            }
+            p { "Everything before it is still there. If you keep this tank in a file of your own, you can mend it there instead." }
+        } @else {
+            p { "Mend it in the file and open it again." }
+        }
+        p { "Fish in trouble at this moment? " a href=(place.href("help-now")) { "Help now" } " needs none of it." }
+    };
+    plain(place, StatusCode::UNPROCESSABLE_ENTITY, "I can’t read what stands in this tank.", then)
 }

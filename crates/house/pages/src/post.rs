@@ -233,12 +233,17 @@ fn different<'a>(form: &'a Form, shown: &'a Blanks) -> impl Iterator<Item = (&'a
     })
 }
 
-/// Writes the blanks whose text differs from what was shown.
+/// Writes the blanks whose text differs from what was shown. What is not taken is tried once more when the others stand: of
+/// an inner and an outer size one may come only when the other went.
 fn fill(pen: &mut Pen, form: &Form, shown: &Blanks) {
+    let mut again = Vec::new();
     for (field, typed) in different(form, shown) {
         let mut typed = typed.into_iter();
         match (typed.next(), typed.next(), shown.get(field)) {
-            (Some(one), None, Some(blank)) => pen.write(field, &blank.text(one), one),
+            (Some(one), None, Some(blank)) => {
+                pen.write(field, &blank.text(one), one);
+                again.extend(pen.refused.contains_key(field).then_some((field, blank, one)));
+            }
             (Some(one), Some(other), _) => {
                 let fault = Fault::new(format!("it stands twice in the letter, and you wrote both {one} and {other}"))
                     .hint("write the one that holds into both, or leave the other as it was");
@@ -246,6 +251,10 @@ fn fill(pen: &mut Pen, form: &Form, shown: &Blanks) {
             }
             _ => {}
         }
+    }
+    for (field, blank, typed) in again {
+        pen.refused.remove(field);
+        pen.write(field, &blank.text(typed), typed);
     }
 }
 

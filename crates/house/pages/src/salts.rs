@@ -61,7 +61,7 @@ fn kind_of(tank: &Tank, field: &str) -> Kind {
 /// The verses.
 pub fn write(sheet: &Sheet) -> Markup {
     if let Some(untold) = glass::untold(sheet) {
-        return untold;
+        return html! { (untold) (crate::more::verse(sheet, "salts")) };
     }
     let readings = readings(sheet.answer);
     html! {
@@ -80,6 +80,7 @@ pub fn write(sheet: &Sheet) -> Markup {
             (buying::list(sheet, &readings))
             (labels::verse(sheet, &readings))
         }
+        (crate::more::verse(sheet, "salts"))
     }
 }
 

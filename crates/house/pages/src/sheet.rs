@@ -181,9 +181,14 @@ impl<'a> Sheet<'a> {
         }
     }
 
-    /// Whether a blank of this field exists.
+    /// Whether the field is told or assumed.
     pub fn has(&self, field: &str) -> bool {
-        self.blanks.contains_key(field)
+        self.blanks.get(field).is_some_and(|blank| !blank.shown.is_empty())
+    }
+
+    /// Whether its blank stands on the letter, as far as that is written.
+    pub fn shows(&self, field: &str) -> bool {
+        self.notes.borrow().remarked.iter().any(|known| known == field)
     }
 
     fn line(&self, blank: &Blank, remarked: bool) -> Markup {

@@ -55,9 +55,10 @@ pub fn write(sheet: &Sheet) -> Markup {
         (living::animals(sheet, tank))
         (living::growth(sheet, tank))
         (gear::verse(sheet))
-        (living::habits(sheet, tank))
+        (living::habits(sheet))
         (living::hands(sheet))
         (assumed::verse(sheet, tank))
+        (crate::more::verse(sheet, "tank"))
     }
 }
 

@@ -145,6 +145,7 @@ pub fn write(sheet: &Sheet) -> Markup {
             @if let [only] = readings.as_slice() { (means::brief(&report::meaning(only.tank), &sheet.units)) }
         }
         (reports(sheet))
+        (crate::more::verse(sheet, "tap"))
     }
 }
 

@@ -25,7 +25,8 @@ fn who_has_a_dropper_is_told_drops_and_writes_in_their_size() {
     let bucket = text.split(" mL (").nth(1).unwrap();
     assert!(bucket.contains("drops)"), "{text}");
     assert!(text.contains("a dropper whose drop is"), "{text}");
-    assert!(page.contains("name=\"at_hand.drop\"") && !page.contains("name=\"at_hand.syringe\""));
+    let letter = page.split("What else you can tell me").next().unwrap();
+    assert!(letter.contains("name=\"at_hand.drop\"") && !letter.contains("name=\"at_hand.syringe\""));
     let page = post(&mut shelf, SALTS, &[("at_hand.drop", "0.1")]);
     assert_eq!(setup(&shelf).written("at_hand.drop").as_deref(), Some("0.1 mL"));
     assert!(words(&page).contains("mL (50 drops) every"));

@@ -96,6 +96,7 @@ fn what_was_told_is_taken_and_nothing_else() {
         ("feeding.wish", "just_enough"),
         ("glass.outer_length", "61 cm"),
         ("tank.country", "gb"),
+        ("tank.currency", "GBP"),
         ("tank.name", "Upstairs"),
         ("tap.hardness", "14,5 °fH"),
         ("tap.nitrate", "14 mg/L NO3"),
@@ -243,4 +244,24 @@ fn a_report_that_is_missing_empty_or_unreadable_makes_no_tank_and_is_told_at_its
     let response = with_file(&mut door, &[("tanks", "0"), ("glass.outer_length", "a lot")], "tap.csv", REPORT);
     assert!(response.status() == 422 && text(&response).contains("Pick “tap.csv” once more"));
     assert_eq!(door.shelf.tanks().unwrap(), []);
+}
+
+/// A tank that runs already is not told to be set up: its log says when it was filled, once, however often the form is sent.
+#[test]
+fn a_tank_that_runs_already_is_taken_as_running() {
+    let mut door = Door::open(HOUSEHOLD, "/");
+    let replies = [("tanks", "1"), ("who", "nobody"), ("running", "30"), ("filter", "true"), ("co2", "yes")];
+    for _ in 0..2 {
+        assert_eq!(door.post("/first", &replies).status(), 303);
+    }
+    let setup = door.shelf.book(2).unwrap().setup().unwrap().clone();
+    assert_eq!(setup.written("care.filter").as_deref(), Some("true"));
+    assert_eq!(setup.tank().unwrap().co2_given_mg_per_l.map(|known| (known.low, known.high)), Some((5.0, 20.0)));
+    let log = door.shelf.log(2).unwrap().list(&logbook::Filter::default()).unwrap();
+    assert_eq!(log.len(), 1);
+    // Thirty days before 11 June are 12 May.
+    assert_eq!(care::start::filled_on(&log), Some(jiff::civil::date(2026, 5, 12)));
+    // Who does not know writes nothing.
+    assert_eq!(door.post("/first", &[("tanks", "2"), ("running", "unknown")]).status(), 303);
+    assert_eq!(door.shelf.log(3).unwrap().list(&logbook::Filter::default()).unwrap().len(), 0);
 }

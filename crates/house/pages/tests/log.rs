@@ -332,3 +332,28 @@ fn a_plant_that_stands_on_a_list_of_weeds_is_told() {
     let page = door.rewrite("/tank/1/tank", &[("revision", "1"), ("plants.names", "Hydrilla verticillata, java fern")]);
     assert!(page.contains("Hydrilla verticillata (hydrilla) stands on") && page.contains("Never release it"), "{page}");
 }
+
+/// Two lines are filled in and the button of one is pressed: the other comes back in its fields, with a word.
+#[test]
+fn what_was_typed_into_another_line_comes_back() {
+    let mut door = Door::open(HOUSEHOLD, "/");
+    let two = [
+        ("log-food-amount", "0.3"),
+        ("log-trim-amount", "120"),
+        ("log-with-at", "2026-06-10T08:00"),
+        ("log-with-note", "a note"),
+        ("act", "add food"),
+    ];
+    let page = sent(&mut door, &two);
+    assert_eq!(all(&mut door).len(), 1);
+    assert!(page.contains("What you had filled in beside it is not yet"));
+    let field = |name: &str| {
+        page.split(&format!("name=\"{name}\" value=\"")).nth(1).unwrap().split('"').next().unwrap().to_owned()
+    };
+    assert_eq!((field("log-trim-amount"), field("log-food-amount")), ("120".to_owned(), String::new()));
+    assert_eq!((field("log-with-at"), field("log-with-note")), ("2026-06-10T08:00".to_owned(), String::new()));
+    assert!(page.contains("<details class=\"more\" open"), "its fold is open");
+    let page = sent(&mut door, &[("log-trim-amount", "120"), ("act", "add trim")]);
+    assert_eq!(all(&mut door).len(), 2);
+    assert!(!page.contains("beside it is not yet"));
+}

@@ -196,7 +196,7 @@ fn entry(
             Fault::new("the moment is missing").at(place("at")).expected("a date, for instance 2026-06-11 08:30");
         faults.push(fault);
     }
-    if let Err(fault) = written::settled(&texts) {
+    if let Err(fault) = written::settled(&texts, units) {
         faults.push(fault.at(place("amount")));
         return Err(faults);
     }

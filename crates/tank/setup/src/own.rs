@@ -71,12 +71,12 @@ pub(crate) fn check(told: &mut Told, document: &Document<'_>, faults: &mut quant
             powder_by_volume(told, document, number, faults);
             continue;
         }
-        if marks.contains(&"percent") && way.is_none() {
-            told.questions.push(ask_percent(&percent));
-        }
         let by_mass = marks.contains(&"mass") || marks.contains(&"percent") && way == Some("by_mass");
         // A density that was refused has its own fault.
         let written = document.entries.keys().any(|entry| whole(entry) == path("density"));
+        if marks.contains(&"percent") && way.is_none() {
+            told.questions.push(ask_percent(&percent, written));
+        }
         if by_mass && !written {
             let labels = Ion::ALL.iter().map(|ion| path(&format!("label.{}", ion.name())));
             let there = labels.chain([path("label")]).find(|label| document.entries.contains_key(label));
@@ -102,20 +102,20 @@ fn powder_by_volume(told: &Told, document: &Document<'_>, number: usize, faults:
     }
 }
 
-fn ask_percent(path: &str) -> Question {
+/// Without the density one of the two replies would leave a liquid that nobody can reckon with, so it is not offered.
+fn ask_percent(path: &str, has_density: bool) -> Question {
     let reply = |key: &str, label: &str, means: &str| Reply {
         key: key.to_owned(),
         label: label.to_owned(),
         means: means.to_owned(),
         text: key.to_owned(),
     };
-    Question {
-        field: path.to_owned(),
-        written: String::new(),
-        ask: "What does the label's percent count: grams in 100 g of the liquid, or grams in 100 mL?".to_owned(),
-        replies: vec![
-            reply("by_mass", "Grams in 100 g (w/w)", "2 % is 20 mg in a gram; the density is needed too"),
-            reply("by_volume", "Grams in 100 mL (w/v)", "2 % is 20 mg in a millilitre"),
-        ],
+    let mut replies = vec![reply("by_volume", "Grams in 100 mL (w/v)", "2 % is 20 mg in a millilitre")];
+    let mut ask = "What does the label's percent count: grams in 100 g of the liquid, or grams in 100 mL?".to_owned();
+    if has_density {
+        replies.insert(0, reply("by_mass", "Grams in 100 g (w/w)", "2 % is 20 mg in a gram"));
+    } else {
+        ask.push_str(" If it is grams in 100 g, first write how heavy the liquid is: if 100 mL weigh 110 g, its density is 1.1 kg/L.");
     }
+    Question { field: path.to_owned(), written: String::new(), ask, replies }
 }

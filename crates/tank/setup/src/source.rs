@@ -40,7 +40,9 @@ pub(crate) fn fill(given: &mut Given, book: &Book) {
         let high = if told { row.mg_per_l.high() } else { 0.0 };
         given.assume("pipes.copper", Known::ranged(0.0, 0.0, high, Kind::Assumed), "pipes differ from house to house");
     }
-    if given.numbers.keys().chain(given.words.keys()).any(|path| path.starts_with("low_water.")) {
+    // Who tops up with such a water has it, whether or not anything is said of it.
+    let topped = given.word("habits.top_up_with") == "low_water";
+    if topped || given.numbers.keys().chain(given.words.keys()).any(|path| path.starts_with("low_water.")) {
         low_water(given, book, place);
     }
 }

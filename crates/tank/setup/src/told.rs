@@ -84,7 +84,11 @@ impl Told {
                     }
                     self.number(field, path, number, &written)?;
                 }
-                Meaning::Open(readings) => self.questions.push(question(field, path, &written, &readings)),
+                Meaning::Open(readings) => {
+                    let holds = |text: &str| amount(takes, text).and_then(|meaning| taken(field, &meaning, text));
+                    let question = possible(question(field, path, &written, &readings), holds)?;
+                    self.questions.push(question);
+                }
             },
         }
         Ok(())
@@ -93,45 +97,29 @@ impl Told {
     /// `{ min = ..., mean = ..., max = ... }`, each possibly without the unit that another has.
     fn ends(&mut self, document: &Document<'_>, field: &Field, path: &str) -> Result<(), Fault> {
         let kind = how(document, path)?;
-        let text = |end: &str| document.entries.get(&format!("{path}.{end}")).map(|entry| entry.value.written());
-        const ORDER: [&str; 3] = ["mean", "max", "min"];
-        let texts = ORDER.map(text);
-        let with_unit = |text: &&String| parse_number(text.trim()).is_err();
-        let model = texts.iter().flatten().find(with_unit).cloned();
-        let mut values = [None; 3];
-        for ((value, end), text) in values.iter_mut().zip(ORDER).zip(&texts) {
-            let Some(text) = text else { continue };
-            let whole = match &model {
-                Some(model) if parse_number(text.trim()).is_ok() => with_number(model, text.trim()),
-                _ => text.clone(),
-            };
-            match amount(field.takes, &whole)? {
-                // Of "<0.1" the upper end counts for the most, the lower one for the least.
-                Meaning::Number(number) => {
-                    *value = Some(match end {
-                        "max" => number.high,
-                        "min" => number.low,
-                        _ => number.value,
-                    });
-                }
-                Meaning::Open(readings) => {
-                    // The field's own name stands for the mean; without one the end itself is asked.
-                    let asked = if end == "mean" { path.to_owned() } else { format!("{path}.{end}") };
-                    self.questions.push(question(field, &asked, &whole, &readings));
-                    return Ok(());
-                }
+        let texts = ENDS.map(|end| document.entries.get(&format!("{path}.{end}")).map(|entry| entry.value.written()));
+        let typed = texts.iter().flatten().find(|text| has_unit(text)).or(texts.iter().flatten().next());
+        let typed = typed.cloned().unwrap_or_default();
+        match ends_of(field, &texts, kind)? {
+            Ends::Nothing => Ok(()),
+            Ends::Number(number) => self.number(field, path, number, &typed),
+            Ends::Open { at, whole, readings } => {
+                // The field's own name stands for the mean; without one the end itself is asked.
+                let end = ENDS.get(at).copied().unwrap_or_default();
+                let asked = if end == "mean" { path.to_owned() } else { format!("{path}.{end}") };
+                let holds = |text: &str| {
+                    let mut texts = texts.clone();
+                    texts.iter_mut().skip(at).take(1).for_each(|end| *end = Some(text.to_owned()));
+                    match ends_of(field, &texts, kind)? {
+                        Ends::Number(number) => taken(field, &Meaning::Number(number), text),
+                        Ends::Open { .. } | Ends::Nothing => Ok(()),
+                    }
+                };
+                let question = possible(question(field, &asked, &whole, &readings), holds)?;
+                self.questions.push(question);
+                Ok(())
             }
         }
-        let [mean, max, min] = values;
-        let middle = || Some(canonical(0.5 * (min? + max?)));
-        let Some(value) = mean.or_else(middle).or(max).or(min) else { return Ok(()) };
-        let (low, high) = (min.unwrap_or(value), max.unwrap_or(value));
-        if low > value || value > high {
-            let fault = Fault::new("min, mean and max are out of order").expected("min ≤ mean ≤ max");
-            return Err(fault.hint("write the whole range anew, such as \"8 to 21 mg/L NO3\", or mend min and max too"));
-        }
-        let typed = model.or_else(|| texts.into_iter().flatten().next()).unwrap_or_default();
-        self.number(field, path, Known::ranged(low, value, high, kind), &typed)
     }
 
     fn number(&mut self, field: &Field, path: &str, number: Known<f64>, typed: &str) -> Result<(), Fault> {
@@ -172,6 +160,90 @@ impl Told {
             }
         }
         Ok(found)
+    }
+}
+
+/// Whether a reply to a question would be taken.
+fn taken(field: &Field, meaning: &Meaning, typed: &str) -> Result<(), Fault> {
+    let Meaning::Number(number) = meaning else { return Err(Fault::new(format!("`{typed}` is still open"))) };
+    [number.low, number.value, number.high]
+        .into_iter()
+        .try_for_each(|value| bounds::judge(field, value, typed).map(drop))
+}
+
+/// The names of a range's ends, in the order in which they are asked.
+const ENDS: [&str; 3] = ["mean", "max", "min"];
+
+/// What the ends of a range come to.
+enum Ends {
+    /// No end is there.
+    Nothing,
+    /// One value with its range.
+    Number(Known<f64>),
+    /// The end at this place has no basis and needs one.
+    Open { at: usize, whole: String, readings: Vec<Reading> },
+}
+
+fn has_unit(text: &str) -> bool {
+    parse_number(text.trim()).is_err()
+}
+
+/// The ends, in the order of [`ENDS`], each possibly without the unit that another has.
+fn ends_of(field: &Field, texts: &[Option<String>; 3], kind: Kind) -> Result<Ends, Fault> {
+    let model = texts.iter().flatten().find(|text| has_unit(text));
+    let mut values = [None; 3];
+    for (at, (value, text)) in values.iter_mut().zip(texts).enumerate() {
+        let Some(text) = text else { continue };
+        let whole = match model {
+            Some(model) if !has_unit(text) => with_number(model, text.trim()),
+            _ => text.clone(),
+        };
+        match amount(field.takes, &whole)? {
+            // Of "<0.1" the upper end counts for the most, the lower one for the least.
+            Meaning::Number(number) => {
+                *value = Some(match ENDS.get(at) {
+                    Some(&"max") => number.high,
+                    Some(&"min") => number.low,
+                    _ => number.value,
+                });
+            }
+            Meaning::Open(readings) => return Ok(Ends::Open { at, whole, readings }),
+        }
+    }
+    let [mean, max, min] = values;
+    let middle = || Some(canonical(0.5 * (min? + max?)));
+    let Some(value) = mean.or_else(middle).or(max).or(min) else { return Ok(Ends::Nothing) };
+    let (low, high) = (min.unwrap_or(value), max.unwrap_or(value));
+    if low > value || value > high {
+        let fault = Fault::new("min, mean and max are out of order").expected("min ≤ mean ≤ max");
+        return Err(fault.hint("write the whole range anew, such as \"8 to 21 mg/L NO3\", or mend min and max too"));
+    }
+    Ok(Ends::Number(Known::ranged(low, value, high, kind)))
+}
+
+/// The question with the replies that would be taken: one that could not be would leave a setup that nobody can read. It
+/// is named, for it says something of the number.
+///
+/// # Errors
+/// Not one of them would be taken: why the first would not.
+fn possible(mut question: Question, taken: impl Fn(&str) -> Result<(), Fault>) -> Result<Question, Fault> {
+    let mut first = None;
+    let mut never = Vec::new();
+    question.replies.retain(|reply| match taken(&reply.text) {
+        Ok(()) => true,
+        Err(fault) => {
+            never.push(format!("{} it can't be: that would be {}.", reply.label, reply.means));
+            first.get_or_insert(fault);
+            false
+        }
+    });
+    match first {
+        Some(fault) if question.replies.is_empty() => Err(fault),
+        _ => {
+            never.insert(0, question.ask);
+            question.ask = never.join(" ");
+            Ok(question)
+        }
     }
 }
 

@@ -174,9 +174,18 @@ pub(crate) fn with_number(model: &str, number: &str) -> String {
     let Some(start) = start else { return number.to_owned() };
     let rest = &model[start..];
     let end = rest.find(|c: char| !(c.is_ascii_digit() || c == '.' || c == ',')).unwrap_or(rest.len());
+    let end = end + power_of_ten(&rest[end..]);
     // A sign that stands before the number goes with it.
     let head = model[..start].trim_end_matches(['-', '+', '<', '>', '~']);
     format!("{head}{number}{}", &rest[end..])
+}
+
+/// How many bytes of `e3` or `E-4` stand at the beginning: they belong to the number.
+fn power_of_ten(rest: &str) -> usize {
+    let Some(power) = rest.strip_prefix(['e', 'E']) else { return 0 };
+    let digits = power.strip_prefix(['-', '+']).unwrap_or(power);
+    let more = digits.bytes().take_while(u8::is_ascii_digit).count();
+    if more == 0 { 0 } else { rest.len() - digits.len() + more }
 }
 
 /// One plain amount in the unit in which it is kept.
@@ -268,6 +277,9 @@ mod tests {
         assert_eq!(with_number("NO3: 14,5 mg/L", "8"), "NO3: 8 mg/L");
         assert_eq!(with_number("<0.05 mg P/l", "0.1"), "0.1 mg P/l");
         assert_eq!(with_number("no number", "8"), "8");
+        assert_eq!(with_number("2e3 mg/L as PO4", "8"), "8 mg/L as PO4");
+        assert_eq!(with_number("1E-9 mg/L", "8"), "8 mg/L");
+        assert_eq!(with_number("5 e", "8"), "8 e");
     }
 
     #[test]

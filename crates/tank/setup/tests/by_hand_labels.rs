@@ -64,3 +64,15 @@ fn a_percent_that_may_be_two_things_is_asked() {
     let tank = Setup::read("tank.toml", "[[own]]\nlabel = { iron = \"2 %\" }\n").unwrap().tank().unwrap();
     assert_eq!(tank.questions[0].field, "own.1.percent");
 }
+
+/// Grams in 100 g say nothing of a millilitre before somebody says how heavy the liquid is.
+#[test]
+fn a_percent_by_mass_is_offered_once_the_density_is_told() {
+    let keys = |density: &str| {
+        let text = format!("[[own]]\n{density}label = {{ iron = \"2 %\" }}\n");
+        let question = Setup::read("tank.toml", &text).unwrap().tank().unwrap().questions[0].clone();
+        question.replies.into_iter().map(|reply| reply.key).collect::<Vec<_>>()
+    };
+    assert_eq!(keys(""), ["by_volume"]);
+    assert_eq!(keys("density = \"1.1 kg/L\"\n"), ["by_mass", "by_volume"]);
+}

@@ -104,3 +104,65 @@ fn each_question_sends_to_where_the_answer_stands() {
     let uptake = ask("[plants]\nuptake_nitrate = \"0.6 mg/L a day\"\n");
     assert!(!uptake.contains("report"), "{uptake}");
 }
+
+/// An open question must never hold a reply that would leave a setup that nobody can read: what can't be in either way of
+/// counting is refused where it is typed, what can't be in one is not offered that way. Limits: phosphate to 100 mg/L as
+/// PO4, nitrate to 500 as NO3 (`data/bounds.toml`); 120 mg/L as N are 120 × 62.004 ÷ 14.007 = 531 as NO3.
+#[test]
+fn no_reply_is_offered_that_would_not_be_taken() {
+    let setup = Setup::read("tank.toml", "").unwrap();
+    for (field, text) in [
+        ("tap.phosphate", "2e3"),
+        ("tap.phosphate", "1e9"),
+        ("tap.nitrate", "2000 mg/L"),
+        ("tap.ammonium", "1e9"),
+        ("tap.nitrite", "100"),
+    ] {
+        assert!(setup.with(field, text).is_err(), "{field} = {text}");
+    }
+    let said = setup.with("tap.phosphate", "2e3").unwrap_err().to_string();
+    assert!(said.contains("0 to 100 mg/L as PO4"), "{said}");
+    let question = &setup.with("tap.nitrate", "120 mg/L").unwrap().tank().unwrap().questions[0];
+    assert_eq!(question.replies.iter().map(|reply| reply.key.as_str()).collect::<Vec<_>>(), ["no3"]);
+    assert!(question.ask.contains("As N it can't be: that would be 531 mg/L"), "{}", question.ask);
+}
+
+/// A reply that would put the mean outside the range that is told beside it is not offered either.
+#[test]
+fn a_reply_that_does_not_fit_the_range_is_not_offered() {
+    let text = "[tap]\nnitrate = { mean = \"14 mg/L\", max = \"21 mg/L NO3\" }\n";
+    let question = &Setup::read("tank.toml", text).unwrap().tank().unwrap().questions[0];
+    assert_eq!(question.replies.iter().map(|reply| reply.key.as_str()).collect::<Vec<_>>(), ["no3"]);
+}
+
+/// Of each field and each awkward number: what is taken stays readable under every reply to every question.
+#[test]
+fn what_is_taken_is_read_whatever_is_replied() {
+    let household = include_str!("../../../../examples/household/tank.toml");
+    let numbers = ["0", "-1", "1e9", "1e-9", "2e3", "0.5 to 2e3"];
+    let mut taken = 0;
+    for text in ["", household] {
+        let setup = Setup::read("tank.toml", text).unwrap();
+        for field in setup::fields() {
+            let path = field.path.replace('*', "1");
+            let unit = field.example.split_once(' ').map_or("", |(_, unit)| unit);
+            for number in numbers {
+                for typed in [number.to_owned(), format!("{number} mg/L"), format!("{number} {unit}")] {
+                    let Ok(next) = setup.with(&path, &typed) else { continue };
+                    taken += 1;
+                    let tank = next.tank().unwrap_or_else(|faults| panic!("{path} = {typed}: {faults}"));
+                    for question in &tank.questions {
+                        assert!(!question.replies.is_empty(), "{path} = {typed}");
+                        for reply in &question.replies {
+                            let settled = next.with(&question.field, &reply.text);
+                            let settled = settled.unwrap_or_else(|faults| panic!("{path} = {typed}: {faults}"));
+                            let left = settled.tank().map_or(usize::MAX, |tank| tank.questions.len());
+                            assert!(left < tank.questions.len(), "{path} = {typed}: {}", reply.text);
+                        }
+                    }
+                }
+            }
+        }
+    }
+    assert!(taken > 300, "{taken} taken");
+}

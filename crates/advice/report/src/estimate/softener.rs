@@ -10,14 +10,28 @@
 //!
 //! **Source.** Textbook (cation exchange on resin, from memory).
 //!
-//! **Checked by** `tests/by_hand_estimate.rs`.
+//! Of one water alone, without that of the works: what is behind the softener is soft, is buffered as hard water is, and
+//! its sodium makes up for what is gone. Alkalinity without calcium or magnesium beside it stands for what was there.
+//!
+//! **Checked by** `tests/by_hand_estimate.rs`, `tests/by_hand_softened.rs`.
 
-use quantity::Ion;
+use quantity::{Ion, Known};
 
 use super::state::meq_per_mg;
 use super::usual::{TO_90, Usual};
 use super::water_known::estimate;
 use super::{Evidence, Item, Quantity};
+
+/// Under this share of the hardness that was there.
+const UNDER: f64 = 0.5;
+
+/// Of one water: mg/L of sodium at least that stands in place of calcium and magnesium; `None`: it does not look softened.
+/// `hardness` and `alkalinity` in meq/L, `sodium` in mg/L, all of them told, with their ranges.
+pub fn exchanged(hardness: Known<f64>, alkalinity: Known<f64>, sodium: Known<f64>) -> Option<f64> {
+    let gone = alkalinity.low - hardness.high;
+    let soft = hardness.high < UNDER * alkalinity.low;
+    (soft && meq_per_mg(Ion::Sodium) * sodium.high >= gone).then(|| gone / meq_per_mg(Ion::Sodium))
+}
 
 /// What a softener does to the works' water.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
@@ -36,7 +50,7 @@ pub fn softened(works: &Evidence, tap: &Evidence, usual: &Usual) -> Option<Softe
     let at_tap = tap.value(Quantity::Hardness)?;
     let gone = known.hardness.known.value - at_tap.value;
     let reach = (known.hardness.known.value - known.hardness.known.low).hypot(TO_90 * at_tap.sd);
-    if at_tap.value > 0.5 * known.hardness.known.value || gone < 2.0 * reach {
+    if at_tap.value > UNDER * known.hardness.known.value || gone < 2.0 * reach {
         return None;
     }
     if let Some(alkalinity) = tap.value(Quantity::Alkalinity) {

@@ -232,7 +232,7 @@ pub fn add(args: &Add) -> u8 {
         texts.insert("kind".to_owned(), args.kind.clone());
         args.beside.put(&mut texts);
         let mut desk = Desk::open(&args.whose)?;
-        written::settled(&texts)?;
+        written::settled(&texts, &desk.units)?;
         let entry = written::read(&texts, &clock::now(), &desk.units)?;
         desk.fits(&entry)?;
         asked(&mut desk, &entry, None, args.really)?;
@@ -272,7 +272,7 @@ pub fn mend(args: &Mend) -> u8 {
             texts.insert("what".to_owned(), what.clone());
         }
         args.beside.put(&mut texts);
-        written::settled(&texts)?;
+        written::settled(&texts, &desk.units)?;
         let entry = written::read(&texts, &clock::now(), &desk.units)?;
         desk.fits(&entry)?;
         if entry.what != old.entry.what {

@@ -53,7 +53,9 @@ pub fn week(day: &Day, name: &str, units: &Units) -> String {
         t.head("Topping up");
         t.say(&settles.says);
     }
-    t.head("Tests");
+    if !day.tests.is_empty() {
+        t.head("Tests");
+    }
     for kit in &day.tests {
         let due = kit.due.map_or_else(|| "by no calendar".to_owned(), short);
         let kept = if kit.at_hand == Some(false) { ", no kit at hand" } else { "" };

@@ -104,11 +104,12 @@ fn means(t: &mut Text, meaning: &Meaning) {
     for said in &meaning.sentences {
         t.say(&said.text);
     }
-    t.head("More of it");
+    if meaning.sentences.iter().any(|said| !said.more.is_empty()) {
+        t.head("More of it");
+    }
     for more in meaning.sentences.iter().flat_map(|said| &said.more) {
         t.point(more);
     }
-    t.head("Against what plants, fish and shrimps bear");
     let bears: Vec<[String; 5]> = meaning
         .bears
         .iter()
@@ -117,8 +118,13 @@ fn means(t: &mut Text, meaning: &Meaning) {
             [b.determinand.clone(), b.shown.clone(), b.who.words().to_owned(), b.limit.clone(), beyond.to_owned()]
         })
         .collect();
-    t.table(&bears);
-    t.head("Against regulators' limits, which bind the supplier and say nothing of animals");
+    if !bears.is_empty() {
+        t.head("Against what plants, fish and shrimps bear");
+        t.table(&bears);
+    }
+    if !meaning.regulators.is_empty() {
+        t.head("Against regulators' limits, which bind the supplier and say nothing of animals");
+    }
     for against in &meaning.regulators {
         let limits: Vec<String> = against
             .limits

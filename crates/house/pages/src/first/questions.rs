@@ -6,7 +6,7 @@ use maud::{Markup, html};
 use quantity::Fault;
 use setup::TankEntry;
 
-use super::replies::{REPORT, Replies, SAME, units};
+use super::replies::{REPORT, RUNNING, Replies, SAME, units};
 use crate::ctx::Place;
 use crate::parts::{self, Head, frame};
 use crate::routes::FIRST;
@@ -65,9 +65,7 @@ pub fn page(place: Place, replies: &Replies, asked: &Asked) -> Markup {
 impl Form<'_> {
     fn tap(&self) -> Markup {
         self.question("What do you know of your tap water?", "tap", &["tap.hardness", "tap.alkalinity", "tap.nitrate", "tap.total_chlorine"], html! {
-            @for (tank, words) in self.taps() {
-                (self.option("tap", &format!("{SAME}{tank}"), &words, "Then both have one water: what you change in one letter changes in the other."))
-            }
+            (self.same_tap())
             (self.option("tap", REPORT, "My supplier’s water report, as a file:", ""))
             p.inset {
                 input type="file" name="report" accept=".pdf,.xlsx,.ods,.csv,.tsv,.txt,.html,.htm" aria-label="The water report as a file"
@@ -92,6 +90,19 @@ impl Form<'_> {
         })
     }
 
+    /// The taps of other tanks, on one line however many there are.
+    fn same_tap(&self) -> Markup {
+        let taps: Vec<(String, String)> =
+            self.taps().into_iter().map(|(tank, words)| (tank.to_string(), words)).collect();
+        let taps: Vec<(&str, &str)> = taps.iter().map(|(tank, words)| (tank.as_str(), words.as_str())).collect();
+        html! {
+            @if !taps.is_empty() {
+                (self.option("tap", SAME, "The tap of another tank of mine:", "Then both have one water: what you change in one letter changes in the other."))
+                p.inset { (self.choice("same", "Which tap", &taps, "")) }
+            }
+        }
+    }
+
     /// The taps that other tanks have: a tank of each, and what is said of it.
     fn taps(&self) -> Vec<(u64, String)> {
         let first = |tank: &&TankEntry| {
@@ -99,20 +110,26 @@ impl Form<'_> {
             self.tanks.iter().find(same).is_none_or(|other| other.id == tank.id)
         };
         let words = |tank: &TankEntry| match &tank.tap {
-            Some(tap) => format!("The tap that I call “{tap}”."),
-            None => format!("The tap that fills “{}”.", tank.label()),
+            Some(tap) => format!("the one that I call “{tap}”"),
+            None => format!("the one that fills “{}”", tank.label()),
         };
         self.tanks.iter().filter(first).map(|tank| (tank.id, words(tank))).collect()
     }
 
     fn glass(&self) -> Markup {
-        self.question("What glass do you have, or have an eye on?", "glass", &["glass.outer_length", "glass.outer_width", "glass.outer_height"], html! {
+        self.question("What glass do you have, or have an eye on?", "glass", &["glass.outer_length", "glass.outer_width", "glass.outer_height", "tank.co2"], html! {
             (self.option("glass", "this", "This one, measured outside:", ""))
             p.inset {
                 (self.number("glass.outer_length", "Length", " long,")) " " (self.number("glass.outer_width", "Depth from front to back", " from front to back,"))
                 " " (self.number("glass.outer_height", "Height", " high,")) " in " (self.unit("unit.length", "Unit of the three lengths", "."))
             }
             (self.option("glass", "unknown", "None yet, or I don’t know.", "Then nothing is weighed before the tape measure; your tap I can look at."))
+            p {
+                "Does it run already, with water in it? " (self.choice("running", "How long the tank runs already", RUNNING, ";"))
+                " with a filter? " (self.choice("filter", "Whether a filter runs", &[("unknown", "I don’t know"), ("true", "yes"), ("false", "no")], ";"))
+                " is carbon dioxide given to its plants? " (self.choice("co2", "Whether carbon dioxide is given", &[("unknown", "I don’t know"), ("no", "no"), ("yes", "yes")], ","))
+                " if you know how much: " (self.number("tank.co2", "Carbon dioxide by day, milligrams per litre", " mg/L."))
+            }
         })
     }
 

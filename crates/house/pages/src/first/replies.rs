@@ -10,8 +10,24 @@ use crate::blank::Blank;
 use crate::parts::beside;
 use crate::sheet::Refusal;
 
-/// The reply that the tap is that of another tank, whose number follows.
-pub const SAME: &str = "same:";
+/// The reply that the tap is that of another tank; which one stands in a choice of this name.
+pub const SAME: &str = "same";
+
+/// How long a tank runs already: the reply is so many days.
+pub const RUNNING: &[(&str, &str)] = &[
+    ("unknown", "I don’t know"),
+    ("no", "not yet"),
+    ("0", "since today"),
+    ("7", "for about a week"),
+    ("30", "for about a month"),
+    ("180", "for half a year or longer"),
+];
+
+/// What follows from a country where nothing else is said: the units and the money that its keepers read in.
+const READS: &[(&str, &[(&str, &str)])] = &[
+    ("us", &[("tank.currency", "USD"), ("units.temperature", "fahrenheit"), ("units.volume", "us_gallon")]),
+    ("gb", &[("tank.currency", "GBP")]),
+];
 
 /// The reply that a report of the tap comes along as a file.
 pub const REPORT: &str = "report";
@@ -31,6 +47,7 @@ const NUMBERS: &[(&str, &str)] = &[
     ("animals.fish", ""),
     ("animals.shrimps", ""),
     ("animals.snails", ""),
+    ("tank.co2", "mg/L"),
 ];
 
 /// Questions to which numbers can be typed: the question, the table of its fields, the reply that they stand for.
@@ -109,7 +126,12 @@ impl Replies {
 
     /// The tank whose tap this one has too.
     pub fn same_tap(&self) -> Option<u64> {
-        self.ticked("tap").strip_prefix(SAME)?.parse().ok()
+        (self.ticked("tap") == SAME).then(|| self.of("same").parse().ok()).flatten()
+    }
+
+    /// For how many days the tank runs already, as far as the keeper knows.
+    pub fn running_days(&self) -> Option<i64> {
+        self.of("running").parse().ok().filter(|days| RUNNING.iter().any(|(reply, _)| *reply == format!("{days}")))
     }
 
     /// How many tanks there were when the questions were shown.
@@ -150,7 +172,21 @@ impl Replies {
     fn fields(&self) -> Vec<(String, String, String)> {
         let mut all = Vec::new();
         let mut put = |field: &str, text: String, typed: &str| all.push((field.to_owned(), text, typed.to_owned()));
-        for (name, field) in [("tank.name", "tank.name"), ("country", "tank.country"), ("wish", "feeding.wish")] {
+        for (field, text) in
+            READS.iter().filter(|(country, _)| *country == self.of("country")).flat_map(|(_, reads)| *reads)
+        {
+            put(field, (*text).to_owned(), text);
+        }
+        if let Some(text) = self.co2() {
+            put("tank.co2", text, "yes");
+        }
+        let named = [
+            ("tank.name", "tank.name"),
+            ("country", "tank.country"),
+            ("wish", "feeding.wish"),
+            ("filter", "care.filter"),
+        ];
+        for (name, field) in named {
             let reply = self.of(name);
             if !["", "unknown"].contains(&reply) {
                 put(field, reply.to_owned(), reply);
@@ -173,6 +209,14 @@ impl Replies {
             put(field, Blank::number(field, String::new(), unit, "", Kind::Measured).text(typed), typed);
         }
         all
+    }
+
+    /// Carbon dioxide that is given, where nobody says how much: whatever is usual.
+    fn co2(&self) -> Option<String> {
+        let row = knowledge::book()
+            .bound("co2_given")
+            .filter(|_| self.of("co2") == "yes" && self.of("tank.co2").is_empty())?;
+        Some(format!("{} to {} mg/L", row.is.usual_low, row.is.usual_high))
     }
 
     /// The unit that was chosen: its key, and what a bare number gets.
@@ -222,6 +266,27 @@ mod tests {
     fn a_nitrate_of_nobody_knows_what_is_asked_about() {
         let questions = setup("tap.nitrate=28").tank().map(|tank| tank.questions).unwrap_or_default();
         assert_eq!(questions.iter().map(|question| question.field.as_str()).collect::<Vec<_>>(), ["tap.nitrate"]);
+    }
+
+    #[test]
+    fn carbon_dioxide_and_the_filter_are_told_or_left_open() {
+        // 5 to 20 mg/L are usual (`data/bounds.toml`).
+        assert_eq!(setup("co2=yes").written("tank.co2").as_deref(), Some("5 to 20 mg/L"));
+        assert_eq!(setup("co2=yes&tank.co2=12").written("tank.co2").as_deref(), Some("12 mg/L"));
+        assert_eq!(setup("filter=false").written("care.filter").as_deref(), Some("false"));
+        assert_eq!(setup("co2=no&filter=unknown&running=30").text(), "");
+    }
+
+    #[test]
+    fn a_country_brings_the_units_that_its_keepers_read_in() {
+        let us = setup("country=us");
+        let written = |field: &str| us.written(field).unwrap_or_default();
+        assert_eq!(
+            (written("units.volume"), written("units.temperature")),
+            ("us_gallon".to_owned(), "fahrenheit".to_owned())
+        );
+        assert_eq!(written("tank.currency"), "USD");
+        assert_eq!(setup("country=eu").written("units.volume"), None);
     }
 
     #[test]

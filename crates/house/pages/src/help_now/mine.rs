@@ -10,11 +10,11 @@ use quantity::{Fault, Units};
 use recipe::Answer;
 use trouble::{Ask, CHANGE_MOST, Cause, Sheet, Sum, Told, Urgency, Worked, asks, outcomes, sheet, worked};
 
-use super::HELP_NOW;
+use super::{HELP_NOW, notice};
 use crate::ctx::{Ctx, Place, href};
 use crate::house::House;
 use crate::parts::{Head, frame, in_words};
-use crate::plain::{closed, missing, not_so, unreadable};
+use crate::plain::{closed, missing, not_so};
 use crate::words::glued;
 use crate::{respond, wait};
 
@@ -81,7 +81,11 @@ pub fn mine(
     let answer = house.follows(&setup);
     let answer = match answer.as_ref() {
         Ok(answer) => answer,
-        Err(faults) => return unreadable(place, faults),
+        // Its words need none of the figures, and whoever stands here needs them at once.
+        Err(_) => {
+            return notice::one(place, &sheet.key)
+                .map_or_else(|| missing(place), |page| respond::page(StatusCode::OK, page));
+        }
     };
     let units = outcomes(answer).first().map_or_else(Units::default, |outcome| outcome.tank.units);
     let mut typed = typed(sheet, request.uri().query().unwrap_or(""), units);

@@ -8,7 +8,7 @@ use trouble::{AmmoniaRow, AmmoniaTable};
 pub fn ammonia(table: &AmmoniaTable) -> Markup {
     html! {
         (rows(table, "With snails or mussels, or you don’t know: all ammonia, in mg/L as N, at which harm starts", &table.rows))
-        (rows(table, &format!("Fish alone: its toxic share reaches {} mg/L", n(table.limit_mg_n_per_l, 2)), &table.fish_rows))
+        (rows(table, &format!("Fish alone: the share of it that harms at once (NH₃) reaches {} mg/L", n(table.limit_mg_n_per_l, 2)), &table.fish_rows))
         p.small {
             "pH as you read it: it is worth " (n(table.ph_error, 2)) " either way, and the upper end is counted in. A kit that shows NH4: as N it is three \
              quarters of that."

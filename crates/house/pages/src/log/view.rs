@@ -49,7 +49,13 @@ impl View {
 
     /// As an address says it, but for what is mended; empty where all is shown.
     pub fn query(&self) -> String {
+        self.query_with(Vec::new())
+    }
+
+    /// The same with what still stands in fields.
+    pub fn query_with(&self, fields: Vec<(&str, &str)>) -> String {
         let mut query = form_urlencoded::Serializer::new(String::new());
+        query.extend_pairs(fields);
         for (name, value) in [
             ("kind", &self.kind),
             ("words", &self.words),

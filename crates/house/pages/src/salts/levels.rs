@@ -159,7 +159,12 @@ pub fn apart(sheet: &Sheet, reading: &Reading, others: &[Reading]) -> String {
         let other = others.iter().filter_map(|r| find(r.plan, l.ion)).map(|o| (o.highest - l.highest).abs());
         other.fold(0.0, f64::max) / l.highest.abs().max(1e-9)
     };
-    let mut levels: Vec<&Level> = all(reading.plan).filter(|l| gap(l) > APART.0).collect();
+    // What is neither asked about nor aimed at follows from the salts alone, and says nothing of the answer.
+    let asked = |l: &Level| {
+        sheet.question().is_some_and(|question| l.ion.is_some_and(|ion| question.field.ends_with(ion.name())))
+    };
+    let mut levels: Vec<&Level> =
+        all(reading.plan).filter(|l| gap(l) > APART.0 && (l.band.is_some() || asked(l))).collect();
     levels.sort_by(|a, b| gap(b).total_cmp(&gap(a)));
     levels.truncate(APART.1);
     let said: Vec<String> = levels

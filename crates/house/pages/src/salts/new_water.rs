@@ -5,7 +5,7 @@ use recipe::{Conditioner, Note, Plan, Salt, Stands};
 
 use super::bottles::mixed as mixed_bottles;
 use super::notes::{before_weighing, standing};
-use super::reading::{Reading, by_reading};
+use super::reading::{Reading, by_part, by_reading};
 use crate::sheet::Sheet;
 use crate::words::{NB, counted, days, figures, litres_of, sentence};
 
@@ -20,10 +20,10 @@ pub fn verse(sheet: &Sheet, readings: &[Reading]) -> Markup {
     let first_weighed = readings.iter().all(|r| mixed_bottles(r.plan).next().is_none());
     sheet.verse("New water", html! {
         (by_reading(readings, |r| act(r.plan), |r| at_once(r.plan)))
-        (by_reading(readings, |r| (r.plan.change.clone(), r.plan.first_changes().cloned(), r.plan.low_share, r.plan.new_water.salts.clone()), |r| change(sheet, r)))
+        (by_part(readings, |r| change(sheet, r)))
         @if first_weighed { (by_reading(readings, |r| standing(r.plan, Stands::Weighing), |r| before_weighing(r.plan))) }
         (by_reading(readings, |r| minded(r.plan), |r| minded_said(sheet, r.plan)))
-        (by_reading(readings, |r| used(r.plan).cloned(), |r| conditioner(sheet, r.plan)))
+        (by_part(readings, |r| conditioner(sheet, r.plan)))
     })
 }
 
@@ -79,13 +79,13 @@ fn at_once(plan: &Plan) -> Markup {
     } } }
 }
 
-fn change(sheet: &Sheet, reading: &Reading) -> Markup {
+fn change(sheet: &Sheet, reading: &Reading) -> Vec<Markup> {
     let plan = reading.plan;
     let units = &sheet.units;
     let (buckets, size) = plan.change.buckets;
-    html! {
-        @if let Some(first) = plan.first_changes() { p { b { (sentence(&first.text)) } } }
-        @if plan.change.litres > 0.0 {
+    let first = plan.first_changes().map(|first| html! { p { b { (sentence(&first.text)) } } });
+    let litres = (plan.change.litres > 0.0).then(|| {
+        html! {
             p {
                 @if plan.first_changes().is_some() { "After that a change is " } @else { "A change is " }
                 (sheet.out_or_bold(&litres_of(units, plan.change.litres), plan.why("change")))
@@ -95,11 +95,12 @@ fn change(sheet: &Sheet, reading: &Reading) -> Markup {
                 }
                 ". "
                 (mixed(reading))
-                @if let Some(limited) = &plan.change.limited { (sentence(limited)) }
             }
-        } @else if let Some(limited) = &plan.change.limited { p { (sentence(limited)) } }
-        @for salt in &plan.new_water.salts { (salted(sheet, plan, salt)) }
-    }
+        }
+    });
+    let limited = plan.change.limited.as_ref().map(|limited| html! { p { (sentence(limited)) } });
+    let salts = plan.new_water.salts.iter().map(|salt| salted(sheet, plan, salt));
+    first.into_iter().chain(litres).chain(limited).chain(salts).collect()
 }
 
 /// A salt of the new water; where it is too little for the scale, its sentence tells of the stock that it comes from.
@@ -131,21 +132,24 @@ fn mixed(reading: &Reading) -> Markup {
 }
 
 /// How the conditioner is made, what must be known of it, and the rest folded.
-fn conditioner(sheet: &Sheet, plan: &Plan) -> Markup {
-    let Some(c) = used(plan) else { return html! {} };
+fn conditioner(sheet: &Sheet, plan: &Plan) -> Vec<Markup> {
+    let Some(c) = used(plan) else { return Vec::new() };
     let units = &sheet.units;
     let grams = format!("{}{NB}g", figures(units, c.stock_g, 4));
-    html! {
+    let made = html! {
         p {
             "To make the conditioner, weigh " (sheet.out_or_bold(&grams, plan.why(&c.why))) " of sodium thiosulfate pentahydrate into "
             b { (figures(units, c.stock_ml, 4)) (NB) "mL" } " of boiled, cooled water; pour it out after " (days(units, c.keeps_days)) "."
         }
-        ul.plain { @for line in c.sentences.iter().skip(1) { li { (sentence(line)) } } }
-        @if !c.more.is_empty() {
+    };
+    let lines = c.sentences.iter().skip(1).map(|line| html! { p { (sentence(line)) } });
+    let more = (!c.more.is_empty()).then(|| {
+        html! {
             details.more {
                 summary { "More about the conditioner" }
                 ul.plain.small { @for line in &c.more { li { (sentence(line)) } } }
             }
         }
-    }
+    });
+    std::iter::once(made).chain(lines).chain(more).collect()
 }

@@ -1,6 +1,6 @@
 //! Readings: the one plan where nothing is open, or a plan for each reply to the open question.
 
-use maud::{Markup, html};
+use maud::{Markup, PreEscaped, html};
 use recipe::{Answer, Plan};
 use setup::Tank;
 
@@ -36,6 +36,27 @@ fn gather<'a>(answer: &'a Answer, label: Option<&str>, all: &mut Vec<Reading<'a>
                 let said = reply.map_or(outcome.reply.as_str(), |reply| reply.label.as_str());
                 let said = label.map_or_else(|| said.to_owned(), |before| format!("{before}, {said}"));
                 gather(&outcome.answer, Some(&said), all);
+            }
+        }
+    }
+}
+
+/// Shows paragraphs once where all readings have them, and the others for each reading under its own head.
+pub fn by_part<'a>(readings: &[Reading<'a>], parts: impl Fn(&Reading<'a>) -> Vec<Markup>) -> Markup {
+    let all: Vec<Vec<String>> =
+        readings.iter().map(|reading| parts(reading).into_iter().map(|part| part.0).collect()).collect();
+    let Some((first, others)) = all.split_first() else { return html! {} };
+    let shared = |part: &String| others.iter().all(|other| other.contains(part));
+    let own = |parts: &[String]| {
+        parts.iter().filter(|part| !first.contains(part) || !shared(part)).cloned().collect::<Vec<_>>()
+    };
+    html! {
+        @for part in first.iter().filter(|part| shared(part)) { (PreEscaped(part)) }
+        @for (reading, parts) in readings.iter().zip(&all) {
+            @let own = own(parts);
+            @if !own.is_empty() {
+                h3 { "If “" (glued(reading.label.as_deref().unwrap_or("so"))) "”" }
+                @for part in own { (PreEscaped(part)) }
             }
         }
     }

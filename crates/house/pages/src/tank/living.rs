@@ -143,15 +143,14 @@ pub fn growth(sheet: &Sheet, tank: &Tank) -> Markup {
 }
 
 /// What the keeper does.
-pub fn habits(sheet: &Sheet, tank: &Tank) -> Markup {
-    let low = tank.low.is_some();
+pub fn habits(sheet: &Sheet) -> Markup {
     sheet.verse(
         "What you do",
         html! {
             p {
                 "You change " (sheet.in_unit("habits.change", "")) " of the water, and again after " (sheet.in_unit("habits.every", ""))
                 " (0: never). Of it " (sheet.in_unit("habits.top_up", "")) " dries away and is topped up with "
-                @if low { (sheet.blank("habits.top_up_with", ".")) } @else { "tap water." }
+                (sheet.blank("habits.top_up_with", "."))
                 " The law that I go by is that of " (sheet.blank("tank.country", ".")) " You call this tank " (sheet.blank("tank.name", "."))
             }
         },

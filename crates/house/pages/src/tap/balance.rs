@@ -97,7 +97,7 @@ fn drawing(sheet: &Sheet, readings: &[Reading]) -> Columns {
 
 fn caption(sheet: &Sheet, readings: &[Reading]) -> Markup {
     html! {
-        "Water carries no charge, so the two columns are equal in a report without a mistake. Left what is charged plus, right what is charged minus."
+        "Water carries no charge, so the two columns are equal in a report without a mistake. Left what is charged plus, right what is charged minus, both counted in meq/L: so many charges in a litre."
         @if readings.len() > 1 {
             @for reading in readings {
                 " " (capital(&format!("read “{}”", reading.label.as_deref().unwrap_or("so")))) " they differ by "
