@@ -14,8 +14,8 @@ use setup::{MemoryShelf, Setup, Shelf};
 
 /// The letters with blanks of the setup.
 const LETTERS: [&str; 3] = ["tap", "tank", "salts"];
-/// What fingers type by mistake.
-const AWKWARD: [&str; 5] = ["0", "-1", "1e9", "1e-9", "2e3"];
+/// What fingers type by mistake; the setup tries more of them in each of its fields (`setup/tests/questions.rs`).
+const AWKWARD: [&str; 2] = ["-1", "1e9"];
 
 fn at(shelf: &mut MemoryShelf, path: &str) -> Response<Vec<u8>> {
     send(shelf, &Request::get(path).body(Vec::new()).unwrap())
@@ -47,8 +47,8 @@ fn typed_into(page: &str) -> BTreeSet<String> {
 #[test]
 fn no_number_makes_a_tank_unreadable() {
     let mut tried = 0;
-    for (text, awkward) in [("", &AWKWARD[..]), (HOUSEHOLD, &AWKWARD[2..3])] {
-        for letter in LETTERS {
+    for (text, awkward) in [("", &AWKWARD[..]), (HOUSEHOLD, &AWKWARD[1..])] {
+        for letter in LETTERS.into_iter().filter(|letter| text.is_empty() || *letter == "tap") {
             let path = format!("/tank/1/{letter}");
             for field in typed_into(&Door::open(text, "/").page(&path)) {
                 for typed in awkward {
