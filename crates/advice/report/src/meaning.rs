@@ -20,7 +20,7 @@ use quantity::hardness::{format_hardness, hardness_meq_per_l};
 use quantity::{Digits, Ion, Kind, Known, Measure, NutrientBasis, Units};
 use setup::{Disinfectant, Tank};
 
-use crate::estimate::exchanged;
+use crate::estimate::through_a_softener;
 use crate::limits::{self, Against, Borne, Level};
 use crate::reading::Reading;
 
@@ -139,29 +139,12 @@ fn hard(tank: &Tank) -> Sentence {
         text: format!(
             "Your water is {called}, {} of hardness: {does}.{}",
             degrees(&known, Measure::Hardness, &tank.units),
-            softened(tank, known)
+            through_a_softener(tank, known)
         ),
         more: Vec::new(),
         urgent: false,
         sources: word.map(|word| word.source.clone()).into_iter().collect(),
     }
-}
-
-/// A water that looks as if it came through a softener; nothing where it does not, or too little was told.
-fn softened(tank: &Tank, hardness: Known<f64>) -> String {
-    let (alkalinity, sodium) = (tank.tap.alkalinity_meq_per_l, tank.tap.mg_per_l(Ion::Sodium));
-    if [alkalinity.kind, sodium.kind].contains(&Kind::Assumed) {
-        return String::new();
-    }
-    exchanged(hardness, alkalinity, sodium).map_or_else(String::new, |mg| {
-        format!(
-            " Yet it is buffered as hard water is, and its sodium makes up for what is missing: so looks water behind a \
-             softener, which puts sodium in place of calcium and magnesium, here about {} mg/L. For the tank take the water \
-             before the softener, if there is a tap for it: plants, snails and shrimps lack calcium and magnesium in this, \
-             and its sodium feeds nobody and gathers where water is only topped up.",
-            number(&tank.units, quantity::round_significant(mg, 2))
-        )
-    })
 }
 
 fn buffered(tank: &Tank) -> Sentence {

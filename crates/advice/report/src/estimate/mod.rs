@@ -28,7 +28,7 @@ pub use evidence::{Evidence, Item, Meaning, Quantity, Spread};
 pub use from_readings::{evidence, item};
 pub(crate) use from_readings::{of_readings, rows};
 pub use next_test::{NextTest, next_tests};
-pub use softener::{Softened, exchanged, softened};
+pub use softener::{Softened, exchanged, softened, through_a_softener};
 pub use usual::Usual;
 pub use water_known::{Decided, Estimate, Line, estimate};
 pub(crate) use water_known::{apart, instead};

@@ -15,7 +15,8 @@
 //!
 //! **Checked by** `tests/by_hand_estimate.rs`, `tests/by_hand_softened.rs`.
 
-use quantity::{Ion, Known};
+use quantity::{Digits, Ion, Kind, Known};
+use setup::Tank;
 
 use super::state::meq_per_mg;
 use super::usual::{TO_90, Usual};
@@ -31,6 +32,24 @@ pub fn exchanged(hardness: Known<f64>, alkalinity: Known<f64>, sodium: Known<f64
     let gone = alkalinity.low - hardness.high;
     let soft = hardness.high < UNDER * alkalinity.low;
     (soft && meq_per_mg(Ion::Sodium) * sodium.high >= gone).then(|| gone / meq_per_mg(Ion::Sodium))
+}
+
+/// What is said of a tap that looks as if it came through a softener; nothing where it does not, or too little was told.
+/// `hardness` in meq/L.
+pub fn through_a_softener(tank: &Tank, hardness: Known<f64>) -> String {
+    let (alkalinity, sodium) = (tank.tap.alkalinity_meq_per_l, tank.tap.mg_per_l(Ion::Sodium));
+    if [alkalinity.kind, sodium.kind].contains(&Kind::Assumed) {
+        return String::new();
+    }
+    exchanged(hardness, alkalinity, sodium).map_or_else(String::new, |mg| {
+        format!(
+            " Yet it is buffered as hard water is, and its sodium makes up for what is missing: so looks water behind a \
+             softener, which puts sodium in place of calcium and magnesium, here about {} mg/L. For the tank take the water \
+             before the softener, if there is a tap for it: plants, snails and shrimps lack calcium and magnesium in this, \
+             and its sodium feeds nobody and gathers where water is only topped up.",
+            tank.units.number(mg, Digits::Significant(2))
+        )
+    })
 }
 
 /// What a softener does to the works' water.
