@@ -139,7 +139,7 @@ pub fn seen_with(args: &Args, reads: Reads) -> Result<Seen, Faults> {
     };
     let (setup, log, number) = match &args.tank {
         Some(path) if !is_book(path)? => (files::setup(path.to_str())?, Vec::new(), 0),
-        book => kept(&Which { book: book.clone() }, args.number, &|log| reads(log, &now))?,
+        book => kept(&Which { book: book.clone() }, args.number, |log| reads(log, &now))?,
     };
     let answer = recipe::answer(&setup)?;
     Ok(Seen { setup, answer, log, number, now })
@@ -159,7 +159,7 @@ fn is_book(path: &std::path::Path) -> Result<bool, Fault> {
 fn kept(
     which: &Which,
     number: Option<u64>,
-    reads: &dyn Fn(&dyn Log) -> Result<Vec<Kept>, Fault>,
+    reads: impl Fn(&dyn Log) -> Result<Vec<Kept>, Fault>,
 ) -> Result<(Setup, Vec<Kept>, u64), Fault> {
     let stamp = clock::stamp()?;
     let mut book = book::SqliteBook::open(&which.path()?, &stamp)?.book;
