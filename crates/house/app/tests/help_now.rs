@@ -131,7 +131,7 @@ fn of_a_book_the_log_ranks_the_causes_and_a_fresh_reading_counts_as_told() {
     let before = causes(&["gasping", &file]);
     assert!(!before.contains(&"change".to_owned()), "{before:?}");
     assert_eq!(before, causes(&["gasping", TANK]), "an empty log speaks for nothing");
-    for entry in [&["change", "30 L"][..], &["test", "ammonia_n", "2 mg/L N"], &["animals", "fish", "4"]] {
+    for entry in [&["change", "30 L"][..], &["test", "ammonia_n", "2 mg/L N"], &["animals", "fish", "4", "--really"]] {
         let at = ["--at", "2026-06-11T13:00:00+01:00[Europe/London]", "--book", &file];
         let out =
             Command::new(env!("CARGO_BIN_EXE_tapmere")).args(["log", "add"]).args(entry).args(at).output().unwrap();
