@@ -3,7 +3,7 @@
 mod days;
 mod traced;
 
-use care::{ChangeSheet, Day, day};
+use care::{Act, ChangeSheet, Day, day};
 use days::{HOUSEHOLD, SOIL, june, log, planned, sentences, without};
 use logbook::What;
 use quantity::{Kind, Known};
@@ -205,6 +205,13 @@ fn rule_3_and_6_a_change_that_is_limited_or_begins_smaller_says_so_first() {
         plan.change.limited.clone().unwrap_or_else(|| panic!("the example's change is limited by its ammonia"));
     let sheet = day(&tank, &plan, &[], &june(13, 8)).change.unwrap_or_else(|| panic!());
     assert!(sheet.first.contains(&limited) && (sheet.litres - plan.change.litres).abs() < 1e-9);
+    // Who goes from the top down reads ammonia before the water is poured.
+    let (tank, plan) = planned(&HOUSEHOLD.replace("<0.05 mg/L NH4", "1 mg/L NH4"));
+    assert!(plan.change.limited.is_some(), "a tap with so much ammonia");
+    let today = (1..30).map(|n| day(&tank, &plan, &[], &june(n, 8)).today);
+    let today = today.into_iter().find(|acts| acts.iter().any(|act| act.key == "change")).unwrap_or_else(|| panic!());
+    let row = |is: &dyn Fn(&Act) -> bool| today.iter().position(is).unwrap_or_else(|| panic!("{today:?}"));
+    assert!(row(&|act| act.name.contains("ammonia")) < row(&|act| act.key == "change"), "{today:?}");
     let (tank, plan) = planned(&HOUSEHOLD.replace("[at_hand]", "[wish]\nalkalinity = \"9 to 12 °dH\"\n\n[at_hand]"));
     let first = plan.first_changes().map(|note| note.text.clone()).unwrap_or_else(|| panic!("so far in one change"));
     let sheet = day(&tank, &plan, &[], &june(13, 8)).change.unwrap_or_else(|| panic!());

@@ -234,6 +234,7 @@ impl<'a> Planner<'a> {
         others.sort_by_key(|(rank, _)| *rank);
         let (rows, also) = self.placed(others, acts_a_day().saturating_sub(acts.len()));
         acts.extend(rows);
+        read_first(&mut acts);
         (acts, also)
     }
 
@@ -349,4 +350,15 @@ impl<'a> Planner<'a> {
 /// Acts that a day holds.
 fn acts_a_day() -> usize {
     knowledge::book().routine.number.acts_a_day.value as usize
+}
+
+/// What is read stands before the change: it says whether the change may be, and is of the water that stands there (harm rule 3).
+fn read_first(acts: &mut [Act]) {
+    let at = |acts: &[Act], which: fn(&Act) -> bool| acts.iter().position(which);
+    let change = at(acts, |act| act.key == "change" && act.done.is_none());
+    if let (Some(change), Some(test)) = (change, at(acts, |act| is_test(&act.key)))
+        && change < test
+    {
+        acts[change..=test].rotate_right(1);
+    }
 }
