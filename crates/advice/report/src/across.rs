@@ -50,7 +50,10 @@ pub(crate) fn read(grid: &Grid, habits: Habits, found: &mut Found) {
         .map(|row| {
             let (place, date) = whose(&head, &roles, row);
             let of_all = told_in.is_none() && says(row).is_some_and(is_result);
-            (if of_all { String::new() } else { place }, date)
+            // "Minimum" under "Date" is no day.
+            let label_of_all = of_all && date == row.text(0);
+            let kept = |text: String, dropped: bool| if dropped { String::new() } else { text };
+            (kept(place, of_all), kept(date, label_of_all))
         })
         .collect();
     let years = years(&data.iter().zip(&whose).map(|(row, own)| (says(row), own, row.text(0))).collect::<Vec<_>>());

@@ -279,3 +279,58 @@ fn a_second_unit_in_a_sentence() {
     assert_eq!(twice("La dureza es de 25 °f, equivalente a 250 mg/L CaCO3."), [(25.0, None), (250.0, Some(CaCO3))]);
     assert_eq!(twice("Nitrate was 5.2 mg/L as N (23 mg/L as NO3)."), [(5.2, Some(N)), (23.0, Some(Ion))]);
 }
+
+/// Rows under the days of a year that tell of all of them: of the water, not of a sample called "Minimum".
+#[test]
+fn what_is_said_of_all_days_is_of_no_sample_of_its_own() {
+    takes(
+        "Sampling date;pH;Sodium (mg/l);Calcium (mg/l)\n2023-03-06;7.4;12.1;80.2\n2023-04-03;7.6;13.1;81.2\nMinimum;7.4;12.1;80.2\nAverage;7.5;12.6;80.7\nMaximum;7.6;13.1;81.2\n",
+        &[
+            "ph Single 7.4 pH @2023-03-06",
+            "sodium Single 12.1 mg/L @2023-03-06",
+            "calcium Single 80.2 mg/L @2023-03-06",
+            "ph Single 7.6 pH @2023-04-03",
+            "sodium Single 13.1 mg/L @2023-04-03",
+            "calcium Single 81.2 mg/L @2023-04-03",
+            "ph Min 7.4 pH",
+            "sodium Min 12.1 mg/L",
+            "calcium Min 80.2 mg/L",
+            "ph Mean 7.5 pH",
+            "sodium Mean 12.6 mg/L",
+            "calcium Mean 80.7 mg/L",
+            "ph Max 7.6 pH",
+            "sodium Max 13.1 mg/L",
+            "calcium Max 81.2 mg/L",
+        ],
+    );
+}
+
+/// "MAC 10": a limit by its name, in the column of limits and in no other.
+#[test]
+fn limits_by_their_names_end_a_line_of_single_spaces() {
+    takes(
+        "Parameter Units Min Max Average Limit\nSodium mg/L 102 117 109 AO 200\nBoron mg/L 0.02 0.04 0.03 IMAC 5\npH pH units 7.4 7.9 7.6 OG 6.5-8.5\nCalcium mg/L 30.1 32.2 31.3 -\n",
+        &[
+            "sodium Min 102 mg/L",
+            "sodium Max 117 mg/L",
+            "sodium Mean 109 mg/L",
+            "boron Min 0.02 mg/L",
+            "boron Max 0.04 mg/L",
+            "boron Mean 0.03 mg/L",
+            "ph Min 7.4 pH",
+            "ph Max 7.9 pH",
+            "ph Mean 7.6 pH",
+            "calcium Min 30.1 mg/L",
+            "calcium Max 32.2 mg/L",
+            "calcium Mean 31.3 mg/L",
+        ],
+    );
+    // Under "Average" stands no limit; and what is asked about is no 102 117 mg/l.
+    for text in [
+        "Parameter Units Min Max Average Limit\nSodium mg/L 102 117 AO 200 109\n",
+        "Parameter Units Min Max Average Limit\nSodium mg/L 102 117 109 QQ 200\n",
+    ] {
+        asks(text);
+        assert!(read_text(text).readings.iter().all(|r| r.value.is_some_and(|v| v < 1000.0)), "{text}");
+    }
+}

@@ -28,7 +28,9 @@ pub(crate) fn grid(text: &str) -> Option<Grid> {
                 head.into_iter().map(|(_, text)| Cell::new(text)).collect()
             }
             None => {
-                cells(line, &roles).or_else(|| in_turn(line, &roles)).unwrap_or_else(|| vec![Cell::new(line.trim())])
+                let cut = || cells(line, &roles).or_else(|| in_turn(line, &roles));
+                let limits = |row: &Vec<Cell>| names_limits_alone(row, &roles);
+                cut().filter(limits).unwrap_or_else(|| vec![Cell::new(uncut(line, &roles))])
             }
         };
         rows.push(Row { line: number, cells: row });
@@ -59,6 +61,29 @@ fn heading(line: &str) -> Option<Vec<(ReportColumn, String)>> {
         at += n;
     }
     (out.len() >= 3 && words.len() <= WIDEST).then_some(out)
+}
+
+/// "MAC 10" stands under the limit, or the line is not what its heading tells.
+fn names_limits_alone(row: &[Cell], roles: &[ReportColumn]) -> bool {
+    let named = |text: &str| text.split_once(' ').is_some_and(|(name, value)| is_limit(name) && is_value(value));
+    row.iter().zip(roles).skip(1).all(|(cell, role)| *role == ReportColumn::Limit || !named(&cell.text))
+}
+
+/// A line that was not cut. With a value for each column, "82 107 93" is three numbers, none of them thousands.
+fn uncut(line: &str, roles: &[ReportColumn]) -> String {
+    let line = line.trim();
+    let columns = roles.iter().filter(|r| !matches!(r, ReportColumn::Name | ReportColumn::Unit)).count();
+    let words: Vec<&str> = line.split_whitespace().collect();
+    if columns == 0 || words.iter().filter(|w| is_value(w)).count() != columns {
+        return line.to_owned();
+    }
+    let digits = |w: &str| w.starts_with(|c: char| c.is_ascii_digit()) && is_value(w);
+    let next = words.iter().skip(1).map(Some).chain([None]);
+    let parted = words.iter().zip(next).map(|(word, next)| {
+        let sign = if digits(word) && next.is_some_and(|n| digits(n)) { ";" } else { "" };
+        format!("{word}{sign}")
+    });
+    parted.collect::<Vec<_>>().join(" ")
 }
 
 /// Words that head one column; "minimum maximum" and "parameter units" head two.
@@ -189,12 +214,24 @@ fn words(line: &str) -> Vec<String> {
             *low = format!("{low} {to} {word}");
             continue;
         }
+        // "93 MAC 10": the name of a limit belongs to it.
+        let limit = matches!(out.as_slice(), [.., value, name] if is_value(value) && is_limit(name)) && is_value(word);
+        if limit && let Some(name) = out.last_mut() {
+            *name = format!("{name} {word}");
+            continue;
+        }
         match out.last_mut().filter(|w| matches!(w.as_str(), "<" | ">" | "≤" | "≥")) {
             Some(sign) => sign.push_str(word),
             None => out.push(word.to_owned()),
         }
     }
     out
+}
+
+/// "MAC", "AO": capitals that stand for a limit.
+fn is_limit(word: &str) -> bool {
+    let capitals = word.len() > 1 && word.chars().all(|c| c.is_ascii_uppercase());
+    capitals && lexicon().column(word).is_some_and(|(role, exact)| exact && role == ReportColumn::Limit)
 }
 
 /// A number, a range, "not seen", or a dash.
@@ -205,5 +242,6 @@ fn is_value(word: &str) -> bool {
     };
     // "6,5 a 9,5" was put together.
     let range = matches!(word.split(' ').collect::<Vec<_>>()[..], [low, _, high] if number(low) && number(high));
-    number(word) || range || lexicon().is_not_detected(word) || matches!(word, "-" | "–" | "—")
+    let limit = word.split_once(' ').is_some_and(|(name, value)| is_limit(name) && number(value));
+    number(word) || range || limit || lexicon().is_not_detected(word) || matches!(word, "-" | "–" | "—")
 }
