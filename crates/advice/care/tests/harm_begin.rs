@@ -46,7 +46,7 @@ fn rule_6_row_sheet_wall_and_calendar_give_the_small_change() {
         |words: &str| sheet.steps.iter().position(|step| step.say.contains(words)).unwrap_or_else(|| panic!("{words}"));
     let salts = step("The salts for this smaller change go in now");
     assert!(step("First into each bucket") < salts && salts < step("Siphon"), "{:?}", sheet.steps);
-    assert_eq!(sheet.steps[salts].minds, [begin.salts.clone()]);
+    assert_eq!(sheet.steps[salts].minds, std::slice::from_ref(&begin.salts));
     assert!(!begin.salts.is_empty());
     let out: f64 = f64::from(sheet.buckets.0) * sheet.buckets.1;
     assert!((out - begin.litres).abs() < 1e-9);
