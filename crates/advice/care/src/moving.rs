@@ -80,6 +80,13 @@ pub struct Step {
     pub after: Marks,
 }
 
+impl Step {
+    /// Whether a tap could bring water that is too cold: none is colder than ice.
+    pub fn may_be_too_cold(&self) -> bool {
+        self.coldest_c > 0.0
+    }
+}
+
 /// The way to another water.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
 pub struct Moving {

@@ -147,9 +147,14 @@ pub(crate) fn fed_too_much(tank: &Tank, fed: f64, pen: &Pen) -> Option<String> {
 
 fn changed_far(tank: &Tank, plan: &Plan, litres: f64) -> Option<String> {
     let volume = |litres: f64| Volume::litres(litres).print(&tank.units);
-    let most = plan.change.share_most * tank.geometry.true_l.value;
-    let because = plan.change.most_because.as_deref().unwrap_or_default();
-    if tank.animals.any() && plan.change.share_most < 1.0 && litres > most {
+    let change = &plan.change;
+    // What limits the usual change limits this one, as Care counts it.
+    let (share, because) = match &change.limited {
+        Some(limited) if change.share < change.share_most => (change.share, Some(limited)),
+        _ => (change.share_most, change.most_because.as_ref()),
+    };
+    let (most, because) = (share * tank.geometry.true_l.value, because.map_or("", String::as_str));
+    if tank.animals.any() && share < 1.0 && trouble::over(litres, most) {
         let asked = format!(
             "Really? {} changed in a day is more than the {} that may be changed at once with this water. {because}",
             volume(litres),

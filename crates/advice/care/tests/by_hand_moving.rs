@@ -85,6 +85,8 @@ fn every_step_keeps_every_limit_there_and_back() {
             assert!((now[2] - was[2]).abs() <= 0.1 * was[2] + 1e-9, "{step:?}");
             // The new water that moves 24 °C by one degree in this share: 24 - 1 ÷ share.
             assert!((step.coldest_c - (24.0 - 1.0 / step.share)).abs() < 1e-9, "{step:?}");
+            // A small share bears water that no tap brings.
+            assert_eq!(step.may_be_too_cold(), step.share > 1.0 / 24.0, "{step:?}");
             was = now;
         }
         // What the last step leaves, the usual half bears.

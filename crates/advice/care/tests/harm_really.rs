@@ -79,3 +79,27 @@ fn rule_17_plants_on_a_list_are_named_when_they_are_cut_and_when_the_tank_ends()
     let (tank, plan) = planned(HOUSEHOLD);
     assert!(!stopping(&tank, &plan).iter().any(|note| note.about.contains("may have of you")));
 }
+
+/// Harm rule 3: what the log asks at and what Care calls too much is one limit, the plan's own where that is the smaller.
+#[test]
+fn rule_3_more_than_the_plan_lets_this_tap_bring_is_asked_about() {
+    let text = HOUSEHOLD.replace("<0.05 mg/L NH4", "1 mg/L NH4");
+    let (tank, plan) = planned(&text);
+    let most = plan.change.litres;
+    assert!(
+        plan.change.limited.is_some() && most < plan.change.share_most * tank.geometry.true_l.value,
+        "{:?}",
+        plan.change
+    );
+    let changed = |litres: f64| really(&household(&text), &entry(What::Change { litres }), &[]);
+    assert_eq!(changed(most), None);
+    let asked = changed(1.2 * most).expect("asked");
+    assert!(asked.contains("that may be changed at once with this water"), "{asked}");
+    let alarmed = care::day(&tank, &plan, &log(vec![(june(13, 7), What::Change { litres: 1.2 * most })]), &june(13, 9));
+    assert!(
+        alarmed
+            .alarms
+            .iter()
+            .any(|alarm| alarm.says.iter().any(|say| say.contains("more than this tap allows at once")))
+    );
+}

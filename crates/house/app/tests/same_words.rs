@@ -78,11 +78,16 @@ fn a_mistake_is_told_alike_in_a_file_and_in_a_blank() {
             .body(form.into_bytes())
             .unwrap();
         let response = house.answer(request);
-        // A blank's own unit says of what it is.
-        let page = String::from_utf8(response.body().to_vec()).unwrap().replace("mg/L Ca", "mg/L");
+        let page = String::from_utf8(response.body().to_vec()).unwrap();
         assert_eq!(response.status(), 422, "{}: {field} = {text}", path.display());
         for line in words(&said) {
-            assert!(says(&page, line), "{}: the page does not say: {line}\n{page}", path.display());
+            // A blank's own unit says of what it is.
+            let bare = page.replace("mg/L Ca;", "mg/L;").replace("mg/L Ca ", "mg/L ");
+            assert!(
+                says(&page, line) || says(&bare, line),
+                "{}: the page does not say: {line}\n{page}",
+                path.display()
+            );
         }
         compared += 1;
     }

@@ -131,7 +131,11 @@ pub fn moving(m: &Moving, units: &Units) -> String {
                 one(marks.conductivity_25_us_per_cm, 3),
             ]
         };
-        let coldest = |c: f64| Temperature::celsius(c).print_with(units, Digits::Decimals(0));
+        let coldest = |s: &care::moving::Step| {
+            let floor =
+                s.may_be_too_cold().then(|| Temperature::celsius(s.coldest_c).print_with(units, Digits::Decimals(0)));
+            floor.unwrap_or_default()
+        };
         let names = [hard.name(Measure::Alkalinity), hard.name(Measure::Hardness)];
         let row = |first: String, litres: String, cold: String, m: &care::moving::Marks| {
             let [a, h, us] = marks(m);
@@ -139,7 +143,7 @@ pub fn moving(m: &Moving, units: &Units) -> String {
         };
         let head = ["day", "new water", "at least", names[0], names[1], "µS/cm"].map(str::to_owned);
         let mut rows = vec![head, row("now".into(), String::new(), String::new(), &m.from)];
-        rows.extend(m.steps.iter().map(|s| row(s.day.to_string(), t.volume(s.litres), coldest(s.coldest_c), &s.after)));
+        rows.extend(m.steps.iter().map(|s| row(s.day.to_string(), t.volume(s.litres), coldest(s), &s.after)));
         rows.push(row("the new water".into(), String::new(), String::new(), &m.to));
         t.table(&rows);
     }

@@ -78,12 +78,12 @@ fn way(sheet: &Sheet, r: &Reading, new: &Tank, named: bool) -> Markup {
     html! {
         @if named { h3 { "If “" (glued(r.label.as_deref().unwrap_or("so"))) "”" } }
         p.must[m.stopped.is_some()] { b { (sentence(&m.answer)) } @if let Some(why) = m.whys.first() { (sheet.why(Some(why))) } }
-        @if !m.steps.is_empty() { (table(sheet, r.tank, &m)) }
+        @if !m.steps.is_empty() { (table(sheet, &m)) }
         (list_of(sheet, &m.notes, &m.whys, false))
     }
 }
 
-fn table(sheet: &Sheet, tank: &Tank, m: &Moving) -> Markup {
+fn table(sheet: &Sheet, m: &Moving) -> Markup {
     let (units, hard) = (&sheet.units, sheet.units.hardness);
     let (alkalinity, hardness) = (hard.meq_per_unit(Measure::Alkalinity), hard.meq_per_unit(Measure::Hardness));
     let one = |mark: Option<f64>, digits: u8| mark.map_or_else(|| "?".to_owned(), |mark| figures(units, mark, digits));
@@ -96,7 +96,6 @@ fn table(sheet: &Sheet, tank: &Tank, m: &Moving) -> Markup {
     };
     let untold = m.from.all().contains(&None);
     let coldest = |c: f64| quantity::amount::Temperature::celsius(c).print_with(units, quantity::Digits::Decimals(0));
-    let some = |step: &care::moving::Step| step.coldest_c > tank.temperature_c.value - 20.0;
     html! {
         div.scroll { table {
             thead { tr {
@@ -108,7 +107,7 @@ fn table(sheet: &Sheet, tank: &Tank, m: &Moving) -> Markup {
                 @for step in &m.steps { tr {
                     th scope="row" { (step.day) }
                     td.n { (litres_of(units, step.litres)) }
-                    td.n { @if some(step) { (coldest(step.coldest_c).replace(' ', NB)) } }
+                    td.n { @if step.may_be_too_cold() { (coldest(step.coldest_c).replace(' ', NB)) } }
                     (marks(&step.after))
                 } }
                 tr { th scope="row" { "then" } td.n { "" } td.n { "" } (marks(&m.to)) }
