@@ -64,7 +64,9 @@ fn equal_charges_make_equal_columns() {
 #[test]
 fn the_mixing_sum_is_that_of_a_hand() {
     // 0.75 x 24 + 0.25 x 10 = 20.5 °C; nothing colder than 24 - 1 / 0.25 = 20 °C goes in at once.
-    let text = words(&get(&mut book(SALTS), PATH));
+    // There must be litres to mix.
+    let glass = "\n[glass]\ninner_length = \"76 cm\"\ninner_width = \"36 cm\"\ninner_height = \"40 cm\"\n";
+    let text = words(&get(&mut book(&format!("{SALTS}{glass}")), PATH));
     assert!(text.contains("from 24 °C to 20.5 °C"), "{text}");
     assert!(text.contains("nothing colder than 20 °C"), "{text}");
 }
