@@ -5,47 +5,10 @@
 mod start;
 
 use care::moving::{Moving, moving};
-use start::{GLASS, Settled, settled};
+use start::{Settled, bicarbonate_tap, settled};
 
-/// A tank of 185 L at a tap with so much calcium bicarbonate (meq/L) beside a little salt, half of it changed a week; fed and eaten nothing.
 fn tap(meq: f64, more: &str) -> Settled {
-    settled(&text(meq, more))
-}
-
-/// The same as text.
-fn text(meq: f64, more: &str) -> String {
-    format!(
-        r#"{GLASS}[tap]
-calcium = "{} mg/L"
-magnesium = "0 mg/L"
-sodium = "23 mg/L"
-potassium = "0 mg/L"
-chloride = "35.5 mg/L"
-sulfate = "0 mg/L"
-nitrate = "0 mg/L NO3"
-phosphate = "0 mg/L P"
-ammonium = "0 mg/L NH4"
-iron = "0 mg/L"
-copper = "0 mg/L"
-alkalinity = "{meq} meq/L"
-ph = 7.6
-temperature = "12 °C"
-disinfectant = "none"
-[feeding]
-wish = "none"
-[food]
-per_day = "0 g a day"
-[animals]
-fish = 6
-start_test_passed = true
-{more}
-[habits]
-change = "50 %"
-every = "7 days"
-top_up = "0 L a day"
-"#,
-        meq * 20.04
-    )
+    settled(&bicarbonate_tap(meq, more, "0"))
 }
 
 fn way(from: f64, to: f64) -> Moving {
@@ -119,7 +82,7 @@ fn an_old_tank_goes_by_tenths() {
 #[test]
 fn nitrate_rises_by_ten_a_day() {
     let old = tap(3.0, "");
-    let new = settled(&text(3.0, "").replace("nitrate = \"0 mg/L NO3\"", "nitrate = \"50 mg/L NO3\""));
+    let new = settled(&bicarbonate_tap(3.0, "", "0").replace("nitrate = \"0 mg/L NO3\"", "nitrate = \"50 mg/L NO3\""));
     let m = moving((&old.tank, &old.plan), (&new.tank, &new.plan), &[], &start::at(0));
     // 0 to 50 mg/L: 10 ÷ 50 = 20 %, then 10 ÷ 40 = 25 %, then 10 ÷ 30 = 33 %, then 10 ÷ 20 = half: over.
     assert_eq!(m.limited_by, Some("nitrate"));

@@ -4,47 +4,14 @@ mod start;
 
 use care::moving::{Moving, moving};
 use logbook::{Kept, Reading, Sure, What};
-use start::{GLASS, Settled, at, kept, settled, texts, under};
+use start::{Settled, at, bicarbonate_tap, kept, settled, texts, under};
 
-/// A tank of 185 L at a tap with so much calcium bicarbonate (meq/L) beside a little salt, half of it changed a week.
 fn tap(meq: f64, more: &str, top_up: &str) -> Settled {
-    settled(&format!(
-        r#"{GLASS}[tap]
-calcium = "{} mg/L"
-magnesium = "0 mg/L"
-sodium = "23 mg/L"
-potassium = "0 mg/L"
-chloride = "35.5 mg/L"
-sulfate = "0 mg/L"
-nitrate = "0 mg/L NO3"
-phosphate = "0 mg/L P"
-ammonium = "0 mg/L NH4"
-iron = "0 mg/L"
-copper = "0 mg/L"
-alkalinity = "{meq} meq/L"
-ph = 7.6
-temperature = "12 °C"
-disinfectant = "none"
-[feeding]
-wish = "none"
-[food]
-per_day = "0 g a day"
-[animals]
-fish = 6
-start_test_passed = true
-{more}
-[habits]
-change = "50 %"
-every = "7 days"
-top_up = "{top_up} L a day"
-"#,
-        meq * 20.04
-    ))
+    settled(&bicarbonate_tap(meq, more, top_up))
 }
 
 fn read(hours: i64, of: &str, value: f64) -> Kept {
-    let reading = Reading { of: of.to_owned(), value, below: false, error: None, kit: None, sure: Sure::Plain };
-    kept(hours, What::Test(reading))
+    start::read(hours, of, value, false)
 }
 
 /// To a tap of 4.2 meq/L, ten days after noon of 1 June.

@@ -29,8 +29,6 @@ const STEPS: u32 = 20;
 const HALF: f64 = 0.51;
 /// Halvings of the range in which the ammonia of new water is sought: to a four-thousandth of it.
 const HALVINGS: u32 = 12;
-/// Less ammonia no kit reads, mg/L N.
-const LEAST_READ_MG_N: f64 = 0.02;
 
 /// Toxic ammonia, mg/L N.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -227,7 +225,8 @@ pub(crate) fn tap_test(case: &Case, total: f64) -> Option<(f64, f64)> {
             over = middle;
         }
     }
-    Some((low, full)).filter(|(least, _)| *least >= LEAST_READ_MG_N)
+    // Less no kit reads.
+    Some((low, full)).filter(|(least, _)| *least >= case.book().start.kit_step_mg_n_per_l.low())
 }
 
 /// The act of it, before all others.

@@ -3,7 +3,7 @@
 
 mod common;
 
-use common::{close, figure, read, sum, words, work, work_of};
+use common::{HEAVY, close, figure, read, sum, words, work, work_of};
 use logbook::What;
 use trouble::{CHANGE_MOST, Urgency, Worked};
 
@@ -37,37 +37,6 @@ start_test_passed = true
 per_day = "3 g a day"
 [habits]
 change = "30 %"
-every = "7 days"
-"#;
-
-/// Many fish, carbon dioxide, hard tap whose ammonia and kind of chlorine nobody told.
-const HEAVY: &str = r#"
-[tank]
-country = "eu"
-temperature = "26 °C"
-co2 = "20 mg/L"
-[glass]
-inner_length = "120 cm"
-inner_width = "40 cm"
-inner_height = "50 cm"
-thickness = "10 mm"
-[tap]
-calcium = "120 mg/L"
-magnesium = "15 mg/L"
-alkalinity = "17 °dH"
-nitrate = "40 to 50 mg/L NO3"
-ph = 7.3
-total_chlorine = "0.3 mg/L"
-temperature = "7 to 14 °C"
-[light]
-energy = "high"
-[feeding]
-wish = "plenty"
-[animals]
-fish = 70
-start_test_passed = true
-[habits]
-change = "60 %"
 every = "7 days"
 "#;
 

@@ -5,40 +5,9 @@
 
 mod common;
 
-use common::{answer_of, figure, now, read, sum, told, words, work, work_of};
+use common::{HEAVY, answer_of, figure, now, read, sum, told, words, work, work_of};
 use logbook::{Reading, Sure, What};
 use trouble::{CHANGE_MOST, Urgency, Worked, outcomes};
-
-/// Many fish, carbon dioxide, a hard tap whose ammonia and kind of chlorine nobody told: by itself it keeps a change to some 9 %.
-const HEAVY: &str = r#"
-[tank]
-country = "eu"
-temperature = "26 °C"
-co2 = "20 mg/L"
-[glass]
-inner_length = "120 cm"
-inner_width = "40 cm"
-inner_height = "50 cm"
-thickness = "10 mm"
-[tap]
-calcium = "120 mg/L"
-magnesium = "15 mg/L"
-alkalinity = "17 °dH"
-nitrate = "40 to 50 mg/L NO3"
-ph = 7.3
-total_chlorine = "0.3 mg/L"
-temperature = "7 to 14 °C"
-[light]
-energy = "high"
-[feeding]
-wish = "plenty"
-[animals]
-fish = 70
-start_test_passed = true
-[habits]
-change = "60 %"
-every = "7 days"
-"#;
 
 fn most(worked: &Worked) -> f64 {
     let first = worked.sums.iter().find(|sum| sum.key == CHANGE_MOST).unwrap();

@@ -136,7 +136,7 @@ pub fn verse(sheet: &Sheet, letter: &str) -> Markup {
     }
     html! {
         section.verse.on-screen {
-            h2.on-screen { "What else you can tell me" }
+            h2 { "What else you can tell me" }
             div.text {
                 p { "None of it is needed. Whatever you leave empty I take as usual, or do without; what you write in counts from then on." }
                 @for (group, fields) in groups {

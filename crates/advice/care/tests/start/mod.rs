@@ -109,3 +109,40 @@ pub fn texts(notes: &[Note]) -> String {
 pub fn under<'a>(notes: &'a [Note], about: &str) -> &'a str {
     notes.iter().find(|note| note.about == about).map_or("", |note| note.text.as_str())
 }
+
+/// A tank of 185 L at a tap with so much calcium bicarbonate (meq/L) beside a little salt, half of it changed a week and so many litres a day
+/// topped up; fed and eaten nothing.
+pub fn bicarbonate_tap(meq: f64, more: &str, top_up: &str) -> String {
+    format!(
+        r#"{GLASS}[tap]
+calcium = "{} mg/L"
+magnesium = "0 mg/L"
+sodium = "23 mg/L"
+potassium = "0 mg/L"
+chloride = "35.5 mg/L"
+sulfate = "0 mg/L"
+nitrate = "0 mg/L NO3"
+phosphate = "0 mg/L P"
+ammonium = "0 mg/L NH4"
+iron = "0 mg/L"
+copper = "0 mg/L"
+alkalinity = "{meq} meq/L"
+ph = 7.6
+temperature = "12 °C"
+disinfectant = "none"
+[feeding]
+wish = "none"
+[food]
+per_day = "0 g a day"
+[animals]
+fish = 6
+start_test_passed = true
+{more}
+[habits]
+change = "50 %"
+every = "7 days"
+top_up = "{top_up} L a day"
+"#,
+        meq * 20.04
+    )
+}

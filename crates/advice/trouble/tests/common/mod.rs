@@ -7,6 +7,37 @@ use recipe::Answer;
 use setup::Setup;
 use trouble::{Case, Outcome, Sum, Told, Worked, outcomes, worked};
 
+/// Many fish, carbon dioxide, a hard tap whose ammonia and kind of chlorine nobody told: by itself it keeps a change to some 9 %.
+pub const HEAVY: &str = r#"
+[tank]
+country = "eu"
+temperature = "26 °C"
+co2 = "20 mg/L"
+[glass]
+inner_length = "120 cm"
+inner_width = "40 cm"
+inner_height = "50 cm"
+thickness = "10 mm"
+[tap]
+calcium = "120 mg/L"
+magnesium = "15 mg/L"
+alkalinity = "17 °dH"
+nitrate = "40 to 50 mg/L NO3"
+ph = 7.3
+total_chlorine = "0.3 mg/L"
+temperature = "7 to 14 °C"
+[light]
+energy = "high"
+[feeding]
+wish = "plenty"
+[animals]
+fish = 70
+start_test_passed = true
+[habits]
+change = "60 %"
+every = "7 days"
+"#;
+
 /// 100 cm x 50 cm, 40 cm of water without ground: 200 L; a middling hard tap without chlorine, salts by the bottle.
 pub const TANK: &str = r#"
 [tank]
