@@ -3,7 +3,7 @@
 //!
 //! Judge: `tests/fixtures/icalendar/answers.json`, made by `ask.py` beside it (its head has versions and command) from the
 //! calendars there, which this test writes byte by byte. `WRITE_FIXTURES=1` writes the calendars anew; then ask again.
-#![allow(clippy::disallowed_methods, clippy::unwrap_used)]
+#![allow(clippy::disallowed_methods)]
 
 use std::collections::BTreeMap;
 

@@ -2,11 +2,11 @@
 //!
 //! Judge: hand arithmetic beside each check.
 
-mod start;
+use crate::start;
 
+use crate::start::{EMPTY, HOUSEHOLD, settled, with};
 use care::away::{Ask, away};
 use quantity::Ion;
-use start::{EMPTY, HOUSEHOLD, settled, with};
 
 /// Two weeks, at eight hours of light.
 fn ask(days: u32) -> Ask {

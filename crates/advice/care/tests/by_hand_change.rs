@@ -1,9 +1,7 @@
 //! The sheet of a change by hand: litres, buckets, warmth, hot water from the kettle.
 
-mod days;
-
+use crate::days::{HOUSEHOLD, june, planned};
 use care::day;
-use days::{HOUSEHOLD, june, planned};
 use quantity::{Kind, Known};
 
 fn close(a: f64, b: f64) {

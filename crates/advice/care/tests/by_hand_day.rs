@@ -1,9 +1,7 @@
 //! A day by hand: what is due, what is done, what is carried on, what food brings.
 
-mod days;
-
+use crate::days::{HOUSEHOLD, SOIL, dose, june, log, planned, sentences, without};
 use care::{Care, Day, day};
-use days::{HOUSEHOLD, SOIL, dose, june, log, planned, sentences, without};
 use knowledge::TankKind;
 use logbook::What;
 use recipe::Answer;

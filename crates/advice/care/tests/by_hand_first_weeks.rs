@@ -2,14 +2,13 @@
 //!
 //! Judge: hand arithmetic; the rhythm is common practice (`data/start.toml`).
 
-mod days;
-mod start;
+use crate::start;
 
+use crate::start::{EMPTY, Settled, kept, settled};
 use care::start::{Bag, SET_UP};
 use care::{Act, Day, day, events};
 use jiff::ZonedDateTime;
 use logbook::{Kept, Reading, Sure, What};
-use start::{EMPTY, Settled, kept, settled};
 
 /// Nobody lives there, by the keeper's word.
 const NOBODY: &str = "\n[animals]\nfish = 0\nshrimps = 0\nsnails = 0\nother_invertebrates = 0\n";

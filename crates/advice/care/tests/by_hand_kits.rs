@@ -1,9 +1,7 @@
 //! Which test would decide something, by hand.
 
-mod days;
-
+use crate::days::{HOUSEHOLD, june, log, planned};
 use care::{Kit, day};
-use days::{HOUSEHOLD, june, log, planned};
 use jiff::civil::date;
 use logbook::{Reading, Sure, What};
 use quantity::{Ion, Kind, Known};

@@ -1,9 +1,7 @@
 //! What the log holds goes before the plan, by hand: too much given, other amounts, no water yet, tests of the day.
 
-mod days;
-
+use crate::days::{HOUSEHOLD, dose, june, log, planned};
 use care::{Day, day};
-use days::{HOUSEHOLD, dose, june, log, planned};
 use logbook::What;
 
 fn keys(day: &Day) -> Vec<&str> {

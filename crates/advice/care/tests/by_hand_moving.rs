@@ -2,10 +2,10 @@
 //!
 //! Judge: hand arithmetic beside each check; every step is held against the daily limits of the rules of harm.
 
-mod start;
+use crate::start;
 
+use crate::start::{Settled, bicarbonate_tap, settled};
 use care::moving::{Moving, moving};
-use start::{Settled, bicarbonate_tap, settled};
 
 fn tap(meq: f64, more: &str) -> Settled {
     settled(&bicarbonate_tap(meq, more, "0"))

@@ -1,10 +1,10 @@
 //! Another tap, begun from what the log has read of the tank, by hand; and a tank of which nobody knows what stands in it.
 
-mod start;
+use crate::start;
 
+use crate::start::{Settled, at, bicarbonate_tap, kept, settled, texts, under};
 use care::moving::{Moving, moving};
 use logbook::{Kept, Reading, Sure, What};
-use start::{Settled, at, bicarbonate_tap, kept, settled, texts, under};
 
 fn tap(meq: f64, more: &str, top_up: &str) -> Settled {
     settled(&bicarbonate_tap(meq, more, top_up))

@@ -2,10 +2,8 @@
 //!
 //! Judge: hand arithmetic, written beside each check. Molar masses: IUPAC 2022. Densities, depths and hours are the table's own.
 
-mod start;
-
+use crate::start::{EMPTY, SOIL, Settled, at, done, settled, texts, under, with};
 use care::start::{Bag, Path, Start, Way, light_h};
-use start::{EMPTY, SOIL, Settled, at, done, settled, texts, under, with};
 
 fn begin(s: &Settled, bag: &Bag) -> Start {
     care::start::start(&s.setup, &s.tank, &s.plan, &[], &at(0), bag)

@@ -1,9 +1,7 @@
 //! What runs out when, by hand.
 
-mod days;
-
+use crate::days::{HOUSEHOLD, dose, june, log, noted, planned};
 use care::{BOTTLE_MIXED, CONDITIONER_MIXED, CYLINDER, Supply, day};
-use days::{HOUSEHOLD, dose, june, log, noted, planned};
 use jiff::civil::date;
 use logbook::{Kept, Reading, Sure, What};
 

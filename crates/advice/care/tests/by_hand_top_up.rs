@@ -1,9 +1,7 @@
 //! Topping up with a hard tap: where hardness settles, by hand and by recurrence.
 
-mod days;
-
+use crate::days::{HOUSEHOLD, SOIL, june, planned, without};
 use care::day;
-use days::{HOUSEHOLD, SOIL, june, planned, without};
 use quantity::{Kind, Known};
 
 #[test]

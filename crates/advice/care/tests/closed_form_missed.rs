@@ -2,11 +2,11 @@
 //!
 //! Judge: the recurrence itself: change on its day, then dose, then uptake. Ceilings by hand.
 
-mod start;
+use crate::start;
 
+use crate::start::{HOUSEHOLD, Settled, settled, with};
 use care::missed::{Doubled, doubled, missed};
 use quantity::Ion;
-use start::{HOUSEHOLD, Settled, settled, with};
 
 /// Level at the end of each day, from `start`; `dose(day)` mg/L.
 fn run(start: f64, tap: f64, share: f64, every: u32, uptake: f64, days: u32, dose: impl Fn(u32) -> f64) -> Vec<f64> {

@@ -1,9 +1,7 @@
 //! Readings that harm stand before the acts; each test fails when its rule is taken out.
 
-mod days;
-
+use crate::days::{HOUSEHOLD, june, log, planned};
 use care::{Alarm, Day, day};
-use days::{HOUSEHOLD, june, log, planned};
 use jiff::ZonedDateTime;
 use logbook::{Reading, Sure, What};
 use trouble::Urgency;

@@ -1,15 +1,14 @@
 //! One test or more for each rule of harm that absences, doubled doses, moves and endings touch, named by its number. Each fails if the
 //! rule is taken out.
 
-mod start;
-mod traced;
+use crate::start;
 
+use crate::start::{HOUSEHOLD, SOFT, Settled, settled, texts, under};
+use crate::traced::weigh_trace_mix;
 use care::away::{Ask, Away, away};
 use care::missed::doubled;
 use care::moving::moving;
 use care::stopping::stopping;
-use start::{HOUSEHOLD, SOFT, Settled, settled, texts, under};
-use traced::weigh_trace_mix;
 
 fn two_weeks(s: &Settled) -> Away {
     away(&s.tank, &s.plan, Ask::default())

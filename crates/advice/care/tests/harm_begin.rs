@@ -1,9 +1,7 @@
 //! A plan that begins with smaller changes, as Care, wall and calendar carry it out (harm rules 6 and 8); each test fails when it is taken out.
 
-mod days;
-
+use crate::days::{HOUSEHOLD, june, log, noted, planned};
 use care::{Act, day, events};
-use days::{HOUSEHOLD, june, log, noted, planned};
 use logbook::{Reading, Sure, What};
 use recipe::{Begin, BeginReading, Plan};
 use setup::Tank;

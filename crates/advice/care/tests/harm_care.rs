@@ -1,13 +1,10 @@
 //! Each rule of harm that a day touches, with a test that fails when the rule is taken out.
 
-mod days;
-mod traced;
-
+use crate::days::{HOUSEHOLD, SOIL, june, log, planned, sentences, without};
+use crate::traced::weigh_trace_mix;
 use care::{Act, ChangeSheet, Day, day};
-use days::{HOUSEHOLD, SOIL, june, log, planned, sentences, without};
 use logbook::What;
 use quantity::{Kind, Known};
-use traced::weigh_trace_mix;
 
 fn saturday(text: &str) -> (Day, ChangeSheet) {
     let (tank, plan) = planned(text);

@@ -1,9 +1,7 @@
 //! What was done or weighed that must not wait; each test fails when its rule is taken out.
 
-mod days;
-
+use crate::days::{HOUSEHOLD, dose, june, log, planned, sentences, without};
 use care::{Alarm, CYLINDER, Day, day, events};
-use days::{HOUSEHOLD, dose, june, log, planned, sentences, without};
 use jiff::ZonedDateTime;
 use logbook::{Reading, Sure, What};
 

@@ -3,10 +3,10 @@
 //!
 //! Judge: the limits of the rules of harm, held against the full difference of the two waters by hand arithmetic.
 
-mod start;
+use crate::start;
 
+use crate::start::{GLASS, Settled, settled, under};
 use care::moving::{Moving, moving, with_tap};
-use start::{GLASS, Settled, settled, under};
 
 /// A tank of fish at a tap of so much calcium bicarbonate, so much of it changed a week.
 fn tap(meq: f64, change: &str, tap: &str, more: &str) -> Settled {

@@ -1,10 +1,8 @@
 //! No ammonia where animals live, and no newcomer while ammonia or nitrite shows (harm rule 15); each test fails when its rule is taken out.
 
-mod start;
-
+use crate::start::{EMPTY, HOUSEHOLD, Settled, at, done, kept, read, settled, under, with};
 use care::start::{AMMONIA, Bag, GIVEN, NITRITE, Start};
 use logbook::{Kept, What};
-use start::{EMPTY, HOUSEHOLD, Settled, at, done, kept, read, settled, under, with};
 
 fn begin(s: &Settled, log: &[Kept], hours: i64) -> Start {
     care::start::start(&s.setup, &s.tank, &s.plan, log, &at(hours), &Bag::default())

@@ -1,11 +1,9 @@
 //! Harm rule 10: what is far from usual is asked about before it is written, with the number at which harm starts; harm rule 17: plants on a
 //! list of weeds are named when plants are cut and when a tank ends.
 
-mod days;
-
+use crate::days::{HOUSEHOLD, dose, june, log, planned};
 use care::really;
 use care::stopping::stopping;
-use days::{HOUSEHOLD, dose, june, log, planned};
 use logbook::{Entry, What};
 use recipe::Answer;
 

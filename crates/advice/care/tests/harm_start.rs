@@ -1,10 +1,8 @@
 //! One test or more for each rule of harm that the start of a tank touches, named by its number. Each fails if the rule is taken out.
 
-mod start;
-
+use crate::start::{EMPTY, HOUSEHOLD, Settled, at, done, kept, read, settled, texts, under, with};
 use care::start::{AMMONIA, Bag, GIVEN, NITRITE, Stage, Start};
 use logbook::{Kept, Reading, Sure, What};
-use start::{EMPTY, HOUSEHOLD, Settled, at, done, kept, read, settled, texts, under, with};
 
 fn begin(s: &Settled, log: &[Kept], hours: i64) -> Start {
     care::start::start(&s.setup, &s.tank, &s.plan, log, &at(hours), &Bag::default())

@@ -3,10 +3,10 @@
 //!
 //! Judge: the plan's litres a change, by hand arithmetic.
 
-mod start;
+use crate::start;
 
+use crate::start::{HOUSEHOLD, settled, under};
 use care::away::{Ask, away};
-use start::{HOUSEHOLD, settled, under};
 
 #[test]
 fn rules_3_and_4_portions_of_the_missing_water_keep_the_taps_limit() {

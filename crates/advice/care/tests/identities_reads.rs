@@ -1,11 +1,8 @@
 //! What a day reads of a long log: the same day follows from it as from the whole, and it grows with no year. Work is counted here,
 //! never timed.
-#![allow(clippy::unwrap_used)]
 
-mod days;
-
+use crate::days::{HOUSEHOLD, dose, june, planned};
 use care::{day, logged};
-use days::{HOUSEHOLD, dose, june, planned};
 use jiff::{ToSpan, ZonedDateTime};
 use logbook::{Entry, Filter, Kept, Log, MemoryLog, Reading, Sure, What};
 

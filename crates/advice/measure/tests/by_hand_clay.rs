@@ -1,9 +1,6 @@
 //! A clay in a jar, counted for a kilogram by hand. Judge: arithmetic.
-#![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{tank, worked};
+use crate::common::{tank, worked};
 use measure::{Name, Worked};
 
 fn clay(more: &[(&str, &str)]) -> Worked {

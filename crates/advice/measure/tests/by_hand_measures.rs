@@ -1,9 +1,6 @@
 //! Each formula redone by hand; the sums stand beside. Judge: arithmetic.
-#![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{tank, value, worked};
+use crate::common::{tank, value, worked};
 use measure::{Name, Readings};
 use quantity::{Units, VolumeUnit};
 

@@ -1,9 +1,6 @@
 //! A cooling with a pump that warms, made in small steps of the balance of heat, gives its loss back.
-#![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{tank, value};
+use crate::common::{tank, value};
 use measure::Name;
 
 #[test]

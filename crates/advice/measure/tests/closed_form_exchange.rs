@@ -1,9 +1,8 @@
 //! Readings made by a known rate give that rate back. Judge: first order towards a level, `water::Exchange` and small steps.
-#![allow(clippy::unwrap_used)]
 
-mod common;
+use crate::common;
 
-use common::{tank, value};
+use crate::common::{tank, value};
 use measure::Name;
 use water::{Gas, Surface, oxygen_at_saturation_mg_per_l};
 

@@ -1,9 +1,6 @@
 //! Every protocol is whole, and what it measures goes into the setup and out again.
-#![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{setup, tank, worked};
+use crate::common::{setup, tank, worked};
 use measure::{Name, Readings};
 use quantity::Kind;
 

@@ -1,10 +1,7 @@
 //! Litres from a salt, held against equivalent conductivities of single salts. Judge: a handbook (`crc_conductivity`, from
 //! memory): NaCl 123.68, KNO3 141.8 S cm²/eq at 0.001 eq/L and 25 °C.
-#![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{tank, value};
+use crate::common::{tank, value};
 use measure::Name;
 
 #[test]

@@ -1,9 +1,8 @@
 //! Rules of harm that measuring touches: each test fails when its rule is taken out.
-#![allow(clippy::unwrap_used)]
 
-mod common;
+use crate::common;
 
-use common::{tank, worked};
+use crate::common::{tank, worked};
 use measure::{Name, Readings, brief, most_grams};
 
 const NOBODY: &str = "[measured]\nlitres = \"90 to 110 L\"\n";

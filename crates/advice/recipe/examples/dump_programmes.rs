@@ -1,7 +1,9 @@
 //! Prints the programmes of some invented tanks as JSON, for a reference solver (`tests/fixtures/highs/make.py`).
 
+#[allow(dead_code, reason = "takes a part of what the tests share")]
 #[path = "../tests/common/mod.rs"]
 mod common;
+#[allow(dead_code, reason = "takes a part of what the tests share")]
 #[path = "../tests/tanks/mod.rs"]
 mod tanks;
 

@@ -7,6 +7,7 @@
 #[cfg(test)]
 extern crate self as recipe;
 #[cfg(test)]
+#[allow(dead_code, reason = "takes a part of what the tests share")]
 #[path = "../tests/common/mod.rs"]
 mod common;
 

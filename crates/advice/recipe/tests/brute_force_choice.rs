@@ -1,8 +1,8 @@
 //! The choice over random tanks, judged from outside the rows that made it: levels by `levels::level` (which has judges of its
 //! own), limits of harm by adding up the doses, fewest products by trying every smaller set.
 
-mod common;
-mod tanks;
+use crate::common;
+use crate::tanks;
 
 use knowledge::book;
 use quantity::{Ion, Known};

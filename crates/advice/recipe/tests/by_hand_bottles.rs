@@ -3,9 +3,9 @@
 //! Molar masses are sums of IUPAC abridged atomic weights (Prohaska et al. 2022): K 39.098, N 14.007, O 15.999, P 30.974,
 //! H 1.008, S 32.06, Cl 35.45, Mg 24.305, Na 22.990. The salts are sold 99 % pure (common practice).
 
-mod common;
+use crate::common;
 
-use common::{exact, tank};
+use crate::common::{exact, tank};
 use quantity::Ion;
 use recipe::{Bottle, Into, Plan, plan};
 use setup::Tank;

@@ -1,15 +1,15 @@
 //! The choice on tanks so plain that a sum by hand gives the dose, and each limit of harm where it binds.
 
-mod common;
-mod tanks;
+use crate::common;
+use crate::tanks;
 
 use std::collections::BTreeMap;
 
-use common::{exact, tank, water};
+use crate::common::{exact, tank, water};
+use crate::tanks::{a_day, left_out, near, plain};
 use quantity::Ion;
 use recipe::{Choice, Into, Reason, Subject, choose, choose_at, levels};
 use setup::{Animals, Feeding, OwnProduct, Tank};
-use tanks::{a_day, left_out, near, plain};
 
 /// Judge: by hand. Right after a change a = D 7 (1 - 0.25) / 0.25 = 21 D must be 10, so D = 10 / 21 mg/L; in 100 L that is
 /// 47.62 mg of nitrate; a gram of 99 % potassium nitrate holds 0.99 × 62.004 / 101.102 = 0.607149 g of it: 78.43 mg.

@@ -1,8 +1,6 @@
 //! Changes too small for what food leaves over: sums by hand, and what they may not be bought with.
 
-mod common;
-
-use common::{exact, says, sentences, tank, water};
+use crate::common::{exact, says, sentences, tank, water};
 use quantity::{Ion, Kind, Known};
 use recipe::{Plan, Refused, plan};
 use setup::Tank;

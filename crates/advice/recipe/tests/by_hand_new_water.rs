@@ -1,8 +1,8 @@
 //! New water, by hand: conditioner, ammonia, temperature, buckets, salts.
 
-mod common;
+use crate::common;
 
-use common::{exact, ranged, tank};
+use crate::common::{exact, ranged, tank};
 use quantity::{Ion, Kind, Known};
 use recipe::plan;
 use setup::Disinfectant;

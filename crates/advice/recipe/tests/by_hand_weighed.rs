@@ -1,8 +1,8 @@
 //! What is weighed into the new water is what was meant, whatever the scale shows and however small the tank is.
 
-mod common;
+use crate::common;
 
-use common::{exact, tank, water};
+use crate::common::{exact, tank, water};
 use proptest::prelude::*;
 use quantity::{Ion, Kind, Known};
 use recipe::{Into, choose, plan};

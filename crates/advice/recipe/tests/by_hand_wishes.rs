@@ -1,13 +1,10 @@
 //! The keeper's own wishes and products: a wish goes before the table, and what is passed over says why; each by hand.
 
-mod common;
-mod tanks;
-
-use common::{exact, tank, water};
+use crate::common::{exact, tank, water};
+use crate::tanks::{a_day, left_out, near, plain};
 use quantity::Ion;
 use recipe::{Into, Reason, Subject, choose, choose_at, levels};
 use setup::OwnProduct;
-use tanks::{a_day, left_out, near, plain};
 
 /// Judge: by hand. Nine German degrees in a water of one: the table's 40 mg/L of calcium and 12 of magnesium are 1.996 +
 /// 0.987 meq/L, 8.4 degrees, and stop it short of 8.5: they follow the keeper's own wish. Too little is never mended by thinner

@@ -1,7 +1,7 @@
 //! Levels: the closed form against the recurrence by brute force, the schedule against small steps of time, and the bounds
 //! of a repeated dose by hand.
 
-mod common;
+use crate::common;
 
 use proptest::prelude::*;
 use quantity::Ion;

@@ -1,8 +1,8 @@
 //! A test or more for each rule of harm from 6 on (1 to 5: `harm_water.rs`), on a tank where it bites: it fails without the rule.
 
-mod common;
+use crate::common;
 
-use common::{exact, ranged, says, sentences, tank};
+use crate::common::{exact, ranged, says, sentences, tank};
 use quantity::Ion;
 use recipe::{Plan, plan};
 use setup::{Disinfectant, Feeding};

@@ -1,8 +1,6 @@
 //! Where the sentences of harm stand in the letter: each beside its decision, none twice, a guess never told as a finding.
 
-mod common;
-
-use common::{exact, sentences, tank, with_chlorine};
+use crate::common::{exact, sentences, tank, with_chlorine};
 use quantity::{Ion, Kind, Known};
 use recipe::{Stands, plan};
 use setup::{Disinfectant, Feeding, Tank};

@@ -3,11 +3,7 @@
 //!
 //! Judge: hand arithmetic, n = ln(1 ÷ times over) ÷ ln(1 − share).
 
-#![allow(dead_code, reason = "the common file serves several tests")]
-
-mod common;
-
-use common::{exact, tank};
+use crate::common::{exact, tank};
 use recipe::{Into, plan};
 
 #[test]

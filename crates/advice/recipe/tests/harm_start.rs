@@ -1,8 +1,6 @@
 //! The starting doses of a tank whose water is never changed: together under the ceiling of a day.
 
-mod common;
-
-use common::{exact, tank};
+use crate::common::{exact, tank};
 use quantity::Ion;
 use recipe::plan;
 

@@ -1,9 +1,9 @@
 //! Rules of harm 1 to 5, water that comes in, one test or more for each, named by its number. Each builds a tank on which the
 //! rule bites, so that it fails if the rule is taken out.
 
-mod common;
+use crate::common;
 
-use common::{exact, ranged, says, sentences, tank, with_chlorine};
+use crate::common::{exact, ranged, says, sentences, tank, with_chlorine};
 use quantity::{Ion, Kind, Known};
 use recipe::{Plan, plan};
 use setup::{Disinfectant, Tank};

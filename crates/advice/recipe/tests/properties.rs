@@ -1,8 +1,8 @@
 //! Random tanks: no panic, no harm exceeded, nothing weighed that the scale can't show.
 
-mod common;
+use crate::common;
 
-use common::{exact, sentences, tank};
+use crate::common::{exact, sentences, tank};
 use proptest::prelude::*;
 use quantity::{Ion, Kind, Known};
 use recipe::{Into, Plan, plan};

@@ -1,8 +1,8 @@
 //! "Lower my hard tap to pH 6.5": refused with the carbon dioxide that it would free, and two honest ways.
 
-mod common;
+use crate::common;
 
-use common::{exact, tank};
+use crate::common::{exact, tank};
 use quantity::Ion;
 use recipe::{Refused, plan};
 use water::{Conserved, Totals, blend, pco2_atm_of_room, solve};

@@ -1,6 +1,6 @@
 //! No bytes and no shape of a table make a reader panic or run on.
 
-#![allow(clippy::unwrap_used, clippy::disallowed_methods)]
+#![allow(clippy::disallowed_methods)]
 
 use proptest::prelude::*;
 

@@ -1,7 +1,7 @@
 //! Sound reports with their structure broken: chunks doubled, cut out, swapped, numbers made huge; in a workbook inside
 //! its parts, so that the archive around them is whole. No reader panics, and what is answered is bounded by what is there.
 
-#![allow(clippy::unwrap_used, clippy::disallowed_methods)]
+#![allow(clippy::disallowed_methods)]
 
 use std::io::{Cursor, Read, Write};
 

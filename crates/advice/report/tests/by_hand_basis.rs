@@ -1,7 +1,5 @@
 //! Reports that prove a basis, or don't: sums by hand. The odds themselves: `by_hand_estimate.rs`.
 
-#![allow(clippy::unwrap_used)]
-
 use report::{Basis, Counted, read_text};
 
 /// 118 Ca, 13.4 Mg, 17.2 Na, 2.6 K make 7.81 meq/L; 350 HCO3, 31 Cl, 48 SO4 make 7.61. 22.4 mg/L of nitrate add 0.36

@@ -1,6 +1,5 @@
 //! Judge: hand arithmetic with molar masses (`iupac_2022`): Na 22.990, K 39.098, Ca 40.078, Mg 24.305, Cl 35.45, SO4
 //! 96.056, NO3 62.004.
-#![allow(clippy::unwrap_used)]
 
 use knowledge::{Place, book};
 use quantity::{Ion, Kind};

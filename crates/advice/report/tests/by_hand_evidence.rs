@@ -1,5 +1,4 @@
 //! Judge: hand arithmetic with molar masses (`iupac_2022`), and the sample reports as their makers say they read.
-#![allow(clippy::unwrap_used)]
 
 use knowledge::Place;
 use quantity::{Comparator, Ion};

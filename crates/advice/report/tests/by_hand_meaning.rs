@@ -1,6 +1,5 @@
 //! Judge: hand arithmetic with molar masses (`iupac_2022`), the numbers of `data/limits.toml` and `data/harm.toml`, and the
 //! rules of harm: each sentence below fails when its rule is taken out.
-#![allow(clippy::unwrap_used)]
 
 use knowledge::{Life, Regulator};
 use quantity::Ion;

@@ -1,5 +1,4 @@
 //! Judge: hand arithmetic with molar masses (`iupac_2022`): Na 22.990, and 1 German degree = 0.3566 meq/L (DIN 38409-6).
-#![allow(clippy::unwrap_used)]
 
 use report::meaning;
 use setup::Setup;

@@ -1,5 +1,4 @@
 //! Judge: the names of the works as two reports print them, and hand arithmetic for what moved.
-#![allow(clippy::unwrap_used)]
 
 use knowledge::Place;
 use quantity::Units;

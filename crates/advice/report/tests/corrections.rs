@@ -1,7 +1,6 @@
 //! A reading is corrected by one edit, a question is answered once, and both are remembered for the same layout.
 //!
 //! Judge: the texts below, whose values are what they say.
-#![allow(clippy::unwrap_used)]
 
 use quantity::Comparator;
 use report::{Basis, By, Counted, Filed, Picked, Spot, Statistic, Unit, read_text};

@@ -1,12 +1,12 @@
 //! Nothing is wrong without a question, whatever stands over a column; and nothing is lost in silence.
 
-#![allow(clippy::unwrap_used, clippy::disallowed_methods)]
+#![allow(clippy::disallowed_methods)]
 
-mod common;
+use crate::common;
 
 use std::collections::BTreeSet;
 
-use common::folder;
+use crate::common::folder;
 use report::{Report, Statistic, read, read_text};
 
 /// What was taken without a question: determinand, statistic, value or detection limit, in thousandths.

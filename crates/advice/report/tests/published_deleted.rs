@@ -3,17 +3,14 @@
 //! and the shares were worked out only when the estimate was settled.
 //!
 //! The table has no nitrate, conductivity or traces: they are never told, and not judged.
-#![allow(clippy::unwrap_used)]
-
-mod twin;
 
 use std::collections::BTreeMap;
 
+use crate::twin::Dice;
+use crate::twin::published::{like_taps, row};
 use knowledge::Place;
 use quantity::Ion;
 use report::estimate::{Decided, Evidence, Item, Origin, Quantity, Usual, estimate};
-use twin::Dice;
-use twin::published::{like_taps, row};
 
 /// Deletions of each analysis.
 const TIMES: usize = 8;

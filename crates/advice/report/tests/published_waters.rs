@@ -2,7 +2,7 @@
 //! (`stuyfzand_1987`).
 //!
 //! A pH of exactly 7 in the table probably stands for "not given"; it moves conductivity by less than 1 %.
-#![allow(clippy::unwrap_used, clippy::type_complexity)] // rows of a printed table
+#![allow(clippy::type_complexity)] // rows of a printed table
 
 use knowledge::Place;
 use quantity::Ion;

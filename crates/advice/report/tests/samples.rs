@@ -1,10 +1,8 @@
 //! The sample reports, each against what it says. They are invented; their expectations were written with them.
 
-#![allow(clippy::unwrap_used, clippy::disallowed_methods)]
+#![allow(clippy::disallowed_methods)]
 
-mod common;
-
-use common::{answer, expected, folder, score};
+use crate::common::{answer, expected, folder, score};
 
 /// All samples of a folder; each complaint names its file.
 fn complaints(name: &str) -> Vec<String> {

@@ -1,7 +1,7 @@
 //! A report's water in a setup: what was measured with the report's own least and most, what was worked out as such.
 //!
 //! Judge: the printed values of the samples; hand arithmetic where said (molar masses `iupac_2022`).
-#![allow(clippy::unwrap_used, clippy::disallowed_methods)]
+#![allow(clippy::disallowed_methods)]
 
 use knowledge::Place;
 use quantity::{Ion, Kind, Units};

@@ -1,13 +1,10 @@
 //! Judge: whole analyses of waters whose truth is known, in which the nitrate is counted wrongly: whether the balance shows
 //! it, and whether the odds ever prove the wrong way.
-#![allow(clippy::unwrap_used)]
 
-mod twin;
-
+use crate::twin::{Dice, NO3_PER_N, Truth, WATERS, measured};
 use knowledge::Place;
 use quantity::Ion;
 use report::estimate::{Evidence, Meaning, Mend, Origin, Quantity, Usual, basis_odds, clashes};
-use twin::{Dice, NO3_PER_N, Truth, WATERS, measured};
 
 /// A whole analysis, in which only the basis of nitrate is in doubt.
 fn whole(dice: &mut Dice, truth: &Truth) -> Evidence {

@@ -7,16 +7,13 @@
 //! *Shared out*: an even draw of total charge, shared out among cations and among anions in shares of their own; written
 //! after the method was settled, with seeds that nothing was tuned on. *Made on their way*, `twin/kinds.rs`: by what happens
 //! to water before it comes to the tap. *Blended*, `twin/published.rs`: published groundwaters and rain, as blended, and softened.
-#![allow(clippy::unwrap_used)]
-
-mod twin;
 
 use std::collections::BTreeMap;
 
+use crate::twin::{Dice, Truth, WATERS, measured};
 use knowledge::Place;
 use quantity::Ion;
 use report::estimate::{Decided, Evidence, Origin, Quantity, Usual, estimate};
-use twin::{Dice, Truth, WATERS, measured};
 
 /// A report with most of its values left out, a handful of kits, or nothing at all.
 fn patchy(dice: &mut Dice, truth: &Truth, swing: f64) -> Evidence {

@@ -1,9 +1,8 @@
 //! Causes that this tank can't have are struck out by its own numbers. Judge: the numbers, put in on both sides of a bound.
-#![allow(clippy::unwrap_used)]
 
-mod common;
+use crate::common;
 
-use common::{cause, entry, now, read, seen, tank};
+use crate::common::{cause, entry, now, read, seen, tank};
 use logbook::What;
 use signs::{About, Standing};
 

@@ -1,9 +1,8 @@
 //! Rules of harm that signs touch: each test fails when its rule is taken out.
-#![allow(clippy::unwrap_used)]
 
-mod common;
+use crate::common;
 
-use common::{cause, of, read, seen, tank, words};
+use crate::common::{cause, of, read, seen, tank, words};
 use knowledge::Urgency;
 use signs::{Finding, Standing};
 

@@ -1,8 +1,8 @@
 //! Changes that dilute: by hand.
 
-mod common;
+use crate::common;
 
-use common::{answer, close, figure, sum, told, words, work};
+use crate::common::{answer, close, figure, sum, told, words, work};
 use quantity::Ion;
 use recipe::Into;
 use trouble::{changes_needed, outcomes, share_left, worked};

@@ -1,9 +1,6 @@
 //! Cold water, and what a half change moves: by hand.
-#![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{close, figure, sum, words, work};
+use crate::common::{close, figure, sum, words, work};
 use trouble::{Urgency, cold_water};
 
 #[test]

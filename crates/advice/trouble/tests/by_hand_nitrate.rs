@@ -1,9 +1,6 @@
 //! Nitrate that changes bring down, or never do: the recurrence by hand.
-#![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{close, figure, sum, words, work};
+use crate::common::{close, figure, sum, words, work};
 
 /// Much food, a lean tap.
 const FED: [(&str, &str); 6] = [

@@ -1,8 +1,6 @@
 //! Hours without power and a heater stuck on: by hand.
 
-mod common;
-
-use common::{close, figure, sum, words, work};
+use crate::common::{close, figure, sum, words, work};
 
 #[test]
 fn breath_of_a_crowded_tank() {

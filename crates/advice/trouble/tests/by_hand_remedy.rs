@@ -1,9 +1,6 @@
 //! What a change does to ammonia that harms, and what stands in its place: by hand.
-#![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{HEAVY, close, figure, read, sum, words, work, work_of};
+use crate::common::{HEAVY, close, figure, read, sum, words, work, work_of};
 use logbook::What;
 use trouble::{CHANGE_MOST, Urgency, Worked};
 

@@ -1,9 +1,8 @@
 //! A bottle of which too much was given: one way back for Care, Salts and Help now, and what the log knows.
-#![allow(clippy::unwrap_used)]
 
-mod common;
+use crate::common;
 
-use common::{answer, close, figure, sum, told, with_log, words, work};
+use crate::common::{answer, close, figure, sum, told, with_log, words, work};
 use logbook::What;
 use trouble::{Urgency, outcomes};
 

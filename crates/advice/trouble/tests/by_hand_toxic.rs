@@ -1,9 +1,6 @@
 //! Half a milligram of ammonia at 24 °C, at pH 7 and at pH 8: by hand, with different advice.
-#![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{close, figure, sum, words, work};
+use crate::common::{close, figure, sum, words, work};
 use trouble::Urgency;
 
 const TANK_24: (&str, &str) = ("tank.temperature", "24 °C");

@@ -1,8 +1,8 @@
 //! What the logbook speaks for, and in which order.
 
-mod common;
+use crate::common;
 
-use common::with_log;
+use crate::common::with_log;
 use knowledge::CauseKey;
 use logbook::{Reading, Sure, What};
 

@@ -1,9 +1,6 @@
 //! Rules of harm that Help now touches: each test fails when its rule is taken out of the sheets or of the arithmetic.
-#![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{figure, sum, words, work};
+use crate::common::{figure, sum, words, work};
 use trouble::{Sheet, Sum, Urgency, cold_water, sheet, sheets};
 
 /// All that a sheet says, in its order.

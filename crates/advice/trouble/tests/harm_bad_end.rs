@@ -1,11 +1,10 @@
 //! Where a figure that protects life is old, unsure or has a range, its bad end counts; each test fails when that is taken out.
 //!
 //! Judge: the limits of the rules of harm and hand arithmetic beside each check.
-#![allow(clippy::unwrap_used)]
 
-mod common;
+use crate::common;
 
-use common::{HEAVY, answer_of, figure, now, read, sum, told, words, work, work_of};
+use crate::common::{HEAVY, answer_of, figure, now, read, sum, told, words, work, work_of};
 use logbook::{Reading, Sure, What};
 use trouble::{CHANGE_MOST, Urgency, Worked, outcomes};
 

@@ -1,10 +1,7 @@
 //! Rules of harm in the sums of Help now that need a tank of their own: copper of an overdose (rule 4), carbon dioxide that goes
 //! (rule 7), the first sentence for an old tank (rule 8). Each test fails when its rule is taken out.
-#![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{answer, close, figure, now, sum, told, words, work};
+use crate::common::{answer, close, figure, now, sum, told, words, work};
 use quantity::Ion;
 use recipe::Into;
 use trouble::{Case, Sum, Urgency, outcomes, worked};

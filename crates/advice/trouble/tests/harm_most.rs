@@ -1,9 +1,8 @@
 //! One voice: how much is changed at once, and what a reading without its unit or basis counts as.
-#![allow(clippy::unwrap_used)]
 
-mod common;
+use crate::common;
 
-use common::{answer, close, figure, now, sum, words, work};
+use crate::common::{answer, close, figure, now, sum, words, work};
 use quantity::{TemperatureUnit, Units};
 use trouble::{CHANGE_MOST, Told, Urgency, asks, outcomes, worked};
 

@@ -1,9 +1,8 @@
 //! Which readings hold, and what air and alkalinity do where ammonia shows; each test fails when its rule is taken out.
-#![allow(clippy::unwrap_used)]
 
-mod common;
+use crate::common;
 
-use common::{close, figure, read, sum, with_log, words, work, work_of};
+use crate::common::{close, figure, read, sum, with_log, words, work, work_of};
 use knowledge::CauseKey;
 use logbook::What;
 use trouble::{CHANGE_MOST, Urgency};

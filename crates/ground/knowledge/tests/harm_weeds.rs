@@ -1,6 +1,5 @@
 //! Harm rule 17: plants that stand on a list of weeds are known by the names that a keeper writes, and the sentence says where they are
 //! listed, what holds there, whom to ask, never to release them. The lists below are copied from the texts named beside them.
-#![allow(clippy::unwrap_used, reason = "what can't be read fails the test")]
 
 use knowledge::{Place, book};
 

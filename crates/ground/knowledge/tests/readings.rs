@@ -1,5 +1,4 @@
 //! What the logbook can hold: rows of `data/readings.toml` and `data/amounts.toml`.
-#![allow(clippy::unwrap_used, reason = "what is missing fails the test")]
 
 use knowledge::{Counts, book};
 use quantity::basis::Basis;

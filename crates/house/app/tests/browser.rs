@@ -5,26 +5,14 @@
 //! that a failure. `TAPMERE_AXE` is the path of axe.min.js. `TAPMERE_SHOTS` names a folder for pictures of all pages, and
 //! for what was printed.
 
-#![allow(clippy::unwrap_used)]
-
-#[path = "browser/driver.rs"]
-mod driver;
-#[path = "browser/edits.rs"]
 mod edits;
-#[path = "browser/keys.rs"]
 mod keys;
-#[path = "browser/looks.rs"]
 mod looks;
-#[path = "browser/paper.rs"]
-mod paper;
-#[path = "browser/prints.rs"]
 mod prints;
-#[path = "browser/sights.rs"]
-mod sights;
 
 use std::process::Command;
 
-use driver::{Browser, Running, Tools, number_after};
+use crate::driver::{Browser, Running, Tools, number_after};
 use serde_json::{Value, json};
 
 /// `tapmere` with its pages open, and their address without a slash at the end.

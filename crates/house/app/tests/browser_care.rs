@@ -2,24 +2,13 @@
 //!
 //! Judge: axe-core; the sizes that Chromium draws and prints. Without Chromium or axe-core the tests say "skipped" and pass,
 //! as those in `browser.rs` do.
-#![allow(clippy::unwrap_used)]
-
-#[allow(dead_code, reason = "shared with browser.rs")]
-#[path = "browser/driver.rs"]
-mod driver;
-#[allow(dead_code, reason = "shared with browser.rs")]
-#[path = "browser/paper.rs"]
-mod paper;
-#[allow(dead_code, reason = "shared with browser.rs")]
-#[path = "browser/sights.rs"]
-mod sights;
 
 use std::process::Command;
 
-use driver::{Browser, ENTER, Running, Tools, number_after};
-use paper::Printed;
+use crate::driver::{Browser, ENTER, Running, Tools, number_after};
+use crate::paper::Printed;
+use crate::sights::{SIGHTS, complaints};
 use serde_json::json;
-use sights::{SIGHTS, complaints};
 
 const SETUPS: [&str; 3] =
     ["examples/household/tank.toml", "examples/household/tank-question.toml", "examples/soil-tank.toml"];

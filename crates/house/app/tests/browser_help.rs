@@ -2,15 +2,9 @@
 //!
 //! Judge: axe-core. Without Chromium or axe-core the tests say "skipped" and pass, as in `browser.rs`.
 
-#![allow(clippy::unwrap_used)]
-
-#[path = "browser/driver.rs"]
-#[allow(dead_code, reason = "the driver serves other tests too")]
-mod driver;
-
 use std::process::Command;
 
-use driver::{Browser, ENTER, Running, TAB, Tools, number_after};
+use crate::driver::{Browser, ENTER, Running, TAB, Tools, number_after};
 use serde_json::json;
 
 /// An empty book with its pages open, and their address.

@@ -1,18 +1,12 @@
 //! The log in a real Chromium: with entries, an entry that is mended, a line that was refused; Enter with the script and
 //! without it. Judge: axe-core. Without Chromium or axe-core the tests say "skipped", as `browser.rs` does.
 
-#![allow(clippy::unwrap_used)]
-#![allow(dead_code, reason = "the driver is shared with other tests")]
-
-#[path = "browser/driver.rs"]
-mod driver;
-#[path = "browser/sights.rs"]
-mod sights;
+use crate::sights;
 
 use std::process::Command;
 
+use crate::driver::{Browser, ENTER, Running, Tools, number_after};
 use book::{SqliteBook, Stamp};
-use driver::{Browser, ENTER, Running, Tools, number_after};
 use logbook::{Entry, Filter, Log, Reading, Sure, What};
 use serde_json::json;
 use setup::Setup;

@@ -2,20 +2,12 @@
 //! without; sights ticked by one thumb.
 //!
 //! Judge: axe-core. Without Chromium or axe-core the tests say "skipped" and pass, as those in `browser.rs` do.
-#![allow(clippy::unwrap_used)]
-
-#[allow(dead_code, reason = "shared with browser.rs")]
-#[path = "browser/driver.rs"]
-mod driver;
-#[allow(dead_code, reason = "shared with browser.rs")]
-#[path = "browser/sights.rs"]
-mod sights;
 
 use std::process::Command;
 
-use driver::{Browser, ENTER, Running, Tools, number_after};
+use crate::driver::{Browser, ENTER, Running, Tools, number_after};
+use crate::sights::{SIGHTS, complaints};
 use serde_json::json;
-use sights::{SIGHTS, complaints};
 
 fn house() -> (Running, String) {
     let mut command = Command::new(env!("CARGO_BIN_EXE_tapmere"));

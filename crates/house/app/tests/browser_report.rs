@@ -3,22 +3,15 @@
 //!
 //! Without Chromium or axe-core the tests say "skipped" and pass; `TAPMERE_REQUIRE_BROWSER=1` makes that a failure.
 
-#![allow(clippy::unwrap_used, dead_code)]
-
-#[path = "browser/driver.rs"]
-mod driver;
-#[path = "browser/sights.rs"]
-mod sights;
-
 use std::io::{Read, Write};
 use std::net::TcpStream;
 use std::path::Path;
 use std::process::Command;
 use std::time::{Duration, Instant};
 
-use driver::{Browser, Running, Tools, number_after};
+use crate::driver::{Browser, Running, Tools, number_after};
+use crate::sights::{SIGHTS, complaints};
 use serde_json::json;
-use sights::{SIGHTS, complaints};
 
 const YEAR: &str = "Parameter\tUnit\tMin\tMean\tMax\nNitrate\tmg/l\t20.1\t28.0\t31.4\nChloride\tmg/l\t20\t24\t30\n\
                     Sulphate\tmg/l\t30\t34\t41\nCalcium\tmg/l\t60\t70\t80\nOdd stuff\tmg/l\t1\t2\t3\n";

@@ -3,15 +3,9 @@
 //! Judge: axe-core. Without Chromium or axe-core the tests say "skipped" and pass; `TAPMERE_REQUIRE_BROWSER=1` makes that a
 //! failure. `TAPMERE_AXE` is the path of axe.min.js.
 
-#![allow(clippy::unwrap_used)]
-#![allow(dead_code, reason = "the driver is shared with other tests")]
-
-#[path = "browser/driver.rs"]
-mod driver;
-
 use std::process::Command;
 
-use driver::{Browser, ENTER, Running, Tools, number_after};
+use crate::driver::{Browser, ENTER, Running, Tools, number_after};
 use serde_json::json;
 
 /// A way to look at a page.

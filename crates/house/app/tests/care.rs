@@ -1,5 +1,4 @@
 //! `tapmere care` as a keeper types it: today, the week, JSON, the calendar, an open question.
-#![allow(clippy::unwrap_used)]
 
 use std::process::Command;
 

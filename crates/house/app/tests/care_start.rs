@@ -1,7 +1,5 @@
 //! `tapmere care start, away, missed, doubled, moving, stopping` as a keeper types them; the start test over a book and its log.
 
-#![allow(clippy::unwrap_used)]
-
 use std::process::Command;
 
 use serde_json::Value;

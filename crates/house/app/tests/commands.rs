@@ -1,7 +1,5 @@
 //! The commands as a keeper types them: what comes out, where, and with which exit code.
 
-#![allow(clippy::unwrap_used)]
-
 use std::process::{Command, Output};
 
 use serde_json::Value;

@@ -1,7 +1,5 @@
 //! `tapmere help-now`: with nothing at hand, with a tank, with what is wrong.
 
-#![allow(clippy::unwrap_used)]
-
 use std::process::Command;
 
 /// Exit code, standard output and standard error.

@@ -1,7 +1,5 @@
 //! The house behind the door, without the socket: odd paths find no page, and a change stays in memory.
 
-#![allow(clippy::unwrap_used)]
-
 use std::thread;
 use std::time::Duration;
 

@@ -1,18 +1,12 @@
 //! `tapmere log` as a keeper types it: written, found, mended, taken back, out and in as a table; what is refused.
 
-#![allow(clippy::unwrap_used)]
-
-#[path = "tidy/tree.rs"]
-#[allow(dead_code)]
-mod tree;
-
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
+use crate::tree::{none, snapshot, top};
 use book::{SqliteBook, Stamp};
 use serde_json::Value;
 use setup::Setup;
-use tree::{none, snapshot, top};
 
 const HOUSEHOLD: &str = include_str!("../../../../examples/household/tank.toml");
 

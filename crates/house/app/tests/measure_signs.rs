@@ -1,5 +1,4 @@
 //! `tapmere measure` and `tapmere signs` as a keeper runs them: words, JSON, exit codes.
-#![allow(clippy::unwrap_used)]
 
 use std::process::{Command, Output};
 

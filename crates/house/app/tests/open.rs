@@ -1,9 +1,6 @@
 //! The keeper's book through the real program: a real file, a real socket, killed and opened again; two programs on one
 //! book; the book as a text and back.
 
-#![allow(clippy::unwrap_used)]
-
-#[path = "open/client.rs"]
 mod client;
 
 use std::fs;

@@ -1,7 +1,5 @@
 //! A plan that takes its time: it is worked out beside everything else, says how far it is, and can be stopped.
 
-#![allow(clippy::unwrap_used)]
-
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;
 use std::time::{Duration, Instant};

@@ -2,16 +2,10 @@
 //!
 //! `TAPMERE_BLESS=1` writes the texts anew; read them as a page before you keep them.
 
-#![allow(clippy::unwrap_used)]
-
-#[path = "tidy/tree.rs"]
-#[allow(dead_code)]
-mod tree;
-
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
-use tree::{none, snapshot, top};
+use crate::tree::{none, snapshot, top};
 
 /// All mistakes with an ending.
 fn mistakes(ending: &str) -> Vec<PathBuf> {

@@ -2,7 +2,6 @@
 //! a setup that the other commands take.
 //!
 //! Judge: the printed values of the samples; the texts below.
-#![allow(clippy::unwrap_used)]
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};

@@ -1,8 +1,6 @@
 //! `tapmere report read` through the real program: the documented shape, exit codes, and hostile files that cost their
 //! reader alone. What is read is held by the tests of `report`.
 
-#![allow(clippy::unwrap_used)]
-
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 use std::time::{Duration, Instant};

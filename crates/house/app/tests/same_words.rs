@@ -1,17 +1,11 @@
 //! A mistake gets the same words on the page and on the command line.
 
-#![allow(clippy::unwrap_used)]
-
-#[path = "tidy/tree.rs"]
-#[allow(dead_code)]
-mod tree;
-
 use std::fs;
 
+use crate::tree::top;
 use app::house;
 use http::Request;
 use setup::Setup;
-use tree::top;
 
 const LETTERS: [&str; 3] = ["/tank/1/tap", "/tank/1/salts", "/tank/1/tank"];
 

@@ -1,7 +1,5 @@
 //! The door, tried on loopback with raw sockets: foreign hosts and origins, odd paths, too much, too slow.
 
-#![allow(clippy::unwrap_used)]
-
 use std::io::{ErrorKind, Read, Write};
 use std::net::{SocketAddr, TcpStream};
 use std::sync::Arc;

@@ -1,8 +1,6 @@
 //! The batch of waters: shape of the answer, order, exit codes, memory. What the numbers are held against stands in
 //! the tests of `water`.
 
-#![allow(clippy::unwrap_used)]
-
 use std::io::{Read, Write};
 use std::process::{Command, Output};
 use std::sync::Arc;

@@ -1,12 +1,9 @@
 //! Damaged, truncated, foreign, newer and unfinished files: told clearly, with the way back, and left as they are.
-#![allow(clippy::unwrap_used)]
-
-mod common;
 
 use std::path::Path;
 
+use crate::common::{all, edit, edited, folder, names, now, on_day, open, setup};
 use book::SqliteBook;
-use common::{all, edit, edited, folder, names, now, on_day, open, setup};
 use quantity::Fault;
 use rusqlite::Connection;
 use setup::Book;

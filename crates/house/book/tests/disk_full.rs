@@ -3,15 +3,12 @@
 //! On a file system of its own in memory, where the test may mount one (root on Linux); else it says that it was skipped.
 //! The same by SQLite's own limit of pages stands in `src/tank.rs`, and runs everywhere.
 #![cfg(target_os = "linux")]
-#![allow(clippy::unwrap_used)]
-
-mod common;
 
 use std::path::Path;
 use std::process::Command;
 
+use crate::common::{all, edit, edited, now, on_day, open, setup};
 use book::SqliteBook;
-use common::{all, edit, edited, now, on_day, open, setup};
 use quantity::Fault;
 use setup::Book;
 

@@ -5,19 +5,19 @@
 //! that a change is whole or not there; that it outlives a power cut rests on SQLite's promise and on the disk's.
 //!
 //! A hundred kills by themselves; a thousand by
-//! `TAPMERE_KILLS=1000 cargo test --release -p book --test kills -- --nocapture`.
+//! `TAPMERE_KILLS=1000 cargo test --release -p book --test all kills -- --nocapture`.
 #![cfg(unix)]
-#![allow(clippy::disallowed_methods, clippy::unwrap_used)]
+#![allow(clippy::disallowed_methods)]
 
-mod common;
+use crate::common;
 
 use std::io::{Read, Write};
 use std::path::Path;
 use std::process::{Command, Stdio};
 use std::time::Duration;
 
+use crate::common::{all, now, open, setup};
 use book::SqliteBook;
-use common::{all, now, open, setup};
 use logbook::{Entry, Filter, Log, MemoryLog, What};
 use setup::{Book, Setup};
 
@@ -137,7 +137,7 @@ fn killed(task: &str, path: &Path, acks: usize, after: Duration) -> Vec<u64> {
 /// The same for a task that goes on from somewhere.
 fn killed_from(task: &str, path: &Path, from: u64, acks: usize, after: Duration) -> Vec<u64> {
     let mut child = Command::new(std::env::current_exe().unwrap())
-        .args(["--exact", "child", "--nocapture"])
+        .args(["--exact", "kills::child", "--nocapture"])
         .envs([(TASK, task.as_ref()), (BOOK, path.as_os_str())])
         .env(FROM, from.to_string())
         .stdout(Stdio::piped())

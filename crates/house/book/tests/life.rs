@@ -1,9 +1,7 @@
 //! The life of a book: made, written, closed, opened again, undone; several tanks; two programs at once; copies.
 
-mod common;
-
+use crate::common::{all, edit, edited, folder, names, now, on_day, open, setup};
 use book::{SqliteBook, Stamp};
-use common::{all, edit, edited, folder, names, now, on_day, open, setup};
 use setup::{Book, Setup, Unwritten};
 
 #[test]

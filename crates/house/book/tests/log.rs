@@ -1,12 +1,9 @@
 //! The logbook in the file: it does what the one in memory does, over restarts and exports; undo gives back every state.
-#![allow(clippy::unwrap_used)]
 
-mod common;
-#[path = "../../../tank/logbook/tests/common/mod.rs"]
-mod entries;
+use crate::entries;
 
+use crate::common::{folder, now, open, setup};
 use book::SqliteBook;
-use common::{folder, now, open, setup};
 use jiff::Timestamp;
 use logbook::{Entry, Filter, Kept, Log, MemoryLog, What};
 use proptest::prelude::*;

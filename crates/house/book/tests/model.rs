@@ -1,8 +1,8 @@
 //! Random lives of a book, held against the book in memory.
 
-mod common;
+use crate::common;
 
-use common::{all, folder, now, open, setup};
+use crate::common::{all, folder, now, open, setup};
 use proptest::prelude::*;
 use setup::{Book, Change, MemoryBook, Setup};
 

@@ -1,10 +1,10 @@
 //! Tanks of one tap keep one water, whatever is edited, undone, left or joined; the book does what the shelf in memory does.
 
-mod common;
+use crate::common;
 
 use std::collections::BTreeMap;
 
-use common::{folder, now, open};
+use crate::common::{folder, now, open};
 use proptest::prelude::*;
 use setup::{Book, MemoryShelf, Setup, Shelf};
 

@@ -1,8 +1,6 @@
 //! The export: readable, exact, editable by hand, checked before it replaces.
 
-mod common;
-
-use common::{all, edit, edited, folder, names, now, open, setup};
+use crate::common::{all, edit, edited, folder, names, now, open, setup};
 use proptest::prelude::*;
 use setup::{Book, Change, Setup};
 

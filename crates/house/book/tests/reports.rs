@@ -1,9 +1,6 @@
 //! Reports in the book: on the disk when acknowledged, amended over what was seen, written out and read in exactly.
-#![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{edited, folder, now, open, setup};
+use crate::common::{edited, folder, now, open, setup};
 use proptest::prelude::*;
 use setup::Unwritten;
 

@@ -1,9 +1,6 @@
 //! Acts: a button of a letter that writes into the logbook, with the blanks of the same form, and the way back.
-#![allow(clippy::unwrap_used, reason = "what can't be read fails the test")]
 
-mod common;
-
-use common::{Door, HOUSEHOLD, text};
+use crate::common::{Door, HOUSEHOLD, text};
 use logbook::Filter;
 use setup::{Book, Shelf};
 

@@ -1,8 +1,6 @@
 //! What the Salts letter asks before it says what to weigh.
 
-mod common;
-
-use common::{Door, HOUSEHOLD};
+use crate::common::{Door, HOUSEHOLD};
 
 const SALTS: &str = "/tank/1/salts";
 

@@ -1,9 +1,6 @@
 //! What the Salts letter makes of what is at hand: a dropper, a bottle larger than what keeps, a chelate that colours.
-#![allow(clippy::unwrap_used, reason = "what can't be read fails the test")]
 
-mod letters;
-
-use letters::{HOUSEHOLD, book, get, is_sound, post, setup, words};
+use crate::letters::{HOUSEHOLD, book, get, is_sound, post, setup, words};
 
 const SALTS: &str = "/tank/1/salts";
 

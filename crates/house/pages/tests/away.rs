@@ -1,9 +1,8 @@
 //! Away as a letter: the absence, the sitter's card, slips of the hand, another tap, the end.
-#![allow(clippy::unwrap_used, reason = "what can't be read fails the test")]
 
-mod letters;
+use crate::letters;
 
-use letters::{HOUSEHOLD, QUESTION, book, get, words};
+use crate::letters::{HOUSEHOLD, QUESTION, book, get, words};
 
 #[test]
 fn the_answer_comes_first_and_the_card_has_its_days() {

@@ -1,9 +1,6 @@
 //! Care: acts that one thumb ticks off without script, the way back, the open question, paper and calendar.
-#![allow(clippy::unwrap_used, reason = "what can't be read fails the test")]
 
-mod common;
-
-use common::{Door, HOUSEHOLD, QUESTION, text};
+use crate::common::{Door, HOUSEHOLD, QUESTION, text};
 use logbook::{Filter, What};
 use setup::{Book, Shelf};
 

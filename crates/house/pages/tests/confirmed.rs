@@ -1,10 +1,7 @@
 //! What a button of a sentence changes: an assumed number that the keeper says is so, a question that is asked once more,
 //! and what an edit of another letter leaves to be told.
-#![allow(clippy::unwrap_used, reason = "what can't be read fails the test")]
 
-mod common;
-
-use common::{Door, HOUSEHOLD, QUESTION, text};
+use crate::common::{Door, HOUSEHOLD, QUESTION, text};
 use quantity::{Ion, Kind};
 use setup::Book;
 

@@ -1,6 +1,5 @@
 //! Contrast of every text colour on every ground, by day, by night and on paper, by the formula of WCAG 2.2 (W3C 2024, "contrast ratio"
 //! and "relative luminance"): 4.5 for text (success criterion 1.4.3), 3 for the focus ring (1.4.11).
-#![allow(clippy::unwrap_used, reason = "what can't be read fails the test")]
 
 use std::collections::BTreeMap;
 

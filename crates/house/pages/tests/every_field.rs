@@ -1,11 +1,8 @@
 //! Whatever a setup can say can be said on a page, whether or not it was said already.
-#![allow(clippy::unwrap_used, reason = "what can't be read fails the test")]
-
-mod common;
 
 use std::collections::BTreeSet;
 
-use common::{Door, HOUSEHOLD, QUESTION};
+use crate::common::{Door, HOUSEHOLD, QUESTION};
 use setup::{Setup, fields};
 
 /// The fields of the blanks of all letters.

@@ -1,9 +1,6 @@
 //! The first visit: an empty book, four questions, a letter with everything else assumed.
-#![allow(clippy::unwrap_used, reason = "what can't be read fails the test")]
 
-mod common;
-
-use common::{Door, HOUSEHOLD, text};
+use crate::common::{Door, HOUSEHOLD, text};
 use http::Request;
 use setup::{Book, MemoryShelf, Shelf};
 

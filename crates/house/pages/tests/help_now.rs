@@ -1,12 +1,10 @@
 //! The notice: whole without anything of the keeper, in the order of harm, with the numbers of the rules.
 
-#![allow(clippy::unwrap_used)]
+use crate::letters;
 
-mod letters;
-
+use crate::letters::{is_sound, no_forbidden_words, send, words};
 use http::{Request, StatusCode};
 use knowledge::book;
-use letters::{is_sound, no_forbidden_words, send, words};
 use logbook::Log;
 use quantity::Fault;
 use setup::{Book, Setup, Shelf, TankEntry};

@@ -1,9 +1,8 @@
 //! What a letter that comes back changes: only a text that differs from what its revision showed, blank by blank.
-#![allow(clippy::unwrap_used, reason = "what can't be read fails the test")]
 
-mod common;
+use crate::common;
 
-use common::{Door, HOUSEHOLD, QUESTION, text};
+use crate::common::{Door, HOUSEHOLD, QUESTION, text};
 use quantity::Ion;
 use recipe::Answer;
 use setup::{Book, Setup, Shelf};

@@ -1,9 +1,6 @@
 //! The letter Log: every kind of line, mending in place, what is shown, tables in and out, readings over what was expected.
-#![allow(clippy::unwrap_used, reason = "what can't be read fails the test")]
 
-mod common;
-
-use common::{Door, HOUSEHOLD, text};
+use crate::common::{Door, HOUSEHOLD, text};
 use logbook::{Entry, Filter, Kept, Reading, Sure, What};
 use setup::Shelf;
 

@@ -1,9 +1,8 @@
 //! The letter of measuring: readings worked out by GET and kept by nobody, the result taken as measured and taken back.
-#![allow(clippy::unwrap_used)]
 
-mod letters;
+use crate::letters;
 
-use letters::{HOUSEHOLD, book, get, is_sound, no_forbidden_words, post, revision, setup, words};
+use crate::letters::{HOUSEHOLD, book, get, is_sound, no_forbidden_words, post, revision, setup, words};
 use quantity::Kind;
 
 const PAGE: &str = "/tank/1/measure";

@@ -1,9 +1,6 @@
 //! One tap for several tanks: asked on the first visit, said on Tap, changed in one letter and seen in the other.
-#![allow(clippy::unwrap_used, reason = "what can't be read fails the test")]
 
-mod common;
-
-use common::{Door, HOUSEHOLD};
+use crate::common::{Door, HOUSEHOLD};
 use setup::{Book, MemoryShelf, Setup, Shelf};
 
 fn written(door: &Door, tank: u64, field: &str) -> Option<String> {

@@ -1,7 +1,7 @@
 //! Reports through the real pages: given, questioned, corrected, remembered, taken, undone, compared.
 //!
 //! Judge: the printed values of the samples of `report`, and the texts below.
-#![allow(clippy::unwrap_used, clippy::disallowed_methods)]
+#![allow(clippy::disallowed_methods)]
 
 use http::{Method, Request, Response, StatusCode, header};
 use jiff::ZonedDateTime;

@@ -1,11 +1,8 @@
 //! Every way in: pages under two bases, heads of the responses, what is asked wrongly, and whatever else may come.
-#![allow(clippy::unwrap_used, reason = "what can't be read fails the test")]
-
-mod common;
 
 use std::collections::BTreeSet;
 
-use common::{Door, HOUSEHOLD, QUESTION, text};
+use crate::common::{Door, HOUSEHOLD, QUESTION, text};
 use http::{Method, Request};
 use proptest::prelude::*;
 

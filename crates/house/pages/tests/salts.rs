@@ -1,8 +1,6 @@
 //! The Salts letter: what a keeper must find on it.
 
-mod common;
-
-use common::{Door, HOUSEHOLD, QUESTION};
+use crate::common::{Door, HOUSEHOLD, QUESTION};
 
 const SALTS: &str = "/tank/1/salts";
 

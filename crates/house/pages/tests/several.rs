@@ -1,9 +1,8 @@
 //! Several tanks: their addresses, the list, the way to the last one; and one tank in two windows or programs.
-#![allow(clippy::unwrap_used, reason = "what can't be read fails the test")]
 
-mod common;
+use crate::common;
 
-use common::{Door, HOUSEHOLD, text};
+use crate::common::{Door, HOUSEHOLD, text};
 use http::Request;
 use logbook::Log;
 use pages::{Ctx, House};

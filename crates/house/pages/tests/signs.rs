@@ -1,9 +1,6 @@
 //! The letter of signs: what is ticked is held against this tank, and written into the log only where that is asked for.
-#![allow(clippy::unwrap_used)]
 
-mod letters;
-
-use letters::{HOUSEHOLD, QUESTION, book, get, is_sound, no_forbidden_words, post, revision, words};
+use crate::letters::{HOUSEHOLD, QUESTION, book, get, is_sound, no_forbidden_words, post, revision, words};
 use logbook::{Filter, What};
 use setup::Shelf;
 

@@ -1,9 +1,8 @@
 //! Start as a letter: what a beginner reads first, what the buttons write into the log, and how the log turns the letter.
-#![allow(clippy::unwrap_used, reason = "what can't be read fails the test")]
 
-mod letters;
+use crate::letters;
 
-use letters::{HOUSEHOLD, QUESTION, book, get, post, words};
+use crate::letters::{HOUSEHOLD, QUESTION, book, get, post, words};
 use logbook::{Filter, What};
 use setup::{MemoryShelf, Shelf};
 

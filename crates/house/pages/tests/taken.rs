@@ -1,15 +1,11 @@
 //! What a blank takes is understood on every page afterwards; what it does not take leaves the old number; and a tank that
 //! cannot be read all the same has a way out.
-#![allow(clippy::unwrap_used, reason = "what can't be read fails the test")]
-
-mod common;
-mod letters;
 
 use std::collections::BTreeSet;
 
-use common::{Door, answer};
+use crate::common::{Door, answer};
+use crate::letters::{HOUSEHOLD, book, revision, send, setup, words};
 use http::{Request, Response, StatusCode};
-use letters::{HOUSEHOLD, book, revision, send, setup, words};
 use setup::{MemoryShelf, Setup, Shelf};
 
 /// The letters with blanks of the setup.

@@ -1,10 +1,8 @@
 //! The letter Tank: sound, to scale, honest about what is assumed, silent about what a floor bears.
 
-#![allow(clippy::unwrap_used)]
+use crate::letters;
 
-mod letters;
-
-use letters::{HOUSEHOLD, QUESTION, book, drawings_speak, get, is_sound, no_forbidden_words, post, words};
+use crate::letters::{HOUSEHOLD, QUESTION, book, drawings_speak, get, is_sound, no_forbidden_words, post, words};
 
 const PATH: &str = "/tank/1/tank";
 

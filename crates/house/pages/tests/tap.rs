@@ -1,10 +1,8 @@
 //! The letter Tap: sound, its columns equal where the charges are, its sums redone by hand.
 
-#![allow(clippy::unwrap_used)]
+use crate::letters;
 
-mod letters;
-
-use letters::{HOUSEHOLD, QUESTION, book, drawings_speak, get, is_sound, no_forbidden_words, post, words};
+use crate::letters::{HOUSEHOLD, QUESTION, book, drawings_speak, get, is_sound, no_forbidden_words, post, words};
 
 const PATH: &str = "/tank/1/tap";
 

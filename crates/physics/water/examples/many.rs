@@ -6,8 +6,10 @@ use std::collections::BTreeMap;
 
 use water::{Refusal, solve};
 
+#[allow(dead_code, reason = "takes a part of what the tests share")]
 #[path = "../tests/common/formula.rs"]
 mod formula;
+#[allow(dead_code, reason = "takes a part of what the tests share")]
 #[path = "../tests/common/waters.rs"]
 mod waters;
 

@@ -5,7 +5,6 @@
 //! bounds are asserted. What is left: A and B of the activity model (5e-5 relative apart, felt most at I near 0.1 and,
 //! fivefold, in hydroxyapatite), and 1e-4 in titrations, where PHREEQC counts the water that acid and bicarbonate
 //! form and here one litre stays one kilogram. Each bound is about twice what was measured.
-#![allow(clippy::unwrap_used)]
 
 use std::collections::BTreeMap;
 

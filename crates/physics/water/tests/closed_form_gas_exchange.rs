@@ -1,6 +1,5 @@
 //! Judges: the differential equation itself, integrated step by step; limits that can be worked out by hand; the Schmidt
 //! numbers that Wanninkhof (1992) prints for 20 °C.
-#![allow(clippy::unwrap_used)]
 
 use water::{Bubbles, Exchange, Gas, Surface, Way};
 

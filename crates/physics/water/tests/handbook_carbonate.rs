@@ -1,7 +1,6 @@
 //! Judges: textbook exercises, standard buffers and the printed examples of the PHREEQC manual.
 //!
 //! Values marked "from memory" were written down without the book at hand.
-#![allow(clippy::unwrap_used)]
 
 use water::{Carbon, Sample, Solved, Totals, solve};
 

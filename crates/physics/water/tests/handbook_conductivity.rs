@@ -1,5 +1,5 @@
 //! Judges: the KCl standard, equivalent conductivities of single salts, and measured natural waters.
-#![allow(clippy::unwrap_used, clippy::type_complexity)] // rows of handbook tables
+#![allow(clippy::type_complexity)] // rows of handbook tables
 
 use water::{Carbon, Sample, Totals, solve};
 

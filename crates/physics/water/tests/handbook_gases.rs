@@ -1,6 +1,5 @@
 //! Judges: the oxygen table of EN 25814, Weiss (1974) for CO2, Weiss & Price (1980) for water vapour, Emerson et al. (1975)
 //! for ammonia at infinite dilution.
-#![allow(clippy::unwrap_used)]
 
 use water::{
     Carbon, Constants, Sample, Totals, co2_at_saturation_mg_per_l, oxygen_at_saturation_mg_per_l, pco2_atm_of_room,

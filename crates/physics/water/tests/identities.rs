@@ -1,11 +1,9 @@
 //! Relations that hold whatever the constants: round robin of inputs, mixing, doses of nothing, directions of change.
-#![allow(clippy::unwrap_used)]
 
 use quantity::Ion;
 use water::{Acid, Carbon, Conserved, Constants, Refusal, Sample, Solved, Totals, blend, solve, solve_with, titrate};
 
-#[path = "common/waters.rs"]
-mod waters;
+use crate::waters;
 
 /// Solved random waters of a seed.
 fn solved(seed: u64, many: usize) -> Vec<(Sample, Solved)> {

@@ -5,8 +5,7 @@ use std::hint::black_box;
 use allocation_counter::measure;
 use water::{Constants, solve, solve_with};
 
-#[path = "common/waters.rs"]
-mod waters;
+use crate::waters;
 
 #[test]
 fn solving_does_not_allocate() {

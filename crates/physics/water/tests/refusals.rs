@@ -1,5 +1,4 @@
 //! What lies outside the model is refused with its name, and nothing panics.
-#![allow(clippy::unwrap_used)]
 
 use water::{Carbon, Constants, Refusal, Sample, Totals, oxygen_at_saturation_mg_per_l, solve};
 

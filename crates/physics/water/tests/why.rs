@@ -1,5 +1,4 @@
 //! The answers to "why?" carry the water's own figures, a source each, and no forbidden word.
-#![allow(clippy::unwrap_used)]
 
 use water::{Asked, Carbon, Sample, Totals, solve};
 

@@ -1,13 +1,10 @@
 //! Twenty thousand random waters, and as many extreme ones: each is answered or refused with a reason, balances, and costs few Newton steps.
 //! Steps are counted, not timed. A million: `cargo run --release -p water --example many -- 1000000`.
-#![allow(clippy::unwrap_used)]
 
 use water::{Carbon, Refusal, Sample, Totals, solve};
 
-#[path = "common/formula.rs"]
-mod formula;
-#[path = "common/waters.rs"]
-mod waters;
+use crate::formula;
+use crate::waters;
 
 #[test]
 fn twenty_thousand_random_waters_settle_and_balance() {

@@ -1,9 +1,6 @@
 //! What is typed against what is kept, by hand arithmetic with IUPAC's weights (2022): N 14.007, O 15.999, H 1.008.
-#![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::now;
+use crate::common::now;
 use logbook::written::{self, Texts};
 use logbook::{Reading, Sure, What};
 use quantity::{HardnessUnit, NutrientBasis, TemperatureUnit, Units};

@@ -1,9 +1,6 @@
 //! What is written out reads back: every kind of entry, every digit, any words.
-#![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{entry, now, whole};
+use crate::common::{entry, now, whole};
 use logbook::written::Texts;
 use logbook::{Kept, table, written};
 use proptest::prelude::*;

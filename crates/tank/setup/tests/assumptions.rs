@@ -1,5 +1,4 @@
 //! What nobody gave is assumed from data, listed, and ranked by how much it moves.
-#![allow(clippy::unwrap_used)]
 
 use setup::{Setup, Tank, fields};
 

@@ -1,6 +1,5 @@
 //! Charges of the household's tap by hand (Standard Methods 1030 E, `standard_methods_1030`), hardness split, and what
 //! closes the charge where ions are missing.
-#![allow(clippy::unwrap_used)]
 
 use quantity::{Ion, Kind};
 use setup::{Setup, SourceWater, Tank, charge_balance_percent, open_charge_meq_per_l};

@@ -1,6 +1,5 @@
 //! A measured conductivity against the ions that nobody reported: by the rule of Standard Methods 1030 E
 //! (`standard_methods_1030`), measured and calculated within a tenth, and by limiting conductivities.
-#![allow(clippy::unwrap_used)]
 
 use quantity::Ion;
 use setup::{Setup, Tank, open_charge_meq_per_l};

@@ -1,5 +1,4 @@
 //! Food and uptake redone by hand. Judge: stoichiometry; molar masses by IUPAC's abridged weights (`iupac_2022`).
-#![allow(clippy::unwrap_used)]
 
 use quantity::Ion;
 use setup::Setup;

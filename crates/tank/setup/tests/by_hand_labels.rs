@@ -1,5 +1,4 @@
 //! Labels of own liquids and powders, by hand.
-#![allow(clippy::unwrap_used)]
 
 use quantity::Ion;
 use setup::{OwnProduct, Setup};

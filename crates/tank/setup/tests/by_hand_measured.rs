@@ -1,5 +1,4 @@
 //! What was measured at the tank counts before what its sizes or its light stand for. Judge: sums by hand.
-#![allow(clippy::unwrap_used)]
 
 use quantity::{Ion, Kind};
 use setup::{Setup, Tank};

@@ -1,7 +1,6 @@
 //! Litres, mass and pressure redone by hand from the sizes in the file; each sum is written out.
 //!
 //! Judge: arithmetic. The densities are those of `data/materials.toml` and `data/substrates.toml`, read here again.
-#![allow(clippy::unwrap_used)]
 
 use setup::{Geometry, Setup};
 

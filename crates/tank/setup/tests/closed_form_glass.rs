@@ -1,5 +1,4 @@
 //! The wedge of ground and the range of the litres against closed forms.
-#![allow(clippy::unwrap_used)]
 
 use setup::Setup;
 

@@ -1,6 +1,6 @@
 //! The table of `docs/setup-file.md` is the program's own list of fields.
 //!
-//! After a change, `WRITE_DOCS=1 cargo test -p setup --test docs` writes it anew.
+//! After a change, `WRITE_DOCS=1 cargo test -p setup --test all docs` writes it anew.
 #![allow(clippy::disallowed_methods)]
 
 use setup::{Takes, fields};

@@ -1,7 +1,5 @@
 //! A number that was worked out says so, and a number that the keeper writes over it is measured again.
 
-#![allow(clippy::unwrap_used)]
-
 use quantity::{Ion, Kind};
 use setup::Setup;
 

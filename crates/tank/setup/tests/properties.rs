@@ -1,5 +1,4 @@
 //! Properties over many texts: no panic, edits touch only their field, a text read and printed stays as it is.
-#![allow(clippy::unwrap_used)]
 
 use proptest::prelude::*;
 use setup::{Setup, Takes, fields};

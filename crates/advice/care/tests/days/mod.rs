@@ -1,5 +1,4 @@
 //! Tanks, logs and moments for the tests of a day.
-#![allow(dead_code, clippy::unwrap_used, reason = "each test file uses its part")]
 
 use care::Day;
 use jiff::ZonedDateTime;

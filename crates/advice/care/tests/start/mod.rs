@@ -1,5 +1,4 @@
 //! Tanks, logs and sentences for the tests of starts, absences and moves.
-#![allow(dead_code, reason = "each test file uses its part")]
 
 use jiff::{ToSpan, ZonedDateTime};
 use logbook::{Entry, Kept, Reading, Sure, What};

@@ -1,5 +1,4 @@
 //! What the tests share: a tank of a hundred litres, and readings typed in.
-#![allow(dead_code, clippy::unwrap_used)]
 
 use measure::{Name, Readings, Worked, work};
 use quantity::Fault;

@@ -1,5 +1,4 @@
 //! A tank of a hundred litres with round figures, for sums by hand. Invented; charges balance within 0.01 meq/L.
-#![allow(dead_code, reason = "each test file uses its part")]
 
 use std::collections::BTreeMap;
 

@@ -1,5 +1,4 @@
 //! Invented tanks of many kinds: soft and hard, swinging, rain, blended, owned and bare shelves.
-#![allow(dead_code, reason = "each test file uses its part")]
 
 use std::collections::BTreeMap;
 

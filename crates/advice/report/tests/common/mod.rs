@@ -1,6 +1,5 @@
 //! A report held against what it says: each expected value is there, and none is wrong without a question.
-#![allow(dead_code, reason = "each test file uses its part")]
-#![allow(clippy::unwrap_used, clippy::disallowed_methods)]
+#![allow(clippy::disallowed_methods)]
 
 use std::path::PathBuf;
 

@@ -1,5 +1,4 @@
 //! Waters whose truth is known, and how they are measured; for the twin experiments.
-#![allow(dead_code, clippy::unwrap_used)]
 
 mod kinds;
 pub mod published;

@@ -1,5 +1,4 @@
 //! What the tests share: a tank with its plan, a log, a day.
-#![allow(dead_code, clippy::unwrap_used)]
 
 use jiff::ZonedDateTime;
 use logbook::{Entry, Kept, Reading, Sure, What};

@@ -1,5 +1,4 @@
 //! A tank of round figures from a setup text, and what a trouble works out of it.
-#![allow(dead_code, clippy::unwrap_used, reason = "each test file uses its part")]
 
 use jiff::ZonedDateTime;
 use logbook::{Entry, Kept, What};

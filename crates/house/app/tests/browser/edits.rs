@@ -3,9 +3,9 @@
 
 use serde_json::json;
 
+use crate::browser::{QUESTION, blank, browser, empty_book, house, type_over, wait};
 use crate::driver::{Browser, ENTER, TAB, Tools};
 use crate::sights::{DAY, complaints, look};
-use crate::{QUESTION, blank, browser, empty_book, house, type_over, wait};
 
 const SALTS: &str = "/tank/1/salts";
 

@@ -4,9 +4,9 @@ use std::collections::BTreeSet;
 
 use serde_json::json;
 
+use crate::browser::{blank, house, wait};
 use crate::driver::{Browser, ENTER, TAB, Tools};
 use crate::sights::{front, pages};
-use crate::{blank, house, wait};
 
 /// The word of the control that has the focus.
 fn focus(browser: &Browser) -> String {
@@ -37,7 +37,7 @@ fn a_whole_edit_is_made_by_keys() {
     let Some(tools) = Tools::find() else { return };
     for scripts in [true, false] {
         let (_house, at) = house(&["demo"]);
-        let browser = crate::browser(&tools, scripts);
+        let browser = crate::browser::browser(&tools, scripts);
         browser.goto(&format!("{at}/tank/1/salts"));
         browser.press(TAB);
         browser.press(TAB);

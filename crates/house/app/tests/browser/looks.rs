@@ -1,8 +1,8 @@
 //! Every page and every state of a letter, looked at in every sight.
 
+use crate::browser::{QUESTION, empty_book, house, type_over, wait};
 use crate::driver::{Browser, ENTER, Tools};
 use crate::sights::{SIGHTS, complaints, front};
-use crate::{QUESTION, empty_book, house, type_over, wait};
 
 /// What is wrong with the pages at these addresses.
 fn all_of(browser: &Browser, tools: &Tools, pages: &[String]) -> Vec<String> {

@@ -2,9 +2,9 @@
 
 use std::path::Path;
 
+use crate::browser::{QUESTION, empty_book, house, wait};
 use crate::driver::{Browser, Tools};
 use crate::paper::{Printed, close};
-use crate::{QUESTION, empty_book, house, wait};
 
 /// Name, width and height in cm: ISO 216, and ANSI/ASME Y14.1 (8.5 by 11 inches of 2.54 cm).
 const PAPERS: [(&str, f64, f64); 2] = [("A4", 21.0, 29.7), ("Letter", 21.59, 27.94)];

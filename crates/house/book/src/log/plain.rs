@@ -7,6 +7,7 @@ use jiff::tz::TimeZone;
 use logbook::{Entry, Reading, Sure, What};
 
 #[cfg(test)]
+#[allow(dead_code, reason = "takes a part of what the tests share")]
 #[path = "../../../../tank/logbook/tests/common/mod.rs"]
 mod entries;
 

@@ -1,5 +1,4 @@
 //! What the tests of the book share: a folder of its own, setups, a clock that is told.
-#![allow(dead_code, clippy::unwrap_used)]
 
 use std::path::PathBuf;
 

@@ -1,10 +1,5 @@
 //! A real setup with a plan made by hand, so that the pages are tested alone: the plan's figures are plausible and judge
 //! nothing.
-#![allow(
-    dead_code,
-    clippy::unwrap_used,
-    reason = "each test file takes what it needs; what can't be read fails the test"
-)]
 
 mod door;
 

@@ -1,5 +1,4 @@
 //! What the tests of the letters share: a request, and what must be true of every page.
-#![allow(dead_code)]
 
 use http::{Request, Response, StatusCode};
 use pages::{Ctx, House};

@@ -1,5 +1,4 @@
 //! Random fresh waters from a kept seed: invented, but of every kind the model answers for.
-#![allow(dead_code)] // each test uses its part
 
 use water::{Carbon, Sample, Totals};
 

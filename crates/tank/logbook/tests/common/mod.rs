@@ -1,5 +1,4 @@
 //! Entries of every kind, made at random: what a keeper can write.
-#![allow(dead_code, clippy::unwrap_used, reason = "each test file takes what it needs")]
 
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
