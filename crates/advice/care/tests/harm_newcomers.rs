@@ -71,3 +71,27 @@ fn rule_15_animals_that_the_log_brings_into_toxic_water_are_an_alarm() {
     // The entries that the question looks at hold the test.
     assert!(care::round(&came.entry).lets_through(&toxic[0].entry));
 }
+
+/// Nobody counts so many; but whoever mistypes a head count keeps the alarm.
+#[test]
+fn rule_15_no_head_count_is_so_large_that_nobody_is_left() {
+    let s = settled(&with("[animals]\nfish = 0\nshrimps = 0\nsnails = 0"));
+    let counted = |who: &str, n| kept(8, What::Animals { who: who.into(), change: 0, counted: Some(n) });
+    let log = [read(0, AMMONIA, 2.0, false), counted("shrimps", u32::MAX), counted("snails", 1)];
+    let alarms = care::day(&s.tank, &s.plan, &log, &at(9)).alarms;
+    assert!(alarms.iter().any(|alarm| alarm.of == AMMONIA && alarm.no_food), "{alarms:#?}");
+}
+
+/// Two entries of one minute count in the order in which they were written, and one of tomorrow has not happened.
+#[test]
+fn rule_15_who_lives_there_is_counted_in_order_and_up_to_now() {
+    let s = settled(EMPTY);
+    let animals =
+        |hours, id, change, counted| Kept { id, ..kept(hours, What::Animals { who: "fish".into(), change, counted }) };
+    let lives = |log: &[Kept]| begin(&s, log, 60).test.animals_in;
+    // Counted none, then five came: a log lists the latest first.
+    let one_minute = [animals(10, 2, 5, None), animals(10, 1, 0, Some(0))];
+    assert_eq!(lives(&one_minute), Some(true));
+    let gone_tomorrow = [animals(80, 2, 0, Some(0)), animals(10, 1, 5, None)];
+    assert_eq!(lives(&gone_tomorrow), Some(true));
+}

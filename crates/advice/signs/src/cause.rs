@@ -238,7 +238,8 @@ fn surface(facts: &Facts) -> (Standing, String) {
 fn eaters(facts: &Facts, missing: bool) -> (Standing, String) {
     let animals = &facts.tank.animals;
     let (snails, shrimps, fish) = (animals.snails, animals.shrimps, animals.fish);
-    match (missing, snails + shrimps > 0, fish + snails + shrimps > 0) {
+    let small = snails > 0 || shrimps > 0;
+    match (missing, small, fish > 0 || small) {
         (true, true, _) => (StruckOut, "snails or shrimps live there".to_owned()),
         (true, false, _) => (Possible, "neither snails nor shrimps live there".to_owned()),
         (false, _, true) => (Possible, "snails, shrimps or fish live there".to_owned()),

@@ -91,7 +91,7 @@ impl Case<'_> {
 
     /// Snails or others for which the stricter criterion of ammonia holds.
     pub(crate) fn snails(&self) -> bool {
-        self.tank.animals.snails + self.tank.animals.other_invertebrates > 0
+        self.tank.animals.snails > 0 || self.tank.animals.other_invertebrates > 0
     }
 
     /// pH of the tank: as read today, with the error of a reading; else the log's last reading, whose upper end is the aired water's, since its

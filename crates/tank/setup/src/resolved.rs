@@ -136,11 +136,12 @@ pub struct Animals {
 impl Animals {
     /// Anybody at all.
     pub fn any(&self) -> bool {
-        self.fish + self.shrimps + self.snails + self.other_invertebrates > 0 || self.young
+        self.fish > 0 || self.invertebrates() || self.young
     }
     /// Shrimps, snails or other invertebrates.
     pub fn invertebrates(&self) -> bool {
-        self.shrimps + self.snails + self.other_invertebrates > 0
+        // No sum: a head count of the log may be any number.
+        [self.shrimps, self.snails, self.other_invertebrates].iter().any(|count| *count > 0)
     }
 }
 

@@ -9,6 +9,8 @@ use jiff::ZonedDateTime;
 use knowledge::book;
 use logbook::{Kept, Reading, Sure, What};
 
+use crate::living::by_log;
+
 /// The act that opens a round in the logbook: the ammonia was given.
 pub const GIVEN: &str = "start_test";
 /// Key of the reading of all ammonia, mg/L as N.
@@ -78,28 +80,11 @@ impl Stage {
     }
 }
 
-/// Whether animals live in the tank, by the last entry that says so.
-pub(super) fn animals_in(log: &[Kept]) -> Option<bool> {
-    let mut counted: Vec<(&Kept, &str, i64)> = Vec::new();
-    for kept in log {
-        if let What::Animals { who, change, counted: seen } = &kept.entry.what {
-            counted.push((kept, who, seen.map_or(i64::from(*change), i64::from)));
-        }
-    }
-    let kinds: std::collections::BTreeSet<&str> = counted.iter().map(|(_, who, _)| *who).collect();
-    let left: Vec<i64> = kinds
-        .into_iter()
-        .map(|kind| {
-            let mut of: Vec<&(&Kept, &str, i64)> = counted.iter().filter(|(_, who, _)| *who == kind).collect();
-            of.sort_by_key(|(kept, ..)| kept.entry.at.timestamp());
-            of.iter().fold(0, |sum, (kept, _, n)| match &kept.entry.what {
-                What::Animals { counted: Some(_), .. } => *n,
-                _ => sum + n,
-            })
-        })
-        .collect();
+/// Whether animals live in the tank, by the entries up to now.
+pub(super) fn animals_in(log: &[Kept], now: &ZonedDateTime) -> Option<bool> {
+    let left = by_log(log, now, i64::MIN);
     // Fewer than none: some came before the log began, so it can't say how many are left.
-    let (some, unknown) = (left.iter().any(|n| *n > 0), left.is_empty() || left.iter().any(|n| *n < 0));
+    let (some, unknown) = (left.values().any(|n| *n > 0), left.is_empty() || left.values().any(|n| *n < 0));
     if some { Some(true) } else { (!unknown).then_some(false) }
 }
 

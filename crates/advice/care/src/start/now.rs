@@ -39,7 +39,7 @@ impl Begun {
     /// `None`: it is in none of the weeks of Start, or the log does not know when it was filled.
     pub fn of(tank: &Tank, log: &[Kept], now: &ZonedDateTime) -> Option<Begun> {
         let filled = filled_on(log).filter(|filled| *filled <= now.date())?;
-        let begun = Begun { filled, path: path(tank), lives: lives(tank, animals_in(log)) };
+        let begun = Begun { filled, path: path(tank), lives: lives(tank, animals_in(log, now)) };
         begun.number(now.date()).map(|_| begun)
     }
 

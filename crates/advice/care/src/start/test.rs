@@ -45,7 +45,7 @@ pub struct StartTest {
 /// The test of a tank, its rounds judged by the log. `now` decides whether the last one is still fresh.
 pub fn start_test(tank: &Tank, plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> (StartTest, Vec<Why>) {
     let rounds = rounds(log, now);
-    let animals_in = animals_in(log);
+    let animals_in = animals_in(log, now);
     let stage = stage(&rounds, tank.animals.start_test_passed, now);
     let product = book().with_role(Role::StartTest).next();
     let never = animals_in == Some(true) || tank.animals.start_test_passed;
