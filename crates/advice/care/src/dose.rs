@@ -108,10 +108,7 @@ pub(crate) fn rests_days(bottle: &str, daily_ml: f64, past: &Past, through: bool
     let (mut over, mut seen): (f64, Option<Date>) = (0.0, None);
     let end = later(past.today(), i64::from(through));
     for (date, kept) in past.entries().filter(|(date, _)| *date < end) {
-        let What::Dose { bottle: name, ml } = &kept.entry.what else { continue };
-        if name != bottle || !ml.is_finite() {
-            continue;
-        }
+        let Some(ml) = kept.entry.what.dose_of(bottle).filter(|ml| ml.is_finite()) else { continue };
         // Each day up to this one took its own dose.
         over = (over - seen.map_or(0, |seen| days_between(seen, date)) as f64).max(0.0) + ml.max(0.0) / daily_ml;
         seen = Some(date);
@@ -193,13 +190,7 @@ fn act(
     let word = time.rsplit(' ').next().unwrap_or(time);
     let names: Vec<String> = bottles.iter().map(|b| b.name.to_lowercase()).collect();
     let mut act = Act::new(&format!("dose_{word}"), &format!("{}, {}", this(time), list(&names)));
-    let given = |b: &Bottle| {
-        let ml = |what: &What| match what {
-            What::Dose { bottle, ml } if *bottle == b.name => Some(*ml),
-            _ => None,
-        };
-        past.amount_today(ml)
-    };
+    let given = |b: &Bottle| past.amount_today(|what| what.dose_of(&b.name));
     // What is done shows what was given.
     let all = bottles.iter().all(|b| given(b).is_some());
     let shown = |b: &Bottle| given(b).filter(|_| all).unwrap_or(b.daily_ml);
@@ -236,7 +227,7 @@ fn act(
         None => {}
     }
     act.writes = bottles.iter().map(|b| What::Dose { bottle: b.name.clone(), ml: b.daily_ml }).collect();
-    let mine = |what: &What| matches!(what, What::Dose { bottle, .. } if bottles.iter().any(|b| b.name == *bottle));
+    let mine = |what: &What| bottles.iter().any(|b| what.dose_of(&b.name).is_some());
     act.done = past.today_done(mine).filter(|_| all);
     act
 }

@@ -2,7 +2,7 @@
 
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
-use logbook::{Kept, What};
+use logbook::{Entry, Kept, What};
 
 use crate::day::Done;
 use crate::due::Known;
@@ -61,8 +61,13 @@ impl<'a> Past<'a> {
 
     /// Whether and when it was done today: the hour of the last, the numbers of all.
     pub fn today_done(&self, what: impl Fn(&What) -> bool) -> Option<Done> {
+        self.today_written(|entry| what(&entry.what))
+    }
+
+    /// The same by the whole entry.
+    pub fn today_written(&self, is: impl Fn(&Entry) -> bool) -> Option<Done> {
         let today = self.entries().filter(|(date, _)| *date == self.today());
-        let done: Vec<&Kept> = today.map(|(_, kept)| kept).filter(|kept| what(&kept.entry.what)).collect();
+        let done: Vec<&Kept> = today.map(|(_, kept)| kept).filter(|kept| is(&kept.entry)).collect();
         let at = done.last()?.entry.at.with_time_zone(self.now.time_zone().clone());
         Some(Done { at, ids: done.iter().map(|kept| kept.id).collect() })
     }

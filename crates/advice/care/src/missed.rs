@@ -15,7 +15,7 @@
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
 use knowledge::book;
-use logbook::{Kept, What};
+use logbook::Kept;
 use quantity::{Ion, Kind, Why};
 use recipe::say::Pen;
 use recipe::{Bottle, Ceiling, Level, Note, Plan, WayBack, ceilings_of, way_back};
@@ -85,8 +85,7 @@ pub struct Last {
 pub fn last_doses(plan: &Plan, log: &[Kept], now: &ZonedDateTime) -> Vec<Last> {
     let past = Past::of(log, now);
     let last = |bottle: &Bottle| {
-        let is = |what: &What| matches!(what, What::Dose { bottle: name, .. } if *name == bottle.name);
-        let on = past.known(is).last?;
+        let on = past.known(|what| what.dose_of(&bottle.name).is_some()).last?;
         Some(Last {
             bottle: bottle.name.clone(),
             on,

@@ -13,7 +13,7 @@
 
 use jiff::SignedDuration;
 use knowledge::book;
-use logbook::{Entry, Filter, Kept, What};
+use logbook::{Entry, Filter, Kept, What, same_name};
 use quantity::Volume;
 use recipe::say::Pen;
 use recipe::{Answer, Plan};
@@ -63,11 +63,7 @@ fn of(tank: &Tank, plan: &Plan, entry: &Entry, log: &[Kept]) -> Option<String> {
     let pen = Pen::new(&tank.units);
     let asked = match &entry.what {
         What::Dose { bottle, ml } => {
-            let dose = |what: &What| match what {
-                What::Dose { bottle: other, ml } if same_name(other, bottle) => Some(*ml),
-                _ => None,
-            };
-            dosed(tank, plan, bottle, ml + given(entry, log, dose), &pen)
+            dosed(tank, plan, bottle, ml + given(entry, log, |what| what.dose_of(bottle)), &pen)
         }
         What::Food { grams } => {
             let fed = |what: &What| if let What::Food { grams } = what { Some(*grams) } else { None };
@@ -97,10 +93,6 @@ fn into_harm(tank: &Tank, plan: &Plan, entry: &Entry, log: &[Kept]) -> Option<St
         harms.head,
         book().harm.limit.ammonia_unionised_mg_n_per_l.say
     ))
-}
-
-fn same_name(a: &str, b: &str) -> bool {
-    a.trim().eq_ignore_ascii_case(b.trim())
 }
 
 fn times(pen: &Pen, amount: f64, usual: f64) -> String {

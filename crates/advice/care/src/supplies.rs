@@ -15,14 +15,14 @@
 //! **Checked by** `tests/by_hand_supplies.rs`.
 
 use jiff::civil::Date;
-use logbook::What;
+use logbook::{Entry, What, same_name};
 use recipe::Plan;
 use recipe::say::Pen;
 use setup::Tank;
 
 use crate::day::Act;
 use crate::due::{days_between, later};
-use crate::log::Past;
+use crate::log::{Past, is_act};
 
 /// Something that runs out.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
@@ -60,22 +60,22 @@ pub(crate) fn supplies(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen) -> Vec<
     all
 }
 
+/// Whether an entry says that something was mixed: where it has a name, that or none stands in the note.
+fn is_mixed(entry: &Entry, act: &str, name: &str) -> bool {
+    let of = |note: &str| name.is_empty() || note.trim().is_empty() || same_name(note, name);
+    is_act(&entry.what, act) && of(&entry.note)
+}
+
 /// The day on which something was mixed last.
-fn mixed(past: &Past, act: &str, name: Option<&str>) -> Option<Date> {
-    let is = |what: &What, note: &str| {
-        matches!(what, What::Done { act: done } if done == act)
-            && name.is_none_or(|name| note.trim().is_empty() || note.trim().eq_ignore_ascii_case(name))
-    };
-    past.entries().rev().find(|(_, kept)| is(&kept.entry.what, &kept.entry.note)).map(|(date, _)| date)
+fn mixed(past: &Past, act: &str, name: &str) -> Option<Date> {
+    past.entries().rev().find(|(_, kept)| is_mixed(&kept.entry, act, name)).map(|(date, _)| date)
 }
 
 fn renew(key: String, name: String, act: &str, note: &str, past: &Past) -> Act {
     let mut renew = Act::new(&key, &name);
     renew.writes = vec![What::Done { act: act.to_owned() }];
     renew.note = note.to_owned();
-    renew.done = mixed(past, act, (!note.is_empty()).then_some(note))
-        .filter(|date| *date == past.today())
-        .and_then(|_| past.today_done(|what| matches!(what, What::Done { act: done } if done == act)));
+    renew.done = past.today_written(|entry| is_mixed(entry, act, note));
     renew
 }
 
@@ -96,11 +96,9 @@ fn one_bottle(bottle: &recipe::Bottle, past: &Past, pen: &Pen) -> Supply {
         says: format!("{}: tell me when you mix it, and I say when it ends.", bottle.name),
         renew: Some(renew),
     };
-    let Some(since) = mixed(past, BOTTLE_MIXED, Some(&bottle.name)) else { return supply };
-    let given = past.entries().filter(|(date, _)| *date >= since).map(|(_, kept)| match &kept.entry.what {
-        What::Dose { bottle: name, ml } if *name == bottle.name => *ml,
-        _ => 0.0,
-    });
+    let Some(since) = mixed(past, BOTTLE_MIXED, &bottle.name) else { return supply };
+    let since_then = past.entries().filter(|(date, _)| *date >= since);
+    let given = since_then.filter_map(|(_, kept)| kept.entry.what.dose_of(&bottle.name));
     let left = (bottle.volume_ml - given.sum::<f64>()).max(0.0);
     let lasts = if bottle.daily_ml > 0.0 { (left / bottle.daily_ml).floor() } else { 0.0 };
     let keeps = knowledge::book().defaults.bottle_keeps_days.value;
@@ -131,7 +129,7 @@ fn conditioner(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen) -> Option<Suppl
         says: "Conditioner: tell me when you mix it, and I say when it ends.".to_owned(),
         renew: Some(renew),
     };
-    let Some(since) = mixed(past, CONDITIONER_MIXED, None) else { return Some(supply) };
+    let Some(since) = mixed(past, CONDITIONER_MIXED, "") else { return Some(supply) };
     let per_litre = crate::top_up::per_litre_ml(tank, plan);
     let used = past.entries().filter(|(date, _)| *date >= since).map(|(_, kept)| match kept.entry.what {
         What::Change { .. } if tank.at_hand.by_hose => c.ml_whole_tank,

@@ -33,6 +33,22 @@ fn ten_doses_at_once_rest_for_nine_days() {
     assert!(day(&tank, &plan, &off, &june(5, 9)).act("dose_evening").is_some());
 }
 
+/// A keeper writes a bottle's name as they like; the log tells the same.
+#[test]
+fn a_bottle_is_known_by_its_name_in_small_letters_too() {
+    let (tank, plan) = planned(HOUSEHOLD);
+    let given = |ml: f64| What::Dose { bottle: " bottle ONE".to_owned(), ml };
+    let mixed = |day| (june(day, 7), What::Done { act: care::BOTTLE_MIXED.to_owned() });
+    let day = day(&tank, &plan, &log(vec![mixed(1), (june(1, 8), given(50.0))]), &june(2, 9));
+    assert!(day.act("rest_bottle_one").is_some(), "{:?}", keys(&day));
+    assert_eq!(day.supplies.iter().find(|supply| supply.kind == "bottle").and_then(|supply| supply.left), Some(250.0));
+    let today = care::day(&tank, &plan, &log(vec![(june(1, 8), given(50.0))]), &june(1, 9));
+    assert!(today.act("dose_evening").is_some_and(|act| act.done.is_some() && act.amount == "50 mL"));
+    assert!(today.alarms.iter().any(|alarm| alarm.of == "dose"), "{:?}", today.alarms);
+    let last = care::missed::last_doses(&plan, &log(vec![(june(1, 8), given(5.0))]), &june(4, 9));
+    assert_eq!(last.first().map(|last| last.missed), Some(2));
+}
+
 #[test]
 fn what_is_done_shows_what_was_logged() {
     let (tank, plan) = planned(HOUSEHOLD);

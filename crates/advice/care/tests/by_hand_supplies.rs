@@ -37,6 +37,23 @@ fn a_bottle_by_its_doses() {
     assert!(supply(HOUSEHOLD, &[], "bottle", 4).left.is_none(), "nobody said when it was mixed");
 }
 
+/// The button of one bottle takes back what was mixed of it, and of no other.
+#[test]
+fn each_bottle_is_mixed_by_itself() {
+    let (tank, mut plan) = planned(HOUSEHOLD);
+    plan.bottles.push(recipe::Bottle { name: "Bottle two".to_owned(), ..plan.bottles[0].clone() });
+    let kept = noted(vec![
+        (june(4, 8), mixed(BOTTLE_MIXED), "Bottle one"),
+        (june(4, 9), mixed(BOTTLE_MIXED), "Bottle two"),
+        (june(4, 10), mixed(CONDITIONER_MIXED), ""),
+    ]);
+    let day = day(&tank, &plan, &kept, &june(4, 20));
+    let ids = |key: &str| day.act(key).and_then(|act| act.done.as_ref()).map(|done| done.ids.clone());
+    assert_eq!(ids("mixed_bottle_one"), Some(vec![1]));
+    assert_eq!(ids("mixed_bottle_two"), Some(vec![2]));
+    assert_eq!(ids("conditioner_mixed"), Some(vec![3]));
+}
+
 #[test]
 fn the_conditioner_by_the_changes() {
     let kept = log(vec![

@@ -155,13 +155,8 @@ fn most_in_a_day(amounts: &[(f64, f64)]) -> Option<(f64, f64)> {
 
 fn dose(case: &Case, row: &TroubleCause, within: &[(f64, &Entry)]) -> Option<Evidence> {
     let over = case.plan.bottles.iter().filter_map(|bottle| {
-        let amounts: Vec<(f64, f64)> = within
-            .iter()
-            .filter_map(|(ago, entry)| match &entry.what {
-                What::Dose { bottle: name, ml } if *name == bottle.name => Some((*ago, *ml)),
-                _ => None,
-            })
-            .collect();
+        let amounts: Vec<(f64, f64)> =
+            within.iter().filter_map(|(ago, entry)| Some((*ago, entry.what.dose_of(&bottle.name)?))).collect();
         // What the last day had, as the overdose itself counts it; only where that is no more than usual, an earlier day.
         let last = case.told.dosed_ml(&bottle.name);
         let latest = amounts.iter().map(|(ago, _)| *ago).reduce(f64::min)?;

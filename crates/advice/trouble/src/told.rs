@@ -46,7 +46,7 @@ pub struct Told {
     pub bottle: Option<String>,
     /// Changes of water of the last day: hours ago, and litres.
     changed: Vec<(f64, f64)>,
-    /// Doses of each bottle of the last day: hours ago, and mL.
+    /// Doses of each bottle of the last day, by [`known_as`]: hours ago, and mL.
     dosed: BTreeMap<String, Vec<(f64, f64)>>,
     /// The last reading of each key that is no longer today's and does not harm by itself.
     older: BTreeMap<String, Heard>,
@@ -106,13 +106,14 @@ impl Told {
 
     /// mL that were given of a bottle in the last day.
     pub(crate) fn dosed_ml(&self, bottle: &str) -> f64 {
-        self.dosed.get(bottle).into_iter().flatten().map(|(_, ml)| ml).sum()
+        self.dosed.get(&known_as(bottle)).into_iter().flatten().map(|(_, ml)| ml).sum()
     }
 
     /// The share of what was given of a bottle in the last day that the changes after it left in a tank of so many litres, 0 to 1: of each
     /// dose Π (1 − l ÷ V) over the changes since.
     pub fn left_of(&self, bottle: &str, litres: f64) -> f64 {
-        let doses = || self.dosed.get(bottle).into_iter().flatten();
+        let name = known_as(bottle);
+        let doses = || self.dosed.get(&name).into_iter().flatten();
         let given: f64 = doses().map(|(_, ml)| ml).sum();
         let since = |ago: f64| self.changed.iter().filter(move |(changed, _)| *changed < ago);
         let kept = |ago: f64| since(ago).map(|(_, l)| 1.0 - (l / litres).clamp(0.0, 1.0)).product::<f64>();
@@ -213,7 +214,8 @@ impl Told {
     pub fn hear<'k>(&mut self, log: impl IntoIterator<Item = &'k Kept>, now: &ZonedDateTime) {
         let mut log: Vec<(f64, &Kept)> = log.into_iter().map(|kept| (hours_ago(kept, now), kept)).collect();
         log.retain(|(ago, _)| *ago >= 0.0);
-        log.sort_by(|a, b| a.0.total_cmp(&b.0));
+        // Of one moment what was written last goes first.
+        log.sort_by(|a, b| a.0.total_cmp(&b.0).then(b.1.id.cmp(&a.1.id)));
         let mut seen: BTreeSet<&str> = BTreeSet::new();
         for (ago, kept) in &log {
             match &kept.entry.what {
@@ -230,7 +232,7 @@ impl Told {
                     self.changed.extend((*ago <= fresh_h()).then_some((*ago, *litres)));
                 }
                 What::Dose { bottle, ml } if *ago <= fresh_h() => {
-                    self.dosed.entry(bottle.clone()).or_default().push((*ago, *ml));
+                    self.dosed.entry(known_as(bottle)).or_default().push((*ago, *ml));
                 }
                 _ => {}
             }
@@ -255,6 +257,11 @@ impl Told {
             self.older.insert((*key).to_owned(), heard);
         }
     }
+}
+
+/// The name of a bottle as [`logbook::same_name`] compares it.
+fn known_as(bottle: &str) -> String {
+    bottle.trim().to_ascii_lowercase()
 }
 
 /// For so many hours a reading is today's.

@@ -57,6 +57,11 @@ fn what_the_log_knows_is_counted_and_not_ten_times() {
     let ten = work("overdose", &RICH, &[("times", "10"), ("bottle", &bottle.name)]);
     close(figure(sums[0], "excess_mg_per_l") / figure(sum(&ten, "overdose"), "excess_mg_per_l"), 1.2, 1e-6);
     // What is said now goes before the log.
+    // By its name in small letters too.
+    let small = What::Dose { bottle: bottle.name.to_lowercase(), ml: 12.0 * bottle.daily_ml };
+    let worked = with_log("overdose", &RICH, &[], &[(1.0, small.clone())]);
+    close(figure(sum(&worked, "overdose"), "excess_mg_per_l"), figure(sums[0], "excess_mg_per_l"), 1e-9);
+    assert!(with_log("gasping", &RICH, &[], &[(1.0, small)]).causes.iter().any(|c| c.key == knowledge::CauseKey::Dose));
     let said = with_log("overdose", &RICH, &[("times", "3")], &[(1.0, dose(12.0))]);
     assert!(said.sums.iter().all(|sum| !sum.head.contains("by your log")), "{said:?}");
 }

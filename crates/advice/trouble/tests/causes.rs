@@ -32,6 +32,17 @@ fn a_hot_day_shows_in_the_reading() {
     assert_eq!(worked.causes[0].because, "29 °C (your log, 2 hours ago), 4 °C over your usual 25 °C.");
 }
 
+/// Two readings of one minute, in whatever order a log gives them: the one that was written last counts.
+#[test]
+fn of_two_readings_of_one_moment_the_later_entry_counts() {
+    let of = |id, mg| common::kept(id, 1.0, reading("ammonia_n", mg));
+    for log in [[of(1, 1.0), of(2, 0.0)], [of(2, 0.0), of(1, 1.0)]] {
+        let mut told = trouble::Told::default();
+        told.hear(&log, &common::now());
+        assert_eq!(told.get("ammonia"), Some(0.0));
+    }
+}
+
 #[test]
 fn ammonia_that_harms_goes_before_all() {
     let log = [(1.0, What::Change { litres: 90.0 }), (3.0, reading("ammonia_n", 1.0)), (3.0, reading("ph", 8.0))];

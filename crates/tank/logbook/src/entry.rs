@@ -146,6 +146,14 @@ impl What {
         }
     }
 
+    /// mL of a bottle; `None`: it is no dose, or of another. Capitals and space round a name don't count.
+    pub fn dose_of(&self, bottle: &str) -> Option<f64> {
+        match self {
+            What::Dose { bottle: name, ml } if same_name(name, bottle) => Some(*ml),
+            _ => None,
+        }
+    }
+
     /// What it is about: a bottle, a sight, a purchase, a file; may be empty.
     pub fn subject(&self) -> &str {
         match self {
@@ -159,4 +167,9 @@ impl What {
             What::Change { .. } | What::TopUp { .. } | What::Food { .. } | What::Trim { .. } | What::Words => "",
         }
     }
+}
+
+/// Whether two names of a bottle are of the same: capitals and space round them don't count.
+pub fn same_name(a: &str, b: &str) -> bool {
+    a.trim().eq_ignore_ascii_case(b.trim())
 }

@@ -16,10 +16,10 @@ mod when;
 mod words;
 pub mod written;
 
-pub use entry::{Entry, Reading, Sure, What};
+pub use entry::{Entry, Reading, Sure, What, same_name};
 pub use fits::fits;
 pub use log::{Did, Filter, Kept, Log, Writing};
 pub use memory::{MemoryLog, no_entry};
 pub use moment::{moment, moment_in};
 pub use value::{show, to_level, unit};
-pub use when::when;
+pub use when::{day, when};

@@ -2,12 +2,13 @@
 
 use std::collections::BTreeMap;
 
+use jiff::civil::Date;
 use jiff::{Timestamp, ZonedDateTime};
 use quantity::{Fault, Faults, Place, Units};
 
 use crate::cells::{Cell, Table};
 use crate::written::{self, NAMES, Texts};
-use crate::{Entry, Kept, fits};
+use crate::{Entry, Kept, day, fits};
 
 /// The entries as CSV (RFC 4180, UTF-8, commas), the earliest first; [`read`] takes it back exactly. A text that a spreadsheet
 /// would reckon out gets an apostrophe in front, which is taken off again.
@@ -56,7 +57,8 @@ pub fn read(file: &str, text: &str, now: &ZonedDateTime, units: &Units) -> Resul
 }
 
 /// Read a table into a log that holds `held`: the entries that do not stand there yet, and how many do, so that a table which
-/// is read in twice is written once. `litres` are the tank's at their upper end, where its sizes are told.
+/// is read in twice is written once: a row with an hour stands there at that moment, one with a date alone on that day.
+/// `litres` are the tank's at their upper end, where its sizes are told.
 ///
 /// # Errors
 /// Those of [`read`]; more water than the tank holds ([`fits`]).
@@ -68,21 +70,25 @@ pub fn fresh(
     held: &[Kept],
     litres: Option<f64>,
 ) -> Result<(Vec<Entry>, usize), Faults> {
-    let mut moments: BTreeMap<Timestamp, Vec<&Entry>> = BTreeMap::new();
+    let of_day = |entry: &Entry| entry.at.with_time_zone(now.time_zone().clone()).date();
+    let mut days: BTreeMap<Date, Vec<&Entry>> = BTreeMap::new();
     for kept in held {
-        moments.entry(kept.entry.at.timestamp()).or_default().push(&kept.entry);
+        days.entry(of_day(&kept.entry)).or_default().push(&kept.entry);
     }
-    // Only where a moment is met again it matters what else an entry says.
-    let mut there: BTreeMap<Timestamp, BTreeMap<Key, usize>> = BTreeMap::new();
+    // Only where a day is met again it matters what else its entries say.
+    let mut there: BTreeMap<Date, Vec<(Timestamp, Key)>> = BTreeMap::new();
     let (mut entries, mut stood_there, mut faults) = (Vec::new(), 0, Faults::new());
     let table = Table::cut(file, text)?;
     let (names, rows) = rows(&table, now, units)?;
     for (entry, row) in rows {
-        let at = entry.at.timestamp();
-        if let Some(held) = moments.get(&at) {
-            let keys = there.entry(at).or_insert_with(|| counted(held));
-            if let Some(left) = keys.get_mut(&key(&entry)).filter(|left| **left > 0) {
-                *left -= 1;
+        let date = of_day(&entry);
+        if let Some(held) = days.get(&date) {
+            let left =
+                there.entry(date).or_insert_with(|| held.iter().map(|one| (one.at.timestamp(), key(one))).collect());
+            let (at, key) = (entry.at.timestamp(), key(&entry));
+            let same = |any: bool| left.iter().position(|(then, one)| (any || *then == at) && *one == key);
+            if let Some(found) = same(false).or_else(|| same(of_a_day(&names, row))) {
+                left.swap_remove(found);
                 stood_there += 1;
                 continue;
             }
@@ -104,13 +110,9 @@ fn key(entry: &Entry) -> Key {
     texts
 }
 
-/// How often each stands there.
-fn counted(entries: &[&Entry]) -> BTreeMap<Key, usize> {
-    let mut counts = BTreeMap::new();
-    for entry in entries {
-        *counts.entry(key(entry)).or_default() += 1;
-    }
-    counts
+/// Whether a row tells a date alone.
+fn of_a_day(names: &[&'static str], row: &[Cell]) -> bool {
+    names.iter().zip(row).any(|(name, cell)| *name == "at" && day(&cell.text).is_some())
 }
 
 /// The columns of a table, and its entries, each with its row.

@@ -10,8 +10,8 @@ use crate::moment_in;
 /// A log of what was, from this year on.
 const FIRST_YEAR: i16 = 1900;
 
-/// Read a moment; empty: now. A text without an offset is by the keeper's clock; a date alone stands for its noon, an
-/// hour alone for that of today.
+/// Read a moment; empty: now. A text without an offset is by the keeper's clock; a date alone stands for its noon (today
+/// before noon: for now), an hour alone for that of today.
 ///
 /// # Errors
 /// No moment, one of before 1900, one that has not come yet, or one that the clock was put forward over.
@@ -26,6 +26,11 @@ pub fn when(text: &str, now: &ZonedDateTime) -> Result<ZonedDateTime, Fault> {
             fault.expected("a date, with or without its hour: 2026-06-11, 2026-06-11 08:30, 2026-06-11T08:30:00+02:00")
         })?,
     };
+    if is_hour(text) && at.timestamp() > now.timestamp() {
+        let yesterday = now.date().yesterday().unwrap_or(now.date());
+        return Err(Fault::new(format!("`{text}` has not come yet today"))
+            .expected(format!("an hour that was, or its day before it: {yesterday} {text}")));
+    }
     let late = now.checked_add(1.day()).is_ok_and(|limit| at.timestamp() > limit.timestamp());
     if late || at.year() < FIRST_YEAR {
         return Err(Fault::new(format!("`{text}` is no day of this log"))
@@ -56,15 +61,27 @@ fn civil(text: &str, now: &ZonedDateTime) -> Option<DateTime> {
     let offset =
         text.get(10..).is_some_and(|rest| rest.contains(['Z', 'z', '+', '[']) || rest.matches('-').count() > 0);
     if let Ok(time) = text.parse::<Time>()
-        && !text.contains('-')
+        && is_hour(text)
     {
         return Some(now.date().to_datetime(time));
     }
-    match text.parse::<Date>() {
-        Ok(date) if text.len() <= 10 => Some(date.at(12, 0, 0, 0)),
-        _ if offset => None,
-        _ => text.parse::<DateTime>().ok(),
+    match day(text) {
+        // What was done today was done before now.
+        Some(date) if date == now.date() => Some(date.at(12, 0, 0, 0).min(now.datetime())),
+        Some(date) => Some(date.at(12, 0, 0, 0)),
+        None if offset => None,
+        None => text.parse::<DateTime>().ok(),
     }
+}
+
+fn is_hour(text: &str) -> bool {
+    text.parse::<Time>().is_ok() && !text.contains('-')
+}
+
+/// The date of a text that is a date alone.
+pub fn day(text: &str) -> Option<Date> {
+    let text = text.trim();
+    text.parse().ok().filter(|_| text.len() <= 10)
 }
 
 #[cfg(test)]
@@ -82,7 +99,11 @@ mod tests {
         assert_eq!(read("08:30"), "2026-06-11T08:30:00+02:00[Europe/Berlin]");
         assert_eq!(read("2026-06-10T23:30:00-04:00[America/New_York]"), "2026-06-10T23:30:00-04:00[America/New_York]");
         assert_eq!(read("2026-06-10T23:30:00Z"), "2026-06-10T23:30:00+00:00[UTC]");
-        for text in ["2026-06-13", "0026-06-11", "last week", "2026-02-30", "11.6.2026"] {
+        // Its noon has not come: what was done today was done before now.
+        assert_eq!(read("2026-06-11"), now.to_string());
+        let late: ZonedDateTime = "2026-06-11T21:15:00+02:00[Europe/Berlin]".parse().unwrap();
+        assert_eq!(when("2026-06-11", &late).unwrap().to_string(), "2026-06-11T12:00:00+02:00[Europe/Berlin]");
+        for text in ["2026-06-13", "0026-06-11", "last week", "2026-02-30", "11.6.2026", "23:30"] {
             assert!(read(text).starts_with('`'), "{text}: {}", read(text));
         }
     }

@@ -65,6 +65,27 @@ proptest! {
     }
 }
 
+/// A keeper's own table tells days: read in each morning as it grows, it is written once.
+#[test]
+fn a_table_of_days_that_is_read_in_again_is_written_once() {
+    let text = "at,kind,amount\n2026-06-10,food,0.2 g\n2026-06-11,food,0.2 g\n2026-06-11,food,0.3 g\n";
+    let fresh = |held: &[Kept], at: &str| {
+        table::fresh("log.csv", text, &at.parse().unwrap(), &Units::default(), held, None).unwrap()
+    };
+    let (new, there) = fresh(&[], "2026-06-11T09:15:00+02:00[Europe/Berlin]");
+    assert_eq!((new.len(), there), (3, 0));
+    // None of it has still to come.
+    assert!(new.iter().all(|entry| entry.at.timestamp() <= now().timestamp()), "{new:?}");
+    let held: Vec<Kept> = new.into_iter().zip(1..).map(|(entry, id)| Kept { id, entry }).collect();
+    for at in ["2026-06-11T09:20:00+02:00[Europe/Berlin]", "2026-06-12T09:15:00+02:00[Europe/Berlin]"] {
+        assert_eq!(fresh(&held, at), (vec![], 3));
+    }
+    // An hour is an hour: the same food at another is another meal.
+    let hour = text.replace("2026-06-10,", "2026-06-10 08:00,");
+    let (new, there) = table::fresh("log.csv", &hour, &now(), &Units::default(), &held, None).unwrap();
+    assert_eq!((new.len(), there), (1, 2));
+}
+
 /// A spreadsheet takes what begins so for a formula and runs it; behind an apostrophe it is text.
 #[test]
 fn no_text_of_the_table_is_a_formula() {

@@ -31,11 +31,7 @@ fn too_much(doubled: &crate::missed::Doubled) -> bool {
 /// Far more of a bottle than a day's dose, today (harm rule 10).
 pub(super) fn overdosed(case: &Case, past: &Past, pen: &Pen) -> Vec<Alarm> {
     let one = |bottle: &recipe::Bottle| {
-        let ml = |what: &What| match what {
-            What::Dose { bottle: name, ml } if *name == bottle.name => Some(*ml),
-            _ => None,
-        };
-        let given = past.amount_today(ml)?;
+        let given = past.amount_today(|what| what.dose_of(&bottle.name))?;
         let says = told(&really::dosed(case.tank, case.plan, &bottle.name, given, pen)?);
         let left = case.told.left_of(&bottle.name, case.tank.geometry.true_l.high);
         let times = left * given / bottle.daily_ml;
