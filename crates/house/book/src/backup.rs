@@ -25,7 +25,8 @@ pub(crate) fn copy(book: &Connection, path: &Path, to: &Path) -> Result<(), Faul
     }
     let begun = beside(to, ".part");
     let moved = |error: std::io::Error| Fault::new(format!("the copy can't be written: {error}")).at(place(to));
-    let copied = pages(book, &begun).map_err(|error| fault(path, &error));
+    let copied = Connection::open(&begun).and_then(|mut copy| pages(book, &mut copy));
+    let copied = copied.map_err(|error| fault(path, &error));
     let done = copied.and_then(|()| fs::rename(&begun, to).map_err(moved));
     if done.is_err() {
         // Half a copy helps nobody.
@@ -34,10 +35,14 @@ pub(crate) fn copy(book: &Connection, path: &Path, to: &Path) -> Result<(), Faul
     done
 }
 
+/// A look at a book through a connection of its own, which sees what stood there before a change that is going on.
+pub(crate) fn look(path: &Path) -> rusqlite::Result<Connection> {
+    Connection::open_with_flags(path, OpenFlags::SQLITE_OPEN_READ_ONLY)
+}
+
 /// All pages in one step, so that nobody writes between two of them.
-fn pages(book: &Connection, to: &Path) -> rusqlite::Result<()> {
-    let mut copy = Connection::open(to)?;
-    match Backup::new(book, &mut copy)?.step(-1)? {
+pub(crate) fn pages(book: &Connection, copy: &mut Connection) -> rusqlite::Result<()> {
+    match Backup::new(book, copy)?.step(-1)? {
         StepResult::Done => Ok(()),
         _ => Err(rusqlite::Error::SqliteFailure(rusqlite::ffi::Error::new(rusqlite::ffi::SQLITE_BUSY), None)),
     }
@@ -110,8 +115,7 @@ pub(crate) fn any(path: &Path) -> bool {
 
 /// Whether a copy can be read through. It is opened so that nothing is written beside it.
 fn whole(copy: &Path) -> bool {
-    matches!(Header::of(copy), Ok(Header::Book))
-        && Connection::open_with_flags(copy, OpenFlags::SQLITE_OPEN_READ_ONLY).is_ok_and(|copy| quick(&copy).is_ok())
+    matches!(Header::of(copy), Ok(Header::Book)) && look(copy).is_ok_and(|copy| quick(&copy).is_ok())
 }
 
 /// The names of all copies beside the book.

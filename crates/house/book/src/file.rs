@@ -109,6 +109,9 @@ pub(crate) fn open(path: &Path, now: &Stamp, migrations: &[&str]) -> Result<(Fil
     if book.is_readonly("main").map_err(sql)? {
         let closed = Fault::new("this file may only be read: nothing that you change will be kept");
         let closed = closed.at(place(path)).hint("allow writing to the file and its folder, then open it again");
+        if version < migrations.len() {
+            book = brought_up(&book, migrations).map_err(sql)?;
+        }
         return Ok((File { book, path: path.to_owned(), closed: Some(closed.clone()) }, vec![closed]));
     }
     if version < migrations.len() {
@@ -187,6 +190,15 @@ fn ready(book: &Connection) -> rusqlite::Result<()> {
     book.pragma_update(None, "cell_size_check", true)
 }
 
+/// An older book that may only be read, brought up to date in memory: so there is one way to read a book.
+fn brought_up(book: &Connection, migrations: &[&str]) -> rusqlite::Result<Connection> {
+    let mut copy = Connection::open_in_memory()?;
+    backup::pages(book, &mut copy)?;
+    migrate::run(&mut copy, migrations)?;
+    copy.pragma_update(None, "query_only", true)?;
+    Ok(copy)
+}
+
 /// A book of a newer program: to look at, if this program can read its tables.
 fn newer(book: Connection, path: &Path, version: usize, ours: usize) -> Result<(File, Vec<Fault>), Fault> {
     let told = Fault::new(format!(
@@ -197,11 +209,12 @@ fn newer(book: Connection, path: &Path, version: usize, ours: usize) -> Result<(
     let readable = book.pragma_update(None, "query_only", true).and_then(|()| {
         book.prepare("SELECT id, tank, number, at, undo_to, file, text, seal FROM revision")?;
         book.prepare("SELECT revision, place, field, was, now FROM change")?;
+        book.prepare("SELECT tank, given, written FROM log")?;
         book.prepare("SELECT tank, number, second, nano, kind, reading, words, text, seal FROM log_entry")?;
         book.prepare("SELECT tank, number, at, did, count, undone FROM log_writing")?;
         book.prepare("SELECT tank, writing, entry, other, seal FROM log_change")?;
         book.prepare("SELECT id, tank, at, name, edition, text, seal FROM report")?;
-        book.prepare("SELECT id, name FROM tank").map(drop)
+        book.prepare("SELECT id, name, tap FROM tank").map(drop)
     });
     readable.map_err(|_| {
         Fault::new(format!("a newer Tapmere wrote this book (version {version}), and this program can't read it"))

@@ -195,9 +195,7 @@ impl SqliteBook {
     pub fn import(&mut self, name: &str, text: &str, now: &Stamp) -> Result<PathBuf, Faults> {
         self.file.writable()?;
         let paper = paper::read(name, text)?;
-        let copy = backup::before(&self.file.book, &self.file.path, "import", now)?;
-        paper::replace(&mut self.file, &paper)?;
-        Ok(copy)
+        Ok(paper::replace(&mut self.file, &paper, now)?)
     }
 
     /// Copy the book to a file that does not exist yet.

@@ -13,11 +13,7 @@ use crate::fault::{damaged, fault};
 use crate::file::File;
 use crate::header::place;
 use crate::leaf::Unread;
-use crate::migrate;
 use crate::stamp::Stamp;
-
-/// The migration that brought the logbook: a book that is older and may only be read has none.
-const SINCE: usize = 2;
 
 /// The logbook of one tank. What is written is on the disk when the call comes back.
 pub struct SqliteLog<'a> {
@@ -43,10 +39,6 @@ impl<'a> SqliteLog<'a> {
 
     fn told(&self, unread: &Unread) -> Fault {
         told(self.file, self.tank, unread)
-    }
-
-    fn has_log(&self) -> Result<bool, Fault> {
-        migrate::version(&self.file.book).map(|version| version >= SINCE).map_err(|error| self.file.fault(&error))
     }
 
     /// Write what `edit` makes of the numbers given so far, as one step of undo. What is returned is on the disk.
@@ -150,16 +142,10 @@ fn exists(all: &Connection, tank: u64, id: u64) -> rusqlite::Result<bool> {
 
 impl Log for SqliteLog<'_> {
     fn list(&self, filter: &Filter) -> Result<Vec<Kept>, Fault> {
-        if !self.has_log()? {
-            return Ok(Vec::new());
-        }
         find::find(&self.file.book, self.tank, filter).map_err(|unread| self.told(&unread))
     }
 
     fn entry(&self, id: u64) -> Result<Option<Entry>, Fault> {
-        if !self.has_log()? {
-            return Ok(None);
-        }
         row::one(&self.file.book, self.tank, id).map_err(|unread| self.told(&unread))
     }
 
@@ -192,9 +178,6 @@ impl Log for SqliteLog<'_> {
     }
 
     fn last_writing(&self) -> Result<Option<Writing>, Fault> {
-        if !self.has_log()? {
-            return Ok(None);
-        }
         let book = &self.file.book;
         let last = writing(book, self.tank, LAST).map_err(|unread| self.told(&unread))?;
         let Some((number, did, count)) = last else { return Ok(None) };

@@ -1,6 +1,7 @@
 //! The book written out as TOML, and read in again: the newest first, tanks and revisions alike.
 
 use std::collections::BTreeSet;
+use std::path::PathBuf;
 
 use quantity::{Fault, Faults, Place};
 use rusqlite::{Connection, TransactionBehavior};
@@ -8,6 +9,7 @@ use serde::{Deserialize, Serialize};
 use setup::{Change, FiledReport, Setup};
 use toml::value::Datetime;
 
+use crate::backup;
 use crate::fault::{damaged, fault};
 use crate::file::File;
 use crate::leaf::{self, Leaf, Unread};
@@ -208,11 +210,13 @@ pub(crate) fn read(name: &str, text: &str) -> Result<Paper, Faults> {
     faults.or(paper)
 }
 
-/// Put an export that was read into the place of everything, in one transaction.
-pub(crate) fn replace(file: &mut File, paper: &Paper) -> Result<(), Fault> {
+/// Put an export that was read into the place of everything, in one transaction; the name of the copy of all that stood there.
+pub(crate) fn replace(file: &mut File, paper: &Paper, now: &Stamp) -> Result<PathBuf, Fault> {
     let path = file.path.clone();
     let sql = |error: rusqlite::Error| fault(&path, &error);
     let all = file.book.transaction_with_behavior(TransactionBehavior::Immediate).map_err(sql)?;
+    // Under the lock: what another program writes comes before the copy, or is refused after the import.
+    let copy = backup::before(&backup::look(&path).map_err(sql)?, &path, "import", now)?;
     all.execute_batch("DELETE FROM log_change; DELETE FROM log_writing; DELETE FROM log_entry; DELETE FROM log;")
         .map_err(sql)?;
     all.execute_batch("DELETE FROM report; DELETE FROM change; DELETE FROM revision; DELETE FROM tank;")
@@ -236,5 +240,6 @@ pub(crate) fn replace(file: &mut File, paper: &Paper) -> Result<(), Fault> {
             })?;
         }
     }
-    all.commit().map_err(sql)
+    all.commit().map_err(sql)?;
+    Ok(copy)
 }

@@ -8,12 +8,8 @@ use crate::fault::{damaged, fault};
 use crate::file::File;
 use crate::header::place;
 use crate::leaf::Unread;
-use crate::migrate;
 use crate::seal::Seal;
 use crate::stamp::Stamp;
-
-/// The migration that brought the reports: a book that is older and may only be read has none.
-const SINCE: usize = 3;
 
 /// The reports of a tank, the one that came last first.
 pub(crate) fn list(file: &File, tank: u64) -> Result<Vec<FiledReport>, Fault> {
@@ -70,9 +66,6 @@ pub(crate) fn put(book: &Connection, report: &FiledReport) -> rusqlite::Result<(
 
 /// The reports of a tank, the one that came last first.
 pub(crate) fn of_tank(book: &Connection, tank: u64) -> Result<Vec<FiledReport>, Unread> {
-    if migrate::version(book)? < SINCE {
-        return Ok(Vec::new());
-    }
     const FIND: &str = "SELECT id, tank, at, name, edition, text, seal FROM report WHERE tank = ?1 ORDER BY id DESC";
     let row = |row: &Row| {
         let report = FiledReport {

@@ -9,6 +9,7 @@ use std::process::Command;
 
 use crate::common::{all, edit, edited, now, on_day, open, setup};
 use book::SqliteBook;
+use logbook::{Filter, Log};
 use quantity::Fault;
 use setup::Book;
 
@@ -61,6 +62,28 @@ fn a_book_that_may_only_be_read_is_open_to_look_at() {
     assert!(
         SqliteBook::create(&small.0.path().join("new")).is_err_and(|fault| fault.what.contains("can't be written"))
     );
+}
+
+/// A book of the first version, as an older program left it, on a disk that may not be written.
+#[test]
+fn an_older_book_that_may_only_be_read_is_read_like_any_other() {
+    let Some(small) = Small::mount() else {
+        println!("skipped: no file system can be mounted here");
+        return;
+    };
+    let path = small.0.path().join("book.tapmere");
+    drop(edited(&path, 3));
+    let older = "DROP TABLE log_change; DROP TABLE log_writing; DROP TABLE log_entry; DROP TABLE log; DROP TABLE report; \
+                 ALTER TABLE tank DROP COLUMN tap; PRAGMA user_version = 1;";
+    rusqlite::Connection::open(&path).unwrap().execute_batch(older).unwrap();
+    small.read_only();
+    let mut book = SqliteBook::open(&path, &now()).unwrap_or_else(|fault| panic!("{fault}")).book;
+    assert_eq!(book.tanks().unwrap().len(), 1);
+    assert_eq!(book.tank(1, &now()).unwrap().setup(), Some(&setup(3)));
+    assert_eq!(book.log(1, &now()).unwrap().list(&Filter::default()), Ok(vec![]));
+    assert_eq!((book.reports(1), book.check()), (Ok(vec![]), vec![]));
+    assert!(book.export().unwrap().contains("# edit 3"));
+    assert!(book.add_tank(setup(4), &now()).is_err_and(|fault| fault.what.contains("may only be read")));
 }
 
 fn told(fault: &Fault) {

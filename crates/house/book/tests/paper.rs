@@ -36,6 +36,35 @@ fn an_export_into_another_book_makes_the_same_book() {
     assert_eq!(open(&copy).export().unwrap(), old);
 }
 
+/// What another program was told is kept, up to the moment of the import, stands in the copy beside the book.
+#[test]
+#[allow(clippy::disallowed_methods, reason = "a thread stands for the other program")]
+fn what_is_written_during_an_import_stands_in_the_copy() {
+    let (_folder, path) = folder();
+    let mut book = edited(&path, 1);
+    let text = book.export().unwrap();
+    for _ in 0..40 {
+        let (begun, begins) = std::sync::mpsc::channel();
+        let other = path.clone();
+        let writer = std::thread::spawn(move || {
+            let mut book = open(&other);
+            let mut view = book.tank(1, &now()).unwrap();
+            // Until the import takes the numbers back.
+            while let Ok(revision) = {
+                let n = view.revision();
+                edit(&mut view, setup(n))
+            } {
+                begun.send(revision).unwrap();
+            }
+        });
+        let first = begins.recv().unwrap();
+        let copy = book.import("export.toml", &text, &now()).unwrap();
+        let last = begins.iter().last().unwrap_or(first);
+        writer.join().unwrap();
+        assert_eq!(open(&copy).tank(1, &now()).unwrap().revision(), last);
+    }
+}
+
 /// Regression only: what a person sees.
 #[test]
 fn an_export_reads_like_this() {
