@@ -92,3 +92,21 @@ fn enter_writes_the_line_with_the_script_and_without_it() {
     }
     browser.cdp("Emulation.setScriptExecutionDisabled", json!({ "value": false }));
 }
+
+/// A request that outlives its page may hold 64 KiB (the Fetch standard); a table of some years is longer.
+#[test]
+fn a_long_table_is_read_in_with_the_script() {
+    let Some(tools) = Tools::find() else { return };
+    let (_folder, path) = book();
+    let (_running, log) = open(&path);
+    let browser = Browser::open(&tools);
+    browser.goto(&log);
+    browser.run(
+        "const field = document.querySelector('[name=log-table-text]'); \
+         field.closest('details').open = true; \
+         field.value = 'at,kind,note\\n' + '2020-06-10 08:30,words,as many words as there are\\n'.repeat(2000)",
+    );
+    browser.click("button[value=table]");
+    browser.wait("return document.body.textContent.includes('It stands in your log.')");
+    assert_eq!(written(&path).len(), 2007);
+}

@@ -150,6 +150,7 @@ fn mistakes_on_the_command_line_have_a_way_out() {
         (&["add", "food", "1 g", "--at", "2099-01-01"], "a day from 1900 to today"),
         (&["mend", "7", "--amount", "1"], "there is no entry 7"),
         (&["list", "--from", "soon"], "field `--from`"),
+        (&["list", "--from", "23:59:59.9"], "has not come yet today"),
         (&["list", "--tank", "9"], "there is no tank 9"),
         (&["import", "nowhere.csv"], "there is no such file"),
     ] {
@@ -162,6 +163,17 @@ fn mistakes_on_the_command_line_have_a_way_out() {
     }
     assert_eq!(said(&book, &top(), &["add", "sing"]).0, 2, "no such kind");
     assert_eq!(json(&book, &["list"])["entries"].as_array().unwrap().len(), 0, "nothing was written");
+}
+
+/// In Cairo the clock of 24 April 2026 went from midnight to one: the day began at one.
+#[test]
+fn a_day_is_asked_for_where_the_clock_skips_midnight() {
+    let (_folder, book) = book();
+    ok(&book, &["add", "words", "a", "--at", "2026-04-24T05:00:00+03:00"]);
+    let mut command = Command::new(env!("CARGO_BIN_EXE_tapmere"));
+    command.args(["log", "list", "--from", "2026-04-24", "--to", "2026-04-25", "--book"]).arg(&book);
+    let out = command.env("TZ", "Africa/Cairo").output().unwrap();
+    assert!(out.status.success() && String::from_utf8(out.stdout).unwrap().ends_with("05:00  a\n"), "{:?}", out.stderr);
 }
 
 #[test]

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 
 use http::{Method, Request};
 use jiff::ZonedDateTime;
-use logbook::{Filter, Kept, Log, Writing};
+use logbook::{Did, Entry, Filter, Kept, Log, Writing};
 use maud::{Markup, html};
 use quantity::Fault;
 use recipe::Answer;
@@ -120,6 +120,37 @@ pub fn done(logs: &Logs, act: &Act, log: &mut dyn Log) -> Result<String, Refused
     Ok(query)
 }
 
+/// The field of a letter that says up to which writing of the log it was written.
+pub const SEEN: &str = "seen";
+
+/// Between two presses that are meant as one, at most, in seconds.
+const TWICE_S: u64 = 60;
+
+/// Writes entries; those of a form that was sent twice, as by a double press, once.
+pub fn add(act: &Act, log: &mut dyn Log, entries: Vec<Entry>) -> Result<(), Fault> {
+    if !pressed_twice(act, log, &entries)? {
+        log.add(entries)?;
+    }
+    Ok(())
+}
+
+/// Whether the log had a writing since the form's letter was written, and that wrote the same a moment ago.
+fn pressed_twice(act: &Act, log: &dyn Log, entries: &[Entry]) -> Result<bool, Fault> {
+    let seen = act.form.get(SEEN).and_then(|seen| seen.parse::<u64>().ok());
+    let Some((seen, last)) = seen.zip(log.last_writing()?) else { return Ok(false) };
+    if last.number <= seen || last.did != Did::Added || last.count != entries.len() as u64 {
+        return Ok(false);
+    }
+    for (id, entry) in (last.first..).zip(entries) {
+        let apart = |kept: &Entry| kept.at.timestamp().duration_since(entry.at.timestamp()).unsigned_abs().as_secs();
+        let same = |kept: Entry| kept.what == entry.what && kept.note == entry.note && apart(&kept) <= TWICE_S;
+        if !log.entry(id)?.is_some_and(same) {
+            return Ok(false);
+        }
+    }
+    Ok(true)
+}
+
 /// What the house has to say of a form whose blanks were not taken, so that its act waits.
 pub fn waits(mut said: Box<Said>, body: &[u8]) -> Box<Said> {
     if let Some((_, form)) = asked_for(body) {
@@ -154,9 +185,14 @@ impl<'a> Sheet<'a> {
         self.writing = logged.writing.as_ref();
     }
 
+    /// The last writing of the log that holds; 0: there is none.
+    pub fn writing_number(&self) -> u64 {
+        self.writing.map_or(0, |writing| writing.number)
+    }
+
     /// What became of the last act, with the way back.
     pub fn acted(&self) -> Markup {
-        let number = self.writing.map_or(0, |writing| writing.number);
+        let number = self.writing_number();
         let (said, act, words) = match (self.said.wrote, self.said.undone) {
             (Some(wrote), _) if wrote == number => ("It stands in your log.", format!("undo@{wrote}"), "undo"),
             (_, Some(undone)) if undone > number => ("Taken back.", format!("redo@{undone}"), "put it back"),

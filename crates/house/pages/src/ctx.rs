@@ -89,6 +89,11 @@ impl<'a> Place<'a> {
     }
 }
 
+/// The tank of an address among those of a shelf: by its number, written as it is.
+pub fn tank_at(tanks: &[TankEntry], id: Option<&str>) -> Option<u64> {
+    tanks.iter().map(|tank| tank.id).find(|tank| id == Some(tank.to_string().as_str()))
+}
+
 /// One tank, opened.
 pub struct Desk<'a> {
     /// Where its letters stand.

@@ -13,7 +13,7 @@ use setup::{Change, Setup, Shelf};
 use crate::act::{self, Act, Asked, Logged};
 use crate::answers::{Answers, Follows, Kept};
 use crate::blank::Blanks;
-use crate::ctx::{Ctx, Desk, Place, href, letter};
+use crate::ctx::{Ctx, Desk, Place, href, letter, tank_at};
 use crate::first;
 use crate::help_now;
 use crate::more;
@@ -122,9 +122,7 @@ impl House {
             Ok(tanks) => tanks,
             Err(fault) => return closed(alone, &fault),
         };
-        let Some(tank) = tanks.iter().map(|tank| tank.id).find(|tank| id == Some(tank.to_string().as_str())) else {
-            return missing(alone);
-        };
+        let Some(tank) = tank_at(&tanks, id) else { return missing(alone) };
         let place = Place { tank: Some(tank), tanks: Some(&tanks), ..alone };
         let sent = match request.method() == Method::POST {
             true => self.sent(ctx.shelf, &ctx.now, place, page, request.body()).map(Some),
@@ -360,6 +358,7 @@ fn form(sheet: &Sheet, page: &Page) -> Markup {
                 button.off-screen name="do" value="rewrite" tabindex="-1" { "Rewrite the letter" }
             }
             input type="hidden" name="revision" value=(sheet.revision);
+            @if page.logs.is_some() { input type="hidden" name=(act::SEEN) value=(sheet.writing_number()); }
             (sheet.changed_elsewhere())
             (sheet.acted())
             (verses)

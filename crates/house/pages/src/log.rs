@@ -15,9 +15,9 @@ use quantity::{Fault, Faults, Units};
 use recipe::Plan;
 use setup::{Setup, Tank};
 
-use crate::act::{Act, Asked, Logs, Refused};
+use crate::act::{self, Act, Asked, Logs, Refused};
 use crate::blank::Blank;
-use crate::ctx::{Ctx, Place};
+use crate::ctx::{Ctx, Place, tank_at};
 use crate::parts;
 use crate::plain::{closed, missing};
 use crate::respond;
@@ -40,6 +40,9 @@ const LINE: &str = "line";
 /// What the line that is mended is called, and the field that says which entry it is.
 const MEND: &str = "mend";
 const MENDED: &str = "log-mended";
+
+/// The line under whose name a mended line sends along what it was shown.
+const BEFORE: &str = "before";
 
 /// Between an act and the amount that the keeper was asked about, when it was so.
 const SURE: &str = " really ";
@@ -72,7 +75,7 @@ fn acts(act: &Act, log: &mut dyn Log) -> Result<String, Refused> {
         Some(("add", kind)) => {
             let entry = added(act, kind, &units)?;
             really(act, log, kind, &entry, (None, sure))?;
-            drop(log.add(vec![entry])?);
+            act::add(act, log, vec![entry])?;
             return Ok(view.query_with(left(act, kind)));
         }
         Some(("out", id)) => id.parse().map_or(Ok(()), |id| log.remove(id))?,
@@ -212,10 +215,13 @@ fn mended(act: &Act, log: &mut dyn Log, (id, sure): (&str, Option<&str>), units:
     let Some(id) = id.parse().ok() else { return Ok(()) };
     let Some(old) = log.entry(id)? else { return Err(logbook::no_entry(id).into()) };
     let shown = mendable(&old);
+    // What the keeper saw: if the entry was mended elsewhere meanwhile, what they did not touch holds as it is now.
+    let before = Some(texts(act.form, BEFORE)).filter(|before| !before.is_empty());
+    let before = before.as_ref().unwrap_or(&shown);
     let mut typed = shown.clone();
     // What a browser gives back as it came is as it was: line ends and space round a text are not its business.
-    let same = |name: &str, text: &str| shown.get(name).is_some_and(|was| was.replace("\r\n", "\n").trim() == text);
-    typed.extend(texts(act.form, MEND).into_iter().filter(|(name, text)| !same(name, text)));
+    let was = |name: &str| before.get(name).map_or_else(String::new, |was| was.replace("\r\n", "\n"));
+    typed.extend(texts(act.form, MEND).into_iter().filter(|(name, text)| was(name).trim() != text));
     typed.retain(|_, text| !text.is_empty());
     if typed == shown {
         return Ok(());
@@ -245,23 +251,19 @@ fn read_table(act: &Act, log: &mut dyn Log, units: &Units) -> Result<String, Ref
 /// The whole log as a table.
 pub fn csv(ctx: &mut Ctx, id: Option<&str>) -> Response<Vec<u8>> {
     let alone = Place::alone(&ctx.base);
-    let tank = id.and_then(|id| id.parse().ok()).filter(|tank: &u64| id == Some(tank.to_string().as_str()));
-    let known = ctx.shelf.tanks().map(|tanks| tanks.iter().any(|entry| Some(entry.id) == tank));
-    match (known, tank) {
-        (Ok(true), Some(tank)) => {
-            let listed = ctx.shelf.log(tank).and_then(|log| log.list(&Filter::default()));
-            match listed {
-                Ok(entries) => respond::download(
-                    StatusCode::OK,
-                    "text/csv; charset=utf-8",
-                    "attachment; filename=\"log.csv\"",
-                    table::write(&entries),
-                ),
-                Err(fault) => closed(alone, &fault),
-            }
-        }
-        (Err(fault), _) => closed(alone, &fault),
-        _ => missing(alone),
+    let listed = ctx.shelf.tanks().and_then(|tanks| {
+        let Some(tank) = tank_at(&tanks, id) else { return Ok(None) };
+        ctx.shelf.log(tank)?.list(&Filter::default()).map(Some)
+    });
+    match listed {
+        Ok(Some(entries)) => respond::download(
+            StatusCode::OK,
+            "text/csv; charset=utf-8",
+            "attachment; filename=\"log.csv\"",
+            table::write(&entries),
+        ),
+        Ok(None) => missing(alone),
+        Err(fault) => closed(alone, &fault),
     }
 }
 
@@ -358,6 +360,7 @@ fn button(kind: &str) -> Markup {
 fn paper(sheet: &Sheet) -> Markup {
     let field = name("table", "text");
     let refused = sheet.said.refused.get(&field);
+    let about = refused.map(|_| format!("about-{field}"));
     sheet.verse(
         "As a table",
         html! {
@@ -365,9 +368,9 @@ fn paper(sheet: &Sheet) -> Markup {
             details.more open[refused.is_some()] {
                 summary { "Read a table in" }
                 p.small { "Paste it with its first line: at, kind, what, amount, unit, error, kit, sure, counted, price, note. Only at and kind must be there. What stands in the log already is not written twice." }
-                textarea.entry name=(field) rows="6" aria-label="The table" aria-invalid=[refused.map(|_| "true")] { (sheet.typed(&field, "")) }
+                textarea.entry name=(field) rows="6" aria-label="The table" aria-invalid=[refused.map(|_| "true")] aria-describedby=[about.as_ref()] { (sheet.typed(&field, "")) }
                 p { button.again name="act" value="table" { "read it in" } }
-                @if let Some(refused) = refused { span.really { (parts::faults(&refused.faults)) } }
+                @if let Some(refused) = refused { span.really id=[about] { (parts::faults(&refused.faults)) } }
             }
         },
     )

@@ -50,6 +50,36 @@ fn a_button_pressed_twice_takes_back_one_entry() {
     }
 }
 
+/// A double press sends one form twice; the letter that comes back knows of what was written, so its form means another.
+#[test]
+fn a_button_pressed_twice_writes_one_entry() {
+    let mut door = Door::open(HOUSEHOLD, "/");
+    let seen = |page: &str| {
+        let field = page.split("name=\"seen\" value=\"").nth(1).unwrap();
+        field.split('"').next().unwrap().to_owned()
+    };
+    for (written, text) in ["0.2 g", "0.2 g", "0.3 g"].into_iter().enumerate() {
+        let seen = seen(&door.page(LOG));
+        let form = [("revision", "1"), ("seen", &seen), ("log-food-amount", text), ("act", "add food")];
+        for _ in 0..2 {
+            sent(&mut door, &form);
+            assert_eq!(notes(&mut door).len(), written + 1);
+        }
+    }
+    // What was taken back may be written again by the same form.
+    let form = [("revision", "1"), ("seen", "3"), ("log-with-note", "again"), ("act", "add words")];
+    sent(&mut door, &form);
+    sent(&mut door, &[("revision", "1"), ("act", "undo@4")]);
+    sent(&mut door, &form);
+    assert_eq!(notes(&mut door).len(), 4);
+    let start = "/tank/1/start";
+    let seen = seen(&door.page(start));
+    for _ in 0..2 {
+        assert_eq!(door.post(start, &[("revision", "1"), ("seen", &seen), ("act", "set_up")]).status(), 303);
+    }
+    assert_eq!(notes(&mut door).len(), 5);
+}
+
 #[test]
 fn a_blank_typed_over_in_the_same_form_is_kept() {
     let mut door = Door::open(HOUSEHOLD, "/");

@@ -141,6 +141,38 @@ fn a_line_is_mended_where_it_stands_and_keeps_what_was_not_touched() {
     assert_eq!(door.shelf.log(1).unwrap().entry(2).unwrap().unwrap().note, "");
 }
 
+/// Two windows mend one entry: each changes what its keeper typed over, and nothing else.
+#[test]
+fn a_line_that_was_mended_elsewhere_keeps_both() {
+    let mut door = Door::open(HOUSEHOLD, "/");
+    put(&mut door, vec![read("2026-06-02T09:00:00Z", "nitrate", 12.0)]);
+    // What both windows sent along: the line as it was shown to them.
+    let page = door.page(&format!("{LOG}?mend=1"));
+    let field = |name: &str| {
+        let from = page.split(&format!("name=\"{name}\" value=\"")).nth(1).unwrap_or_else(|| panic!("{name}"));
+        from.split('"').next().unwrap().to_owned()
+    };
+    let names = ["at", "kind", "what", "amount"].map(|name| format!("log-before-{name}"));
+    let before: Vec<(&str, String)> = names.iter().map(|name| (name.as_str(), field(name))).collect();
+    let mut mend = |amount: &str, kit: &str, note: &str| {
+        let line = [
+            ("log-mend-at", "2026-06-02T09:00"),
+            ("log-mend-what", "nitrate"),
+            ("log-mend-amount", amount),
+            ("log-mend-kit", kit),
+            ("log-mend-note", note),
+            ("act", "mend 1"),
+        ];
+        let form: Vec<(&str, &str)> = before.iter().map(|(name, text)| (*name, text.as_str())).chain(line).collect();
+        sent(&mut door, &form);
+        door.shelf.log(1).unwrap().entry(1).unwrap().unwrap()
+    };
+    mend("12 mg/L NO3", "colours", "by daylight");
+    let both = mend("14 mg/L NO3", "", "");
+    assert_eq!(both.note, "by daylight");
+    assert!(matches!(both.what, What::Test(Reading { value: 14.0, kit: Some(kit), .. }) if kit == "colours"));
+}
+
 /// Enter presses the first button of the form, which does what the one line that is filled in says.
 #[test]
 fn enter_writes_the_line_that_is_filled_in() {

@@ -184,7 +184,7 @@ fn every_response_carries_the_policy_and_no_cookie() {
 #[test]
 fn what_is_asked_wrongly_gets_a_page_in_plain_words() {
     let mut door = Door::open(HOUSEHOLD, "/");
-    for path in ["/nowhere", "/tank/2/salts", "/tank/1/weeks", "/look.css/x"] {
+    for path in ["/nowhere", "/tank/2/salts", "/tank/1/weeks", "/look.css/x", "/tank/01/care.ics", "/tank/+1/log.csv"] {
         let response = door.get(path);
         assert_eq!(response.status(), 404, "{path}");
         assert!(text(&response).contains("There is no such page."));

@@ -5,7 +5,7 @@ mod desk;
 use std::path::PathBuf;
 
 use logbook::written::{self, KINDS, Texts};
-use logbook::{Entry, Filter, Kept, Log, table, when};
+use logbook::{Entry, Filter, Kept, Log, day, table, when};
 use quantity::{Fault, Faults, Place};
 use serde::Serialize;
 
@@ -335,8 +335,10 @@ pub fn list(args: &List) -> u8 {
         let mut desk = Desk::open(&args.whose)?;
         let mut faults = Faults::new();
         let mut moment = |name: &str, text: &Option<String>| {
-            let day = |text: &String| if text.len() == 10 { format!("{text} 00:00") } else { text.clone() };
-            let read = text.as_ref().map(|text| when(&day(text), &clock::now())).transpose();
+            let now = clock::now();
+            // A day from its first moment on, which is not midnight everywhere.
+            let begins = |text: &String| day(text)?.to_zoned_datetime(now.time_zone().clone()).ok();
+            let read = text.as_ref().map(|text| begins(text).map_or_else(|| when(text, &now), Ok)).transpose();
             let read = faults.note(read.map_err(|fault| fault.at(Place::field(format!("--{name}")))));
             read.flatten().map(|at| at.timestamp())
         };

@@ -2,33 +2,24 @@
 
 use http::{Response, StatusCode};
 use logbook::Kept;
+use quantity::Fault;
 use recipe::Answer;
-use setup::Shelf;
+use setup::Setup;
 
-use crate::ctx::{Ctx, Place};
+use crate::ctx::{Ctx, Place, tank_at};
 use crate::house::House;
 use crate::plain::{closed, missing, open_question};
 use crate::respond;
 
 /// `/tank/{id}/care.ics`. While a question is open nothing is written on any of its answers.
 pub fn file(house: &House, ctx: &mut Ctx, id: Option<&str>) -> Response<Vec<u8>> {
+    let found = read(ctx, id);
     let alone = Place::alone(&ctx.base);
-    let Some(tank) = id.and_then(|id| id.parse::<u64>().ok()) else { return missing(alone) };
-    let known = ctx.shelf.tanks().map(|tanks| tanks.iter().any(|entry| entry.id == tank));
-    match known {
-        Ok(true) => {}
-        Ok(false) => return missing(alone),
-        Err(fault) => return closed(alone, &fault),
-    }
-    let log = match log(ctx.shelf, tank, &ctx.now) {
-        Ok(log) => log,
+    let (tank, log, setup) = match found {
+        Ok(Some(read)) => read,
+        Ok(None) => return missing(alone),
         Err(fault) => return closed(alone, &fault),
     };
-    let setup = match ctx.shelf.open(tank) {
-        Ok(book) => book.setup().cloned(),
-        Err(fault) => return closed(alone, &fault),
-    };
-    let Some(setup) = setup else { return missing(alone) };
     match house.follows(&setup).as_ref() {
         Ok(Answer::Settled { tank: told, plan }) => {
             let text = care::calendar(told, plan, &log, &ctx.now, tank);
@@ -38,6 +29,10 @@ pub fn file(house: &House, ctx: &mut Ctx, id: Option<&str>) -> Response<Vec<u8>>
     }
 }
 
-fn log(shelf: &mut dyn Shelf, tank: u64, now: &jiff::ZonedDateTime) -> Result<Vec<Kept>, quantity::Fault> {
-    care::logged(&*shelf.log(tank)?, now)
+/// The tank of the address with its log and its setup; `None`: there is none.
+fn read(ctx: &mut Ctx, id: Option<&str>) -> Result<Option<(u64, Vec<Kept>, Setup)>, Fault> {
+    let Some(tank) = tank_at(&ctx.shelf.tanks()?, id) else { return Ok(None) };
+    let log = care::logged(&*ctx.shelf.log(tank)?, &ctx.now)?;
+    let setup = ctx.shelf.open(tank)?.setup().cloned();
+    Ok(setup.map(|setup| (tank, log, setup)))
 }

@@ -11,7 +11,7 @@ use recipe::Answer;
 use trouble::{Ask, CHANGE_MOST, Cause, Sheet, Sum, Told, Urgency, Worked, asks, outcomes, sheet, worked};
 
 use super::{HELP_NOW, notice};
-use crate::ctx::{Ctx, Place, href};
+use crate::ctx::{Ctx, Place, href, tank_at};
 use crate::house::House;
 use crate::parts::{Head, frame, in_words};
 use crate::plain::{closed, missing, not_so};
@@ -64,9 +64,7 @@ pub fn mine(
         Ok(tanks) => tanks,
         Err(fault) => return closed(alone, &fault),
     };
-    let Some(tank) = tanks.iter().map(|tank| tank.id).find(|tank| id == Some(tank.to_string().as_str())) else {
-        return missing(alone);
-    };
+    let Some(tank) = tank_at(&tanks, id) else { return missing(alone) };
     let place = Place { tank: Some(tank), tanks: Some(&tanks), ..alone };
     if request.method() == Method::POST {
         return stopped(ctx, place, tank, sheet, request.body());

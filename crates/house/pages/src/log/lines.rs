@@ -68,11 +68,12 @@ impl Line<'_> {
     fn pick(&self, field: &str, says: &str, groups: &[(&str, Vec<(String, String)>)]) -> Markup {
         let (name, shown) = (name(self.line, field), self.shown(field));
         let wrong = self.sheet.said.refused.contains_key(&name).then_some("true");
+        let about = wrong.map(|_| format!("about-{name}"));
         let known = groups.iter().flat_map(|(_, options)| options).any(|(value, _)| *value == shown);
         let option =
             |(value, words): &(String, String)| html! { option value=(value) selected[*value == shown] { (words) } };
         html! {
-            span.pick { select class="entry" name=(name) aria-label=(says) aria-invalid=[wrong] {
+            span.pick { select class="entry" name=(name) aria-label=(says) aria-invalid=[wrong] aria-describedby=[about] {
                 @if !known { option value=(shown) selected { @if shown.is_empty() { "choose" } @else { (shown) } } }
                 @for (head, options) in groups {
                     @if head.is_empty() { @for one in options { (option(one)) } }

@@ -117,6 +117,10 @@ fn mend(sheet: &Sheet, view: &View, kept: &Kept) -> Markup {
     html! {
         li.mended id=(format!("entry-{}", kept.id)) {
             input type="hidden" name=(super::MENDED) value=(kept.id);
+            @for (field, text) in &usual {
+                @let field = name(super::BEFORE, field);
+                input type="hidden" name=(field) value=(sheet.typed(&field, text));
+            }
             div.line role="group" aria-label=(format!("Mend: {}", words(&kept.entry, &sheet.units))) {
                 p {
                     (line.moment("When")) " " b { (kind_words(kind)) ": " } (line.sentence(kind))

@@ -6,7 +6,7 @@ use maud::{Markup, html};
 use quantity::{Fault, Ion, chem::atom};
 
 use super::One;
-use crate::act::{Act, Form, Refused};
+use crate::act::{Act, Form, Refused, add};
 use crate::salts::reading::{Reading as Read, by_reading};
 use crate::sheet::Sheet;
 use crate::start::told::{ask, list_of};
@@ -22,9 +22,9 @@ fn bases(nitrogen_in: Ion) -> [(&'static str, String, f64); 2] {
 pub fn acts(act: &Act, log: &mut dyn Log) -> Result<String, Refused> {
     let done = |key: &str| Entry { at: act.now.clone(), what: What::Done { act: key.to_owned() }, note: String::new() };
     match act.act {
-        "set_up" => drop(log.add(vec![done(SET_UP)])?),
-        "start_test" => drop(log.add(vec![done(GIVEN)])?),
-        "read" => drop(log.add(readings(act)?)?),
+        "set_up" => add(act, log, vec![done(SET_UP)])?,
+        "start_test" => add(act, log, vec![done(GIVEN)])?,
+        "read" => add(act, log, readings(act)?)?,
         _ => {}
     }
     Ok(String::new())

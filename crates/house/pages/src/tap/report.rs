@@ -20,7 +20,7 @@ pub(crate) use report::place_of;
 use report::{Filed, OneWater};
 use setup::{FiledReport, Setup, Shelf};
 
-use crate::ctx::{Ctx, Place};
+use crate::ctx::{Ctx, Place, tank_at};
 use crate::house::House;
 use crate::plain::{closed, missing};
 use crate::respond;
@@ -86,9 +86,7 @@ pub(crate) fn answer(house: &House, ctx: &mut Ctx, asked: Asked) -> Response<Vec
         Ok(tanks) => tanks,
         Err(fault) => return closed(alone, &fault),
     };
-    let Some(tank) = tanks.iter().map(|tank| tank.id).find(|id| asked.tank == Some(id.to_string().as_str())) else {
-        return missing(alone);
-    };
+    let Some(tank) = tank_at(&tanks, asked.tank) else { return missing(alone) };
     let place = Place { tank: Some(tank), tanks: Some(&tanks), ..alone };
     match asked.report {
         None => front::answer(ctx, place, asked),
