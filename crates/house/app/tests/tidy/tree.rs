@@ -46,7 +46,9 @@ fn walk(top: &Path, folder: &Path, all: &mut Vec<Text>) {
             if !skipped {
                 walk(top, &path, all);
             }
+        // In a worktree `.git` is a file.
         } else if name != "Cargo.lock"
+            && name != ".git"
             && let Ok(text) = fs::read_to_string(&path)
         {
             let path = path.strip_prefix(top).unwrap().to_string_lossy().replace('\\', "/");
