@@ -16,3 +16,5 @@ mod harm_bad_end;
 mod harm_copper_and_air;
 mod harm_most;
 mod harm_readings;
+mod harm_sheets;
+mod harm_sheets_people;

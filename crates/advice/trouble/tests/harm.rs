@@ -22,7 +22,7 @@ fn text(sheet: &Sheet) -> String {
     parts.map(String::as_str).join(" ").replace('\u{a0}', " ")
 }
 
-fn of(key: &str) -> String {
+pub(crate) fn of(key: &str) -> String {
     text(sheet(key).unwrap_or_else(|| panic!("no {key}")))
 }
 
