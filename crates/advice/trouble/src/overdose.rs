@@ -225,7 +225,7 @@ fn said(case: &Case, sum: Sum, (ion, over, may): (Ion, f64, f64), (doses_left_ou
             left_out(doses_left_out)
         ));
     }
-    let old = if case.old() { " (it was not changed for months), each hour, with an ammonia test" } else { "" };
+    let old = if case.old() { " (it was not changed for months), with an ammonia test before each" } else { "" };
     sum.say(format!(
         "{rises} {} At most {} at once{old}, as far apart as the first line says, conditioner in it and as warm as the tank; the tap smells, is brown, or there is a notice: \
          air only.",
