@@ -69,7 +69,7 @@ pub(crate) fn lasts_h(case: &Case) -> Option<(Known<f64>, Known<f64>)> {
             t,
         )
     };
-    let early = end(surface.low, uses.high, start.low, least.high.min(most_needed.max(least.value)), t.high)?;
+    let early = end(surface.low, uses.high, start.low, most_needed, t.high)?;
     let likely = end(surface.value, uses.value, start.value, most_needed, t.value)?;
     let late = end(surface.high, uses.low, start.high, if animals.young { least.high } else { least.low }, t.low)?;
     Some((Known::ranged(early.min(likely), likely, late.max(likely), uses.kind), uses))

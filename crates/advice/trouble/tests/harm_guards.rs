@@ -66,6 +66,15 @@ fn rule_7_warmth_counts_at_its_upper_end() {
         let value = |readings: &[(&str, &str)]| of("ammonia", &[tank, NO_AMMONIUM], readings, "toxic-ammonia", name);
         close(value(&readings), value(&at_28), 1e-9);
     }
+    // The criterion for snails too, which goes by warmth itself.
+    let snails = |readings: &[(&str, &str)]| {
+        of("ammonia", &[tank, ("animals.snails", "9")], readings, "toxic-ammonia", "harm_from_mg_n_per_l")
+    };
+    close(
+        snails(&[("ammonia", "1 mg/L N"), ("ph", "7")]),
+        snails(&[("ammonia", "1 mg/L N"), ("ph", "7"), ("temperature", "28 °C")]),
+        1e-9,
+    );
     // What is brought in a bucket goes by the same end, so no more may be changed than at 28 °C.
     let bucket = [("tap_ammonia", "1 mg/L N"), ("ph", "8")];
     let most = |readings: &[(&str, &str)]| of("ammonia", &[tank], readings, CHANGE_MOST, "share_most");
