@@ -24,6 +24,7 @@ mod harm_done;
 mod harm_moving;
 mod harm_newcomers;
 mod harm_really;
+mod harm_sentences;
 mod harm_start;
 mod harm_top_up;
 mod identities_reads;
