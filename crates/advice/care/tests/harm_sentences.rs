@@ -76,12 +76,15 @@ fn rule_15_no_animal_before_the_test_and_no_ammonia_with_one() {
     said(
         &begun(&s, &round(0, 0.4), 25),
         &[
-            "The start test is not passed yet: no animal, and give it again in a few days.",
+            "No animal comes now: the log has 0.4 mg/L of ammonia (as N), one hour ago. None before both have shown the lowest step again;",
             "Not passed yet:",
             "each must be under 0.05 mg/L",
         ],
     );
-    said(&begun(&s, &round(0, 0.01), 25), &["once more before the first animal.", "It must be passed twice running."]);
+    said(
+        &begun(&s, &round(0, 0.01), 25),
+        &["once more before the first animal.", "It must be passed two times running."],
+    );
     let twice = [round(0, 0.01), round(48, 0.01)].concat();
     said(&begun(&s, &twice, 73), &["The start test is passed twice: the first animals may come."]);
     said(
