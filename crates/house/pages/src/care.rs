@@ -102,14 +102,16 @@ pub fn write(sheet: &Sheet) -> Markup {
         div.care {
             (opening(sheet, &all, &name))
             @if let [One { day, .. }] = all.as_slice() {
-                (change::today(sheet, day))
+                (change::today(sheet, day, &|_| true))
                 (week(sheet, day, true))
                 (change::later(sheet, day))
                 (noticed::verses(sheet, day))
             } @else {
-                @for one in &all {
+                @for (n, one) in all.iter().enumerate() {
+                    // What all agree on has one button.
+                    @let ticked = |act: &care::Act| n == 0 && done::agreed(&all, &act.key).is_some();
                     (sheet.verse("", html! { h3 { "If “" (label(one)) "”" } }))
-                    (change::today(sheet, &one.day))
+                    (change::today(sheet, &one.day, &ticked))
                     (week(sheet, &one.day, false))
                     (change::later(sheet, &one.day))
                 }

@@ -151,6 +151,26 @@ fn an_open_question_stands_on_top_and_no_headline_hangs_on_it() {
     assert_eq!(door.get("/tank/1/care.ics").status(), 409);
 }
 
+/// Under each reply stands a whole change: what goes along with it could be pressed under one, and be another under the other.
+#[test]
+fn while_a_question_is_open_no_button_stands_twice() {
+    let mut door = Door::open(QUESTION, "/");
+    let thursday = sent(&mut door, &[("revision", "1"), ("care.change_day", "thursday")]);
+    let page = door.page(&thursday);
+    assert_eq!(page.matches("Along with it, while the plugs are out").count(), 2, "{page}");
+    let names = |of: &str| -> Vec<String> {
+        page.match_indices(of).filter_map(|(at, _)| page[at..].split('"').nth(1)).map(str::to_owned).collect()
+    };
+    for of in ["value=\"done@", "name=\"amount_"] {
+        let (all, once) = (names(of), names(of).into_iter().collect::<std::collections::BTreeSet<_>>());
+        assert_eq!(all.len(), once.len(), "{all:?}");
+    }
+    // What is only read has its caution all the same (harm rule 10).
+    let doses = page.matches("This evening, bottle two").count();
+    let slip = "Should the hand slip";
+    assert!(doses >= 2 && page.matches(slip).count() >= doses, "{doses} doses, {} cautions", page.matches(slip).count());
+}
+
 #[test]
 fn the_calendar_is_a_file_of_this_tank() {
     let mut door = Door::open(HOUSEHOLD, "/tapmere/");

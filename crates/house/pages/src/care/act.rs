@@ -87,7 +87,7 @@ pub(super) fn row(sheet: &Sheet, day: &Day, act: &Act) -> Markup {
             }
         },
         // What is not given is no button.
-        None if act.writes.is_empty() => html! { div.act { span.box aria-hidden="true" {} (say("")) } },
+        None if act.writes.is_empty() => unticked(sheet, act),
         None => html! {
             button.act name="act" value=(format!("done@{}", act.key)) {
                 span.box aria-hidden="true" {}
@@ -96,6 +96,11 @@ pub(super) fn row(sheet: &Sheet, day: &Day, act: &Act) -> Markup {
             (asked(sheet, act))
         },
     }
+}
+
+/// A row that is only read, cautions and all.
+pub(super) fn unticked(sheet: &Sheet, act: &Act) -> Markup {
+    html! { div.act { span.box aria-hidden="true" {} (said(sheet, act, None, "")) } }
 }
 
 fn said(sheet: &Sheet, act: &Act, elsewhere: Option<&String>, more: &str) -> Markup {

@@ -1,23 +1,33 @@
 //! The change of water as one sheet: under today's acts where it is today's, else under the week.
 
-use care::{ChangeSheet, Day};
+use care::{Act, ChangeSheet, Day};
 use maud::{Markup, html};
 
-use super::act::row;
+use super::act::{row, unticked};
 use crate::sheet::Sheet;
 use crate::words::sentence;
 
+/// Which acts are ticked off where they stand.
+type Ticked<'a> = &'a dyn Fn(&Act) -> bool;
+
 /// Today's.
-pub(super) fn today(sheet: &Sheet, day: &Day) -> Markup {
-    html! { @if let Some(change) = day.change.as_ref().filter(|change| change.date == day.date) { (verse(sheet, day, change)) } }
+pub(super) fn today(sheet: &Sheet, day: &Day, ticked: Ticked) -> Markup {
+    html! { @if let Some(change) = day.change.as_ref().filter(|change| change.date == day.date) { (verse(sheet, day, change, ticked)) } }
 }
 
 /// A later one.
 pub(super) fn later(sheet: &Sheet, day: &Day) -> Markup {
-    html! { @if let Some(change) = day.change.as_ref().filter(|change| change.date != day.date) { (verse(sheet, day, change)) } }
+    html! { @if let Some(change) = day.change.as_ref().filter(|change| change.date != day.date) { (verse(sheet, day, change, &|_| false)) } }
 }
 
-fn verse(sheet: &Sheet, day: &Day, change: &ChangeSheet) -> Markup {
+fn verse(sheet: &Sheet, day: &Day, change: &ChangeSheet, ticked: Ticked) -> Markup {
+    let rows = |acts: &[Act], says: &str| {
+        html! {
+            ul.acts.along aria-label=(says) { @for act in acts {
+                li { @if ticked(act) { (row(sheet, day, act)) } @else { (unticked(sheet, act)) } }
+            } }
+        }
+    };
     if let Some(stop) = &change.stop {
         return sheet.verse_as("text must", "No change", html! { p { b.when { "At once:" } " " (sentence(stop)) } });
     }
@@ -33,14 +43,14 @@ fn verse(sheet: &Sheet, day: &Day, change: &ChangeSheet) -> Markup {
         @if !change.along.is_empty() {
             p { "Along with it, while the plugs are out:" }
             @if today {
-                ul.acts.along aria-label="Along with the change" { @for act in &change.along { li { (row(sheet, day, act)) } } }
+                (rows(&change.along, "Along with the change"))
             } @else {
                 ul.plain { @for act in &change.along { li { (act.name) ". " (act.says.join(" ")) } } }
             }
         }
         @if !change.after.is_empty() {
             p { "When it is done, into the new water:" }
-            ul.acts.along aria-label="After the change" { @for act in &change.after { li { (row(sheet, day, act)) } } }
+            (rows(&change.after, "After the change"))
         }
     })
 }

@@ -87,7 +87,7 @@ fn ids(done: &Done) -> &[u64] {
 }
 
 /// An act that is the same whatever the answer to an open question is.
-fn agreed<'a>(all: &'a [One], key: &str) -> Option<&'a care::Act> {
+pub(super) fn agreed<'a>(all: &'a [One], key: &str) -> Option<&'a care::Act> {
     let (first, others) = all.split_first()?;
     let act = first.day.act(key)?;
     others.iter().all(|other| other.day.act(key) == Some(act)).then_some(act)
