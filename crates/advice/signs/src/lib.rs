@@ -15,9 +15,9 @@ mod nutrients;
 mod reading;
 mod water_causes;
 
-use jiff::ZonedDateTime;
+use jiff::{SignedDuration, ZonedDateTime};
 use knowledge::book;
-use logbook::{Kept, Reading, What};
+use logbook::{Filter, Kept, Reading, What};
 use recipe::Plan;
 use setup::Tank;
 
@@ -25,6 +25,15 @@ pub use about::About;
 pub use finding::{Cause, Finding, OneChange, Standing};
 
 use facts::Facts;
+
+/// Days of the log that a sign may lean on: whether a tank is young, what was changed of late.
+const READS_DAYS: i64 = 70;
+
+/// The entries that signs lean on, of whatever kind.
+pub fn reads(now: &ZonedDateTime) -> Filter {
+    let from = now.timestamp().checked_sub(SignedDuration::from_hours(24 * READS_DAYS)).ok();
+    Filter { from, ..Filter::default() }
+}
 
 /// What the log of the last two weeks says: its sights, and the latest reading of each kind that means something. The most
 /// urgent first.

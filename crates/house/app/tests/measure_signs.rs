@@ -88,3 +88,18 @@ fn nothing_is_judged_on_an_open_question() {
     assert_eq!(output.status.code(), Some(1));
     assert!(text(&output).is_empty() && String::from_utf8_lossy(&output.stderr).contains("a question is open"));
 }
+
+/// What was seen stands in the log: nobody has to say it twice.
+#[test]
+fn signs_of_a_book_are_those_of_its_log() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("book");
+    let now = book::Stamp::read("2026-06-11T08:30:00Z").unwrap();
+    let text = include_str!("../../../../examples/household/tank.toml");
+    let mut book = book::SqliteBook::create(&path).unwrap();
+    book.add_tank(setup::Setup::read("tank.toml", text).unwrap(), &now).unwrap();
+    let path = path.to_str().unwrap();
+    assert_eq!(tapmere(&["log", "add", "sight", "threads", "--book", path]).status.code(), Some(0));
+    let found = json(&["signs", path, "--json"]);
+    assert!(found["findings"].as_array().unwrap().iter().any(|found| found["about"]["key"] == "threads"), "{found}");
+}

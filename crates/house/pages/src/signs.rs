@@ -3,7 +3,6 @@
 mod found;
 mod sketch;
 
-use jiff::ToSpan;
 use knowledge::{SightGroup, book};
 use logbook::{Entry, Filter, Log, What};
 use maud::{Markup, html};
@@ -11,7 +10,7 @@ use recipe::Plan;
 use setup::{Setup, Tank};
 use signs::{Finding, judge, judge_seen};
 
-use crate::act::{Act, Asked, Logs, Refused};
+use crate::act::{Act, Asked, Logs, Refused, add};
 use crate::blank::Blank;
 use crate::parts;
 use crate::salts::reading::{Reading, readings};
@@ -22,17 +21,13 @@ use crate::words::glued;
 /// What the letter has to do with the logbook.
 pub const LOGS: Logs = Logs { reads, also: None, enter: None, acts };
 
-/// Days of the log that a sign may lean on: whether a tank is young, what was changed of late.
-const DAYS: i64 = 70;
-
 /// No number of the setup stands on this letter.
 pub fn blanks(_: &Setup, _: &Tank, _: &Plan) -> Vec<Blank> {
     Vec::new()
 }
 
 fn reads(asked: &Asked) -> Filter {
-    let from = asked.now.checked_sub(DAYS.days()).ok().map(|day| day.timestamp());
-    Filter { from, ..Filter::default() }
+    signs::reads(asked.now)
 }
 
 /// Writes what is ticked into the log.
@@ -44,7 +39,7 @@ fn acts(act: &Act, log: &mut dyn Log) -> Result<String, Refused> {
     if act.act != "seen" || entries.is_empty() {
         return Err(quantity::Fault::new("nothing is ticked").expected("at least one thing that you see").into());
     }
-    log.add(entries)?;
+    add(act, log, entries)?;
     Ok(String::new())
 }
 

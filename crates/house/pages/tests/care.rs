@@ -168,7 +168,11 @@ fn while_a_question_is_open_no_button_stands_twice() {
     // What is only read has its caution all the same (harm rule 10).
     let doses = page.matches("This evening, bottle two").count();
     let slip = "Should the hand slip";
-    assert!(doses >= 2 && page.matches(slip).count() >= doses, "{doses} doses, {} cautions", page.matches(slip).count());
+    assert!(
+        doses >= 2 && page.matches(slip).count() >= doses,
+        "{doses} doses, {} cautions",
+        page.matches(slip).count()
+    );
 }
 
 #[test]

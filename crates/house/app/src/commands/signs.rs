@@ -64,7 +64,7 @@ fn found(args: &Args, sights: &[&String], tanks: &[&String]) -> Result<Vec<Findi
     };
     let readings = args.read.iter().map(|text| reading(text)).collect::<Result<Vec<_>, _>>()?;
     let whose = care::Args { tank, number: args.number, at: args.at.clone(), json: args.json, explain: false };
-    let seen = care::seen(&whose)?;
+    let seen = care::seen_with(&whose, |log, now| log.list(&signs::reads(now)))?;
     let Answer::Settled { tank, plan } = &seen.answer else {
         return Err(Fault::new("a question is open, and signs are held against settled numbers")
             .hint("`tapmere dose` shows the question with what follows from each reply")
