@@ -111,7 +111,7 @@ pub fn away(tank: &Tank, plan: &Plan, ask: Ask) -> Away {
     let meals = lasts::meals(tank, ask.days);
     let lasts = lasts::lasts(tank, plan, light_h / ask.light_h, meals.share);
     let water = lasts::water(tank, ask.days);
-    let left = plan.alkalinity.after_change.low
+    let left = plan.alkalinity.left().low
         - f64::from(ask.days) * meals.share * tank.growth.alkalinity_eaten_meq_per_l_day.high;
     let visited = meals.count > 0 || water.visits > 0;
     let mut away = Away {

@@ -11,6 +11,8 @@
 //!
 //! **Checked by** `tests/by_hand_kits.rs`.
 
+mod unchanged;
+
 use jiff::civil::Date;
 use knowledge::TestRow;
 use logbook::What;
@@ -133,14 +135,14 @@ struct Desk<'a> {
 const WEEK_DAYS: u32 = 7;
 
 fn kit(desk: &Desk, key: &str, row: &TestRow, when: When) -> Option<Kit> {
-    let Desk { tank, plan, past, begun, pen } = *desk;
+    let Desk { tank, plan, past, begun, .. } = *desk;
     let book = knowledge::book();
     let every = row.every_days.get(&tank.kind())?;
     let after = book.routine.number.tests_after_change_days.value as u8;
     let verdict = match when {
         When::GroundGives => Verdict { decides: true, telling: f64::INFINITY, says: DECIDES_GROUND.to_owned() },
         When::Anew => Verdict { decides: true, telling: f64::INFINITY, says: DECIDES_ANEW.to_owned() },
-        _ => verdict(tank, plan, pen, key),
+        _ => verdict(desk, key),
     };
     let every_days = match every.value.max(0.0) as u32 {
         _ if matches!(when, When::TapLimits | When::GroundGives) => plan.change.every_days,
@@ -194,15 +196,20 @@ fn next_change(tank: &Tank, plan: &Plan, past: &Past, begun: Option<Begun>) -> O
     next(change_rhythm(tank, plan), changed(past, begun), past.today())
 }
 
-fn verdict(tank: &Tank, plan: &Plan, pen: &Pen, key: &str) -> Verdict {
+fn verdict(desk: &Desk, key: &str) -> Verdict {
+    let Desk { tank, plan, past, pen, .. } = *desk;
+    if let Some(verdict) = unchanged::verdict(tank, plan, past, pen, key) {
+        return verdict;
+    }
     let ion = match key {
         "nitrate" => Some(Ion::Nitrate),
         "phosphate" => Some(Ion::Phosphate),
         _ => None,
     };
+    let stands = |level: &Level| unchanged::stands(level, tank, past);
     match (key, ion.and_then(|ion| plan.levels.iter().find(|level| level.ion == Some(ion)))) {
-        (_, Some(level)) => nutrient(tank, level, pen, key),
-        ("alkalinity", _) => alkalinity(plan, pen),
+        (_, Some(level)) => nutrient(tank, (level, stands(level)), pen, key),
+        ("alkalinity", _) => alkalinity(stands(&plan.alkalinity), pen),
         ("ammonia_n" | "nitrite_n", _) => Verdict {
             decides: true,
             telling: f64::INFINITY,
@@ -232,9 +239,11 @@ fn across(thresholds: &[f64], low: f64, high: f64) -> Vec<f64> {
     thresholds.iter().copied().filter(|t| low < *t && *t < high).collect()
 }
 
-fn nutrient(tank: &Tank, level: &Level, pen: &Pen, name: &str) -> Verdict {
+/// Its range, and when it stands there: "before a change".
+type Stands = (f64, f64, &'static str);
+
+fn nutrient(tank: &Tank, (level, (low, high, when)): (&Level, Stands), pen: &Pen, name: &str) -> Verdict {
     let limit = &knowledge::book().harm.limit;
-    let (low, high) = (level.before_change.low, level.before_change.high);
     let mut thresholds: Vec<f64> = level.band.into_iter().flat_map(|(low, high)| [low, high]).collect();
     let frail = tank.animals.invertebrates() || tank.animals.young;
     if name == "nitrate" && tank.animals.any() {
@@ -245,18 +254,18 @@ fn nutrient(tank: &Tank, level: &Level, pen: &Pen, name: &str) -> Verdict {
     let span = pen.span(level.ion, low, high);
     if hits.is_empty() && name == "nitrate" && frail && low >= limit.nitrate_strict_mg_per_l.value() {
         return nothing(&format!(
-            "It stands likely at {span} before a change. {} A test would change nothing of that: less food, more plants.",
+            "It stands likely at {span} {when}. {} A test would change nothing of that: less food, more plants.",
             limit.nitrate_strict_mg_per_l.say
         ));
     }
     if hits.is_empty() {
         return nothing(&format!(
-            "It stands likely at {span} before a change, on one side of all that matters here: no test would change what you do."
+            "It stands likely at {span} {when}, on one side of all that matters here: no test would change what you do."
         ));
     }
     let width = high - low;
     let telling = hits.iter().map(|t| width / t.max(0.1)).fold(0.0, f64::max);
-    let mut says = format!("It stands likely at {span} before a change.");
+    let mut says = format!("It stands likely at {span} {when}.");
     if let Some((least, most)) = level.band {
         says += &format!(" Aimed at are {}:", pen.range(least, most));
         says += match (hits.contains(&least), hits.contains(&most)) {
@@ -276,21 +285,19 @@ fn nutrient(tank: &Tank, level: &Level, pen: &Pen, name: &str) -> Verdict {
     Verdict { decides: true, telling, says: format!("{says} A test decides.") }
 }
 
-fn alkalinity(plan: &Plan, pen: &Pen) -> Verdict {
+fn alkalinity((low, high, when): Stands, pen: &Pen) -> Verdict {
     let limit = &knowledge::book().harm.limit.alkalinity_floor_meq_per_l;
-    let (low, high) = (plan.alkalinity.before_change.low, plan.alkalinity.before_change.high);
     let span = pen.span(None, low.max(0.0), high.max(0.0));
     let floor = limit.value();
     let text = pen.alkalinity(floor);
     if low >= floor {
-        let room = format!(
-            "The tank’s stands likely at {span} before a change, over the {text} below which pH falls by itself."
-        );
+        let room =
+            format!("The tank’s stands likely at {span} {when}, over the {text} below which pH falls by itself.");
         return nothing(&room);
     }
     let left = match high < floor {
-        true => format!("The tank’s stands likely at {span} before a change: less than the {text} that hold pH."),
-        false => format!("The tank’s stands likely at {span} before a change, and less than {text} may be left."),
+        true => format!("The tank’s stands likely at {span} {when}: less than the {text} that hold pH."),
+        false => format!("The tank’s stands likely at {span} {when}, and less than {text} may be left."),
     };
     // Gone for sure is no less telling than gone perhaps.
     let telling = (high - low).max(floor - low) / floor;

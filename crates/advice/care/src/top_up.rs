@@ -128,12 +128,13 @@ pub(crate) fn why(tank: &Tank, plan: &Plan, s: &Settles, pen: &Pen) -> Option<Wh
     })
 }
 
-/// Days of a month, for what months of topping up brought.
-const DAYS_A_MONTH: f64 = 30.4;
-
 /// How many times what the tap holds stands in a tank by topping up for as long as nobody changed it: 1 + e t ÷ V; `None`: nobody did not.
 pub(crate) fn piled_up(tank: &Tank) -> Option<f64> {
-    let days = DAYS_A_MONTH * tank.unchanged_months.filter(|months| *months > 0.0)?;
+    piled_up_over(tank, tank.unchanged_days()?)
+}
+
+/// The same over so many days.
+pub(crate) fn piled_up_over(tank: &Tank, days: f64) -> Option<f64> {
     let litres = tank.geometry.true_l.value;
     let poured = days * tank.habits.top_up_l_per_day.value;
     (litres > 0.0 && poured > 0.0 && from_tap(tank)).then(|| 1.0 + poured / litres)

@@ -14,6 +14,7 @@ mod by_hand_moving_log;
 mod by_hand_start;
 mod by_hand_supplies;
 mod by_hand_top_up;
+mod by_hand_unchanged;
 mod closed_form_missed;
 mod days;
 mod harm_alarm;

@@ -133,11 +133,12 @@ fn alkalinity_falls(desk: &Desk, alkalinity: &Level) -> Option<Note> {
     let (pen, limit) = (&desk.pen, &desk.book.harm.limit.alkalinity_floor_meq_per_l);
     let falls = runs_out(desk, alkalinity);
     let lowest = lowest(alkalinity);
-    let changes = desk.tank.habits.every_days > 0 && desk.tank.habits.change_share.value > 0.0;
+    let changes = desk.tank.is_changed();
     let left = if lowest > 0.0 {
-        format!("only {} is left before a change", pen.alkalinity(lowest))
+        format!("only {} is left {}", pen.alkalinity(lowest), if changes { "before a change" } else { "by now" })
     } else if let Some(day) = alkalinity.runs_out_day_poorest.filter(|_| alkalinity.after_change.low > 0.0) {
-        format!("none is left {} days after a change", pen.n(day, 2))
+        let since = if changes { "a change" } else { "it was filled" };
+        format!("none is left {} days after {since}", pen.n(day, 2))
     } else {
         "none is left".to_owned()
     };

@@ -16,3 +16,14 @@ pub use tank::{
     top_up_per_day,
 };
 pub use why::why;
+
+/// What the two marks of a level are called in a table: right after and right before a change; where none is made, then and now.
+pub fn marks(level: &crate::Level) -> (&'static str, &'static str) {
+    if level.unchanged_days.is_some() { ("when filled", "today") } else { ("after a change", "before a change") }
+}
+
+/// Whether a range of what stands in a tank is so wide that only a test can say: more than so many times its lower end (a row of
+/// `data/recipe.toml`), and more than what no kit for the home shows. mg/L, or meq/L.
+pub fn only_a_test(known: quantity::Known<f64>) -> bool {
+    known.high > knowledge::book().recipe.worth.tells_times.value * known.low.max(0.0)
+}

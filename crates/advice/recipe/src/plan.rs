@@ -152,9 +152,13 @@ pub struct Level {
     pub dose_per_day: f64,
     /// Taken a day, net of food (negative: it rises by itself).
     pub uptake_per_day: Known<f64>,
-    /// Right after a change, before the dose.
+    /// What topping up brings a day.
+    pub top_up_per_day: Known<f64>,
+    /// Days since the last whole renewal over which it is reckoned; `None`: water is changed by habit.
+    pub unchanged_days: Option<u32>,
+    /// Right after a change, before the dose; where water is never changed, right after that renewal.
     pub after_change: Known<f64>,
-    /// Right before a change.
+    /// Right before a change; where water is never changed, today.
     pub before_change: Known<f64>,
     /// The cycle's lowest and highest at the best estimate.
     pub lowest: f64,
@@ -184,6 +188,20 @@ impl Level {
         self.tide.iter_mut().for_each(|(_, value)| *value = value.max(0.0));
         self.likely.iter_mut().for_each(|(_, low, high)| (*low, *high) = (low.max(0.0), high.max(0.0)));
         self
+    }
+
+    /// What the next days begin with: what a change leaves; where none is made, what stands today.
+    pub fn left(&self) -> Known<f64> {
+        if self.unchanged_days.is_some() { self.before_change } else { self.after_change }
+    }
+
+    /// What stands so many days after a whole renewal, none changed since: T + t (D - U + g), the poorest, best and richest case.
+    pub fn drifted(&self, days: f64) -> Known<f64> {
+        let (new, taken, gained) = (self.new_water, self.uptake_per_day, self.top_up_per_day);
+        let at = |new: f64, taken: f64, gained: f64| (new + days * (self.dose_per_day - taken + gained)).max(0.0);
+        let kind = new.kind.weaker(taken.kind).weaker(quantity::Kind::WorkedOut);
+        let (low, high) = (at(new.low, taken.high, gained.low), at(new.high, taken.low, gained.high));
+        Known::ranged(low, at(new.value, taken.value, gained.value), high, kind)
     }
 
     /// What it may reach: the cycle's highest, and the upper end of the likely range before and after a change.

@@ -61,11 +61,13 @@ pub(crate) fn alkalinity_meq(dose: &Dose) -> f64 {
     product.map_or(0.0, |p| dose.amount * p.alkalinity_meq_per_g() * p.assay())
 }
 
-/// The water that comes to stand in the tank. Between after and before a change it stands in the middle.
+/// The water that comes to stand in the tank. Between after and before a change it stands in the middle; where none is changed, at
+/// what gathered until today.
 pub fn in_tank(new_water: &SourceWater, levels: &[Level], alkalinity: &Level) -> SourceWater {
     let middle = |level: &Level| {
         let (a, b) = (level.after_change, level.before_change);
-        Known::ranged(a.low.min(b.low), (a.value + b.value) / 2.0, a.high.max(b.high), a.kind.weaker(b.kind))
+        let value = if level.unchanged_days.is_some() { b.value } else { (a.value + b.value) / 2.0 };
+        Known::ranged(a.low.min(b.low), value, a.high.max(b.high), a.kind.weaker(b.kind))
     };
     let mut ions: BTreeMap<Ion, Known<f64>> = new_water.ions.clone();
     for level in levels {

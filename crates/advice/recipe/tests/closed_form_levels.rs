@@ -37,6 +37,7 @@ fn a_daily_dose_tends_to_the_same_with_the_tap() {
         change_share: 0.4,
         every_days: 7,
         floor: true,
+        unchanged_days: Cycle::DRIFT_DAYS,
     };
     assert!((cycle.before_change() - 18.0).abs() < 1e-12);
     assert!((cycle.after_change() - (0.6 * 18.0 + 0.4 * 3.0)).abs() < 1e-12);
@@ -55,6 +56,7 @@ fn it_runs_out_on_the_day_that_the_sum_says() {
         change_share: 0.5,
         every_days: 7,
         floor: true,
+        unchanged_days: Cycle::DRIFT_DAYS,
     };
     let swing = cycle.swing();
     assert_eq!((swing.before_change, swing.after_change, swing.lowest, swing.highest), (0.0, 5.0, 0.0, 5.0));
@@ -68,6 +70,56 @@ fn it_runs_out_on_the_day_that_the_sum_says() {
     assert_eq!(never.swing().runs_out_day, Some(6.75));
 }
 
+/// Judge: by hand. A tank never changed, 20 mg/L in its tap, 0.218 L of 99 L topped up a day with it: after 426 days
+/// 0.218 × 426 ÷ 99 = 0.93806 times the tap came on top, 18.76 mg/L, and food brought 426 × 0.25 = 106.5 more.
+#[test]
+fn a_tank_never_changed_is_reckoned_over_its_age() {
+    let old = Cycle {
+        tap: 20.0,
+        dose_per_day: 0.0,
+        uptake_per_day: -0.25,
+        top_up_per_day: 0.218 * 20.0 / 99.0,
+        change_share: 0.0,
+        every_days: 0,
+        floor: true,
+        unchanged_days: 426,
+    };
+    assert!((old.before_change() - (20.0 + 18.761 + 106.5)).abs() < 1e-3, "{}", old.before_change());
+    assert_eq!((old.after_change(), old.swing().lowest), (20.0, 20.0));
+    // Half way there half of it: it is linear.
+    assert!((old.drifted(213.0) - (20.0 + 125.261 / 2.0)).abs() < 1e-3);
+}
+
+/// Judge: by hand, and the day-by-day schedule. Over its age what topping up adds to a tank is c e t ÷ V; its range goes with
+/// the range of what evaporates, and the twice as old tank has twice the range.
+#[test]
+fn the_range_widens_with_age() {
+    let aged = |months: f64| {
+        let mut tank = common::tank();
+        tank.habits.every_days = 0;
+        tank.unchanged_months = Some(months);
+        tank
+    };
+    let (young, old) = (aged(6.0), aged(12.0));
+    let of = |tank: &setup::Tank| recipe::levels::level(tank, Ion::Nitrate, 0.0, 0.0, 0.0);
+    let (six, twelve) = (of(&young), of(&old));
+    assert_eq!((six.unchanged_days, twelve.unchanged_days), (Some(183), Some(365)));
+    let wide = |level: &recipe::Level| level.before_change.high - level.new_water.high;
+    let per_day = twelve.top_up_per_day.high - twelve.uptake_per_day.low;
+    assert!((wide(&twelve) - 365.0 * per_day).abs() < 1e-9 * (1.0 + wide(&twelve).abs()) || wide(&twelve) < 0.0);
+    // The same by the formula of the level itself, and by passing through every day of it.
+    assert_eq!(twelve.drifted(365.0), twelve.before_change);
+    let cycle = recipe::levels::cycle(&old, Ion::Nitrate, 0.0, 0.0, 0.0);
+    let passed = simulate(cycle.tap, &cycle.schedule(365));
+    assert!((passed.last().unwrap().end - cycle.before_change()).abs() < 1e-9 * (1.0 + cycle.before_change()));
+    // Sodium is taken by nobody: it stands at T + T e t ÷ V.
+    let sodium = recipe::levels::level(&old, Ion::Sodium, 0.0, 0.0, 0.0);
+    let piled = old.habits.top_up_l_per_day.value * 365.0 / old.geometry.true_l.value;
+    let tap = old.tap.mg_per_l(Ion::Sodium).value;
+    let food = old.growth.food_mg_per_l_day.get(&Ion::Sodium).map_or(0.0, |known| known.value);
+    assert!((sodium.before_change.value - tap * (1.0 + piled) - 365.0 * food).abs() < 1e-9 * (1.0 + tap));
+}
+
 fn cycles() -> impl Strategy<Value = Cycle> {
     let amounts = (0.0..60.0f64, 0.0..4.0f64, -1.0..5.0f64, 0.0..0.5f64);
     (amounts, 0.02..1.0f64, 1u32..40, any::<bool>()).prop_map(|((tap, dose, uptake, top_up), share, days, floor)| {
@@ -79,6 +131,7 @@ fn cycles() -> impl Strategy<Value = Cycle> {
             change_share: share,
             every_days: days,
             floor,
+            unchanged_days: Cycle::DRIFT_DAYS,
         }
     })
 }

@@ -14,7 +14,6 @@ use crate::sum::{Sum, Urgency};
 
 /// Whatever is not there after so many changes never is.
 const MOST_CHANGES: u32 = 200;
-const DAYS_A_MONTH: f64 = 365.25 / 12.0;
 
 fn n(value: f64) -> String {
     format_number(value, Digits::Significant(2))
@@ -41,7 +40,7 @@ impl Levels {
         let arithmetic = format!(
             "tank {}{}, new water {}; for {} {} ({})",
             pen.ion(Ion::Nitrate, self.tank),
-            if self.tested { "" } else { " (worked out: test it)" },
+            if self.tested { "".to_owned() } else { format!(" ({})", worked_out(case)) },
             pen.ion(Ion::Nitrate, self.tap),
             self.who(),
             pen.ion(Ion::Nitrate, self.goal),
@@ -143,9 +142,24 @@ fn not_now(case: &Case) -> &'static str {
     }
 }
 
+/// Where a level that nobody read comes from: where no water is changed, over how long it is reckoned.
+fn worked_out(case: &Case) -> String {
+    match (case.tank.is_changed(), case.tank.unchanged_months.filter(|_| case.tank.unchanged_days().is_some())) {
+        (true, _) => "worked out: test it".to_owned(),
+        (false, Some(months)) => {
+            format!(
+                "at most, worked out over {} without a change: only a test can say",
+                recipe::say::several(&case.pen().n(months, 2), "month", "months")
+            )
+        }
+        (false, None) => "worked out over four weeks, for nobody told how old it is: only a test can say".to_owned(),
+    }
+}
+
 /// "100 mg/L NO3 (you said)".
 fn stands(case: &Case, levels: &Levels) -> String {
-    let from = case.told.last("nitrate").filter(|_| levels.tested).map_or("worked out: test it", |(_, from)| from);
+    let read = case.told.last("nitrate").filter(|_| levels.tested);
+    let from = read.map_or_else(|| worked_out(case), |(_, from)| from.to_owned());
     format!("{} ({from})", case.pen().ion(Ion::Nitrate, levels.tank))
 }
 
@@ -193,11 +207,12 @@ fn topped_up(case: &Case, levels: &Levels) -> Option<(f64, String)> {
     let (pen, habits) = (case.pen(), &case.tank.habits);
     let (top_up_l, litres) = (habits.top_up_l_per_day.value, case.litres()?);
     let a_day = Some(top_up_l * levels.tap / litres).filter(|mg| *mg > 0.0 && habits.top_up_with == "tap")?;
-    let months = case.tank.unchanged_months.filter(|months| *months > 0.0);
-    let since = months.map_or_else(String::new, |months| {
-        format!(", {} over {} months", pen.ion(Ion::Nitrate, a_day * DAYS_A_MONTH * months), pen.n(months, 2))
+    let days = case.tank.unchanged_days();
+    let since = case.tank.unchanged_months.zip(days).map_or_else(String::new, |(months, days)| {
+        let months = recipe::say::several(&pen.n(months, 2), "month", "months");
+        format!(", {} over {months}", pen.ion(Ion::Nitrate, a_day * days))
     });
-    let none = months.is_some() || case.plan.change.every_days == 0 || case.plan.change.share <= 0.0;
+    let none = days.is_some() || case.plan.change.every_days == 0 || case.plan.change.share <= 0.0;
     let cause = if none { "The likeliest cause, for no change takes it out" } else { "It adds to it" };
     Some((
         a_day,

@@ -107,6 +107,10 @@ pub struct WorthFigures {
     pub pack_years: Sourced<f64>,
     /// Rise of pH from which on it is told.
     pub ph_rises: Sourced<f64>,
+    /// A range whose upper end is more than so many times its lower tells nothing to act on.
+    pub tells_times: Sourced<f64>,
+    /// Share of a band from which on what a salt brings along is as wide as the band.
+    pub wide_share: Sourced<f64>,
 }
 
 /// The file.

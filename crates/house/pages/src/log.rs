@@ -28,8 +28,8 @@ use view::View;
 /// What the letter has to do with the logbook.
 pub const LOGS: Logs = Logs { reads, also: Some(also), enter: Some(LINE), acts };
 
-/// Weeks whose readings are drawn over what was expected, and how many entries of them at most.
-const DRAWN: (i64, usize) = (8, 600);
+/// Weeks whose readings are drawn over what was expected, and how many entries are read for it at most.
+const DRAWN: (i64, usize) = (8, 1200);
 
 /// Lines that stand open; the others are folded.
 const OFTEN: [&str; 5] = ["test", "dose", "change", "food", "words"];
@@ -60,9 +60,11 @@ fn reads(asked: &Asked) -> Filter {
 }
 
 fn also(asked: &Asked) -> Filter {
-    let kinds = ["test", "change"].map(str::to_owned).to_vec();
-    let from = asked.now.checked_sub(DRAWN.0.weeks()).ok().map(|at| at.timestamp());
-    Filter { from, kinds, last: Some(DRAWN.1), ..Filter::default() }
+    let weeks = asked.now.checked_sub(DRAWN.0.weeks()).ok().map(|at| at.timestamp());
+    let lately = weeks.map(|from| ("test".to_owned(), from)).into_iter().collect();
+    // Since when the water is the same is known as far back as Care knows it.
+    let kinds = ["test", "change", "done"].map(str::to_owned).to_vec();
+    Filter { kinds, lately, last: Some(DRAWN.1), ..care::reads(asked.now) }
 }
 
 /// What the buttons write.

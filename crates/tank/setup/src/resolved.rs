@@ -351,3 +351,18 @@ pub struct Tank {
     /// Why-notes of the sizes and assumptions.
     pub whys: Vec<Why>,
 }
+
+/// Days of a month: a Julian year, 365.25 days, over twelve.
+pub const MONTH_DAYS: f64 = 365.25 / 12.0;
+
+impl Tank {
+    /// Days since water was changed, where the keeper told the months; above 0.
+    pub fn unchanged_days(&self) -> Option<f64> {
+        self.unchanged_months.filter(|months| *months > 0.0).map(|months| MONTH_DAYS * months)
+    }
+
+    /// Water is changed by habit.
+    pub fn is_changed(&self) -> bool {
+        self.habits.every_days > 0 && self.habits.change_share.value > 0.0
+    }
+}

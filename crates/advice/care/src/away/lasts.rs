@@ -76,7 +76,7 @@ fn one(tank: &Tank, level: &Level, light: f64, food: f64) -> Option<Lasts> {
         taken.kind.weaker(brought.kind).weaker(Kind::WorkedOut),
     );
     let lasts = |level: f64, falls: f64| (falls > 0.0).then(|| level.max(0.0) / falls);
-    let from = level.after_change;
+    let from = level.left();
     Some(Lasts { ion, from, falls, days: lasts(from.value, falls.value), days_poorest: lasts(from.low, falls.high) })
 }
 

@@ -139,7 +139,7 @@ impl Trial<'_> {
 /// edge, perhaps, and as much as the band is wide from one end to the other.
 fn unmeasured(tank: &Tank, wish: &Wish) -> Option<String> {
     let brought = wish.part.in_water(&tank.tap);
-    let wide = brought.high - brought.low >= 0.9 * (wish.band.1 - wish.band.0);
+    let wide = brought.high - brought.low >= book().recipe.worth.wide_share.value * (wish.band.1 - wish.band.0);
     (brought.kind == Kind::Assumed && (brought.high >= wish.band.1 || brought.high >= wish.band.0 && wide)).then(|| {
         format!(
             "Nobody measured {} in your tap: I count on up to {} {unit}. Ask your supplier or test it once: a tap that brings {} {unit} \

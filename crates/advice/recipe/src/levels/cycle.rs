@@ -9,9 +9,9 @@
 //! the cycle returns, for each cycle shrinks every difference by `1 - x`.)
 //! Symbols: T new water, mg/L; D dose, mg/L a day; U taken a day, net of food, mg/L (negative: food brings more than is
 //! taken); g what topping up brings, mg/L a day; x share changed, 0 to 1; n days, 1 or more; c level, mg/L.
-//! Range: T >= 0, D >= 0, 0 < x <= 1, n >= 1. Without changes (n = 0 or x = 0) nothing settles: the level drifts by
-//! `D - r` a day until it runs out; [`Cycle::settles`] says so, and [`Cycle::swing`] shows the first
-//! [`Cycle::DRIFT_DAYS`] days from a fill with new water.
+//! Range: T >= 0, D >= 0, 0 < x <= 1, n >= 1. Without changes (n = 0 or x = 0) nothing settles: t days after the last whole
+//! renewal the level stands at `max(0, T + t (D - r))`, of which topping up added `g t`; [`Cycle::settles`] says so, and
+//! [`Cycle::swing`] goes from that renewal to today.
 //! For alkalinity (`floor` false) nothing stops at zero: what eats it goes on.
 //! Source: balance of mass; the sum of a geometric series. No publication is needed for it.
 //! Checked by: `tests/closed_form_levels.rs` (recurrence by brute force; the bounds D/f and D (1 - f)/f by hand).
@@ -35,6 +35,8 @@ pub struct Cycle {
     pub every_days: u32,
     /// True: uptake stops at zero. False for alkalinity, which goes on below it.
     pub floor: bool,
+    /// Days since the last whole renewal, 1 or more: over them it drifts where water is never changed.
+    pub unchanged_days: u32,
 }
 
 /// What the level comes to.
@@ -63,7 +65,8 @@ pub struct Swing {
 }
 
 impl Cycle {
-    /// Days shown of a tank whose water is never changed: four weeks, a choice of the drawing and not of the model.
+    /// Days drawn of a tank whose water is never changed, and those reckoned with where nobody told its age: four weeks, a choice
+    /// of the drawing and not of the model.
     pub const DRIFT_DAYS: u32 = 28;
 
     /// Falls by so much a day after the dose: r = U - g.
@@ -76,9 +79,14 @@ impl Cycle {
         self.every_days > 0 && self.change_share > 0.0
     }
 
-    /// Days of a cycle; those shown where water is never changed.
+    /// Days of a cycle; those since the last whole renewal where water is never changed.
     pub fn days(&self) -> u32 {
-        if self.changes() { self.every_days } else { Self::DRIFT_DAYS }
+        if self.changes() { self.every_days } else { self.unchanged_days }
+    }
+
+    /// The level so many days after a whole renewal, none changed since: T + t (D - r).
+    pub fn drifted(&self, days: f64) -> f64 {
+        self.floored(self.tap + days * (self.dose_per_day - self.fall_per_day()))
     }
 
     /// What the level comes to.
@@ -87,10 +95,13 @@ impl Cycle {
         if self.changes() { Settles::At(self.before_change()) } else { Settles::Drifts(gain) }
     }
 
-    /// Right before a change: b. Without changes, at the end of the days shown.
+    /// Right before a change: b. Without changes, today.
     pub fn before_change(&self) -> f64 {
-        let gain = f64::from(self.days()) * (self.dose_per_day - self.fall_per_day());
-        self.floored(if self.changes() { self.tap + gain / self.change_share } else { self.tap + gain })
+        let days = f64::from(self.days());
+        if !self.changes() {
+            return self.drifted(days);
+        }
+        self.floored(self.tap + days * (self.dose_per_day - self.fall_per_day()) / self.change_share)
     }
 
     /// Right after a change: a. Without changes, the fill with new water.

@@ -68,9 +68,16 @@ fn topping(tank: &Tank) -> &SourceWater {
 }
 
 /// What topping up brings a day, for a concentration in the water that tops up: evaporation takes water and leaves salts.
+/// From change to change its best estimate does; where nothing takes it out it gathers for months, and its range with it.
 fn gained(tank: &Tank, in_water: Known<f64>) -> Known<f64> {
-    let turns_a_day = tank.habits.top_up_l_per_day.value / tank.geometry.true_l.value.max(f64::MIN_POSITIVE);
-    in_water.map(|level| level * turns_a_day)
+    let turns = tank.habits.top_up_l_per_day.map(|l| l / tank.geometry.true_l.value.max(f64::MIN_POSITIVE));
+    let (low, high) = if tank.is_changed() { (turns.value, turns.value) } else { (turns.low, turns.high) };
+    Known::ranged(in_water.low * low, in_water.value * turns.value, in_water.high * high, in_water.kind)
+}
+
+/// Days since the last whole renewal, as the keeper told them; four weeks where nobody did.
+fn unchanged_days(tank: &Tank) -> u32 {
+    tank.unchanged_days().map_or(Cycle::DRIFT_DAYS, |days| days.round().max(1.0) as u32)
 }
 
 /// mg/L a day of an ion that topping up brings.
@@ -100,6 +107,7 @@ fn cases(tank: &Tank, water: Known<f64>, dose: f64, uptake: Known<f64>, gain: Kn
         change_share: tank.habits.change_share.value,
         every_days: tank.habits.every_days,
         floor,
+        unchanged_days: unchanged_days(tank),
     };
     [
         one(water.low, uptake.high, gain.low),
@@ -175,6 +183,13 @@ fn assemble(
         new_water,
         dose_per_day: cases[1].dose_per_day,
         uptake_per_day,
+        top_up_per_day: Known::ranged(
+            cases[0].top_up_per_day,
+            cases[1].top_up_per_day,
+            cases[2].top_up_per_day,
+            Kind::WorkedOut,
+        ),
+        unchanged_days: (!cases[1].changes()).then_some(cases[1].unchanged_days),
         after_change: Known::ranged(poorest.after_change, best.after_change, richest.after_change, kind),
         before_change: Known::ranged(poorest.before_change, best.before_change, richest.before_change, kind),
         lowest: best.lowest,
@@ -188,9 +203,11 @@ fn assemble(
     }
 }
 
-/// Two cycles from right before a change; without changes, the days shown from a fill with new water.
+/// Two cycles from right before a change; without changes, the last days up to today.
 fn two_cycles(cycle: &Cycle) -> Vec<Passed> {
-    let days = if cycle.changes() { 2 * cycle.days() } else { cycle.days() };
-    let start = if cycle.changes() { cycle.before_change() } else { cycle.tap };
-    simulate(start, &cycle.schedule(days))
+    if cycle.changes() {
+        return simulate(cycle.before_change(), &cycle.schedule(2 * cycle.days()));
+    }
+    let days = cycle.days().min(Cycle::DRIFT_DAYS);
+    simulate(cycle.drifted(f64::from(cycle.days() - days)), &cycle.schedule(days))
 }

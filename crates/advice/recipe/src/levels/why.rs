@@ -13,25 +13,21 @@ pub fn why(tank: &Tank, level: &Level, cycle: &Cycle) -> Why {
     let unit = if level.ion.is_some() { "mg/L" } else { "meq/L" };
     let name = level.ion.map_or("alkalinity", |ion| ion.name());
     let n = |value: f64| tank.units.number(value, Digits::Significant(3));
-    let (dose, fall) = (cycle.dose_per_day, cycle.fall_per_day());
-    let gain = f64::from(cycle.days()) * (dose - fall);
     let share = 100.0 * cycle.change_share;
     let days = cycle.days();
-    let unfloored = if cycle.changes() { cycle.tap + gain / cycle.change_share } else { cycle.tap + gain };
+    let (gain, parts) = (cycle.dose_per_day - cycle.fall_per_day(), parts(cycle, &n));
+    let all = f64::from(days) * gain;
+    let unfloored = if cycle.changes() { cycle.tap + all / cycle.change_share } else { cycle.tap + all };
     let mut sum = match cycle.settles() {
         Settles::At(_) => format!(
-            "{} {unit} + {days} days × ({} - {}) {unit} a day ÷ {} = {} {unit}",
+            "{} {unit} + {days} days × ({parts}) {unit} a day ÷ {} = {} {unit}",
             n(cycle.tap),
-            n(dose),
-            n(fall),
             n(cycle.change_share),
             n(unfloored)
         ),
         Settles::Drifts(by) => format!(
-            "{} {unit} + {days} days × ({} - {}) {unit} a day = {} {unit}; no change of water: it goes on by {} {unit} a day",
+            "{} {unit} + {days} days × ({parts}) {unit} a day = {} {unit}; no change of water: it goes on by {} {unit} a day",
             n(cycle.tap),
-            n(dose),
-            n(fall),
             n(unfloored),
             n(by)
         ),
@@ -41,12 +37,26 @@ pub fn why(tank: &Tank, level: &Level, cycle: &Cycle) -> Why {
     }
     Why {
         key: level.why.clone(),
-        question: format!("why {} {unit} of {name} before a change?", n(level.before_change.value)),
+        question: match level.unchanged_days {
+            None => format!("why {} {unit} of {name} before a change?", n(level.before_change.value)),
+            Some(days) => format!("why {} {unit} of {name} after {days} days?", n(level.before_change.value)),
+        },
         sum,
         words: words(name, cycle, share, level),
         sources: Vec::new(),
         kind: level.before_change.kind.weaker(Kind::WorkedOut),
     }
+}
+
+/// What comes and what goes each day, in the order of the sum: "0.4 dosed + 0.1 by topping up - 0.2 taken".
+fn parts(cycle: &Cycle, n: &impl Fn(f64) -> String) -> String {
+    let taken = cycle.uptake_per_day;
+    let goes = if taken < 0.0 { ("+", "from food, net of what is taken") } else { ("-", "taken, net of food") };
+    let gained = match cycle.top_up_per_day {
+        0.0 => String::new(),
+        gained => format!(" + {} by topping up", n(gained)),
+    };
+    format!("{} dosed{gained} {} {} {}", n(cycle.dose_per_day), goes.0, n(taken.abs()), goes.1)
 }
 
 fn words(name: &str, cycle: &Cycle, share: f64, level: &Level) -> String {
@@ -57,7 +67,16 @@ fn words(name: &str, cycle: &Cycle, share: f64, level: &Level) -> String {
     let mut text = if cycle.changes() {
         change
     } else {
-        "Without changes nothing settles: it goes on rising or falling by the difference each day.".to_owned()
+        format!(
+            "Without changes nothing settles: it goes on rising or falling by the difference each day, {}. Topping up adds what the water \
+             that tops up holds × litres evaporated ÷ litres of the tank. What the ground gives and takes, and lime that falls out, are \
+             in no sum: the older the water, the more a test tells.",
+            if level.unchanged_days == Some(Cycle::DRIFT_DAYS) {
+                "here over four weeks from a fill"
+            } else {
+                "here since water was changed last"
+            }
+        )
     };
     if level.ion.is_none() {
         text.push_str(

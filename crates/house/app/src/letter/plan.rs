@@ -171,7 +171,8 @@ fn conditioner(t: &mut Text, c: &Conditioner) {
 
 fn levels(t: &mut Text, plan: &Plan) {
     t.head("Levels");
-    let head = ["", "new water", "given a day", "used a day", "after change", "before change", "wished"];
+    let (after, before) = recipe::levels::marks(&plan.alkalinity);
+    let head = ["", "new water", "given a day", "used a day", after, before, "wished"];
     let mut rows = vec![head.map(str::to_owned)];
     for level in plan.levels.iter().chain([&plan.alkalinity]) {
         let (factor, unit) = t.unit(level.ion);
@@ -202,7 +203,8 @@ fn runs_out(t: &mut Text, level: &Level) {
     if day < 1.0 {
         t.say(&format!("{name}: {poorest}there is next to none."));
     } else {
-        t.say(&format!("{name}: {poorest}it runs out on day {:.0} after a change.", day.floor()));
+        let since = if level.unchanged_days.is_some() { "it was filled" } else { "a change" };
+        t.say(&format!("{name}: {poorest}it runs out on day {:.0} after {since}.", day.floor()));
     }
 }
 

@@ -36,6 +36,8 @@ pub struct Staff<'a> {
     pub tides: Vec<Tide<'a>>,
     /// Days from change to change; 0: never.
     pub every_days: u32,
+    /// The last day drawn is today: so it is where water is never changed and its age is told.
+    pub until_today: bool,
     /// What is aimed at.
     pub band: Option<(f64, f64)>,
     /// Multiplies what is drawn: 1, or from the ion to the element.
@@ -280,6 +282,11 @@ fn days(staff: &Scaled) -> Markup {
     let last = staff.days.round().clamp(1.0, 400.0) as u32;
     let every = staff.every_days;
     let change = |day: u32| if every == 0 { day == 0 || day == last } else { day.is_multiple_of(every) };
+    let named = |day: u32| match (staff.until_today, day) {
+        (true, day) if day == last => "today".to_owned(),
+        (true, day) => format!("{} days ago", last - day),
+        (false, day) => format!("day {day}"),
+    };
     html! {
         path.fine d=(format!("M50 {BOTTOM}H{}", RIGHT + 4.0)) {}
         @for day in 0..=last {
@@ -287,7 +294,7 @@ fn days(staff: &Scaled) -> Markup {
                 path.fine d=(format!("M{:.1} {BOTTOM}v{}", staff.x(f64::from(day)), if change(day) { 7 } else { 3 })) {}
             }
             @if change(day) && (every == 0 || last / every.max(1) <= 4) {
-                text.soft x=(format!("{:.1}", staff.x(f64::from(day)))) y="276" text-anchor="middle" { "day " (day) }
+                text.soft x=(format!("{:.1}", staff.x(f64::from(day)))) y="276" text-anchor="middle" { (named(day)) }
             }
         }
     }

@@ -5,6 +5,7 @@ use knowledge::{Counts, book};
 use logbook::{Kept, Reading as Read, Sure, What};
 use maud::{Markup, html};
 use quantity::Ion;
+use recipe::levels::Cycle;
 use recipe::{Level, Plan};
 
 use crate::drawing::staff::{Mark, Staff, Tide, staff};
@@ -20,7 +21,7 @@ const MOST: usize = 12;
 struct Beside<'a> {
     kept: &'a Kept,
     read: &'a Read,
-    /// Days since the change before it; where water is never changed, since the first reading drawn.
+    /// Days since the change before it; where water is never changed, for which it was the same.
     day: Option<f64>,
     /// The level then, with its likely range, in the level's own unit.
     expected: Option<(f64, f64, f64)>,
@@ -49,12 +50,12 @@ impl Beside<'_> {
 pub fn verse(sheet: &Sheet) -> Markup {
     let all = readings(sheet.answer);
     let (Some(first), None) = (all.first(), sheet.question()) else { return html! {} };
-    let plan = first.plan;
+    let (plan, same) = (first.plan, Same::of(sheet, first.tank));
     let drawn: Vec<(&Level, Vec<Beside>)> = plan
         .levels
         .iter()
         .chain(std::iter::once(&plan.alkalinity))
-        .map(|level| (level, beside(sheet, plan, level)))
+        .map(|level| (level, beside(sheet, (plan, &same), level)))
         .filter(|(_, read)| !read.is_empty())
         .collect();
     if drawn.is_empty() {
@@ -65,9 +66,9 @@ pub fn verse(sheet: &Sheet) -> Markup {
         "What you read, over what I expected",
         html! {
             figure {
-                div.staves { @for (level, read) in &drawn { (one(sheet, plan, level, read)) } }
+                div.staves { @for (level, read) in &drawn { (one(sheet, (plan, &same), level, read)) } }
                 figcaption {
-                    "Dots are your readings of eight weeks, by the days since the change before them; each stroke is as long as such kits are off. "
+                    "Dots are your readings of eight weeks, by the days " (since(plan)) "; each stroke is as long as such kits are off. "
                     "Hollow: not sure, or below what the kit shows. The line and its wash are what I expected."
                 }
             }
@@ -84,13 +85,60 @@ fn is_of(read: &Read, ion: Option<Ion>) -> bool {
     })
 }
 
-fn beside<'a>(sheet: &Sheet<'a>, plan: &Plan, level: &Level) -> Vec<Beside<'a>> {
+/// What the days of a reading are counted from.
+fn since(plan: &Plan) -> &'static str {
+    if plan.alkalinity.unchanged_days.is_some() {
+        "for which the water is the same"
+    } else {
+        "since the change before them"
+    }
+}
+
+/// For how long the water of a tank is the same where none is changed by habit; `None`: nobody told.
+struct Same<'a> {
+    tank: &'a setup::Tank,
+    sheet: &'a Sheet<'a>,
+    today: Option<f64>,
+}
+
+impl<'a> Same<'a> {
+    fn of(sheet: &'a Sheet, tank: &'a setup::Tank) -> Self {
+        let today = care::unchanged_days(tank, sheet.log_also, sheet.now, sheet.now);
+        Same { tank, sheet, today }
+    }
+
+    /// At a reading.
+    fn at(&self, kept: &Kept) -> Option<f64> {
+        care::unchanged_days(self.tank, self.sheet.log_also, self.sheet.now, &kept.entry.at)
+    }
+
+    /// The days drawn, the last of them today, and the day of the water on which they begin.
+    fn drawn(&self) -> Option<(u32, f64)> {
+        let today = self.today?;
+        let days = (today.floor() as u32).clamp(1, Cycle::DRIFT_DAYS);
+        Some((days, (today - f64::from(days)).max(0.0)))
+    }
+}
+
+/// What stands on a day of a cycle, or of a water that is never changed.
+type Points = (Vec<(f64, f64)>, Vec<(f64, f64, f64)>);
+
+/// The line and its wash: the cycle's, or up to today by the days for which the water is the same.
+fn points(level: &Level, same: &Same) -> Points {
+    let Some((days, from)) = same.drawn().filter(|_| level.unchanged_days.is_some()) else {
+        return (level.tide.clone(), level.likely.clone());
+    };
+    let at = |day: u32| (f64::from(day), level.drifted(from + f64::from(day)));
+    let all: Vec<_> = (0..=days).map(at).collect();
+    (all.iter().map(|(x, known)| (*x, known.value)).collect(), all.iter().map(|(x, k)| (*x, k.low, k.high)).collect())
+}
+
+fn beside<'a>(sheet: &Sheet<'a>, (plan, same): (&Plan, &Same), level: &Level) -> Vec<Beside<'a>> {
     let of_level = sheet.log_also.iter().filter_map(|kept| match &kept.entry.what {
         What::Test(read) if is_of(read, level.ion) => Some((kept, read)),
         _ => None,
     });
     let read: Vec<(&Kept, &Read)> = of_level.take(MOST).collect();
-    let first = read.last().map(|(kept, _)| *kept);
     let changes: Vec<&Kept> =
         sheet.log_also.iter().filter(|kept| matches!(kept.entry.what, What::Change { .. })).collect();
     let every = plan.change.every_days;
@@ -101,12 +149,14 @@ fn beside<'a>(sheet: &Sheet<'a>, plan: &Plan, level: &Level) -> Vec<Beside<'a>> 
     read.into_iter()
         .map(|(kept, read)| {
             let before = changes.iter().find(|change| change.entry.at.timestamp() <= kept.entry.at.timestamp());
-            let day = match every {
-                0 => first.and_then(|first| since(first, kept)),
-                _ => before.and_then(|change| since(change, kept)),
-            };
+            if level.unchanged_days.is_some() {
+                let day = same.at(kept);
+                let expected = day.map(|day| level.drifted(day)).map(|known| (known.value, known.low, known.high));
+                return Beside { kept, read, day, expected };
+            }
+            let day = before.and_then(|change| since(change, kept));
             // A change that is late by more than a day leaves the cycle that was expected.
-            let within = day.filter(|day| every == 0 || *day <= f64::from(every) + 1.0);
+            let within = day.filter(|day| *day <= f64::from(every) + 1.0);
             let expected = within.and_then(|day| expected(level, day.min(f64::from(every.max(1)))));
             Beside { kept, read, day, expected }
         })
@@ -126,12 +176,19 @@ fn expected(level: &Level, day: f64) -> Option<(f64, f64, f64)> {
     Some((value, at(&low).unwrap_or(value), at(&high).unwrap_or(value)))
 }
 
-fn one(sheet: &Sheet, plan: &Plan, level: &Level, read: &[Beside]) -> Markup {
+fn one(sheet: &Sheet, (plan, same): (&Plan, &Same), level: &Level, read: &[Beside]) -> Markup {
     let (factor, unit) = basis(&sheet.units, level.ion);
+    let (line, likely) = points(level, same);
+    let window = same.drawn().filter(|_| level.unchanged_days.is_some());
+    let x = |day: f64| match (window, level.unchanged_days) {
+        (Some((_, from)), _) => Some(day - from).filter(|x| *x >= 0.0),
+        (None, Some(_)) => None,
+        (None, None) => Some(day),
+    };
     let mark = |b: &Beside| {
         let (low, high) = b.ends();
         Some(Mark {
-            day: b.day?,
+            day: x(b.day?)?,
             low,
             value: b.read.value,
             high,
@@ -147,11 +204,12 @@ fn one(sheet: &Sheet, plan: &Plan, level: &Level, read: &[Beside]) -> Markup {
                 unit: unit.to_owned(),
                 tides: vec![Tide {
                     reading: None,
-                    points: &level.tide,
-                    likely: &level.likely,
+                    points: &line,
+                    likely: &likely,
                     after_before: (level.after_change.value, level.before_change.value),
                 }],
                 every_days: plan.change.every_days,
+                until_today: window.is_some(),
                 band: None,
                 factor,
                 units: sheet.units,
@@ -166,12 +224,17 @@ fn level_of(sheet: &Sheet, of: &Level, value: f64) -> String {
 }
 
 fn table(sheet: &Sheet, plan: &Plan, drawn: &[(&Level, Vec<Beside>)]) -> Markup {
+    let untold = if plan.alkalinity.unchanged_days.is_some() {
+        "nobody told for how long the water is the same"
+    } else {
+        "no change of water is written before it"
+    };
     let day =
         |b: &Beside| b.day.map_or_else(|| "?".to_owned(), |day| sheet.units.number(day, quantity::Digits::Decimals(0)));
     html! {
         div.scroll tabindex="0" role="region" aria-label="Readings beside what was expected" {
             table {
-                caption { "The same as a table. “?”: no change of water is written before it." }
+                caption { "The same as a table. “?”: " (untold) "." }
                 thead { tr {
                     th scope="col" { "what" } th scope="col" { "when" }
                     @for head in ["day", "read", "as kits go", "expected", "likely"] { th.n scope="col" { (head) } }
@@ -212,6 +275,8 @@ mod tests {
             new_water: known,
             dose_per_day: 0.0,
             uptake_per_day: known,
+            top_up_per_day: known,
+            unchanged_days: None,
             after_change: known,
             before_change: known,
             lowest: 2.0,

@@ -201,6 +201,7 @@ fn one(sheet: &Sheet, readings: &[Reading], ion: Option<Ion>) -> Markup {
                 unit: unit.to_owned(),
                 tides: tides.collect(),
                 every_days: first.plan.change.every_days,
+                until_today: head.unchanged_days.is_some() && first.tank.unchanged_days().is_some(),
                 band: head.band,
                 factor,
                 units: sheet.units,
@@ -214,10 +215,14 @@ fn one(sheet: &Sheet, readings: &[Reading], ion: Option<Ion>) -> Markup {
 /// Where a level goes between changes, in a sentence.
 fn moves(level: &Level) -> String {
     let (after, before) = (level.after_change.value, level.before_change.value);
+    let kept = level.unchanged_days.is_some();
     let day = |d: f64| format!("runs out on day {:.0}", d.floor());
     let mut said = match level.runs_out_day {
         Some(d) if d < 1.0 => "There is next to none.".to_owned(),
+        Some(d) if kept => format!("By the sums none is left from day {:.0} after it was filled.", d.floor()),
         Some(d) => format!("{}.", capital(&day(d))),
+        None if kept && before > 1.02 * after => "Rises: no change takes it out.".to_owned(),
+        None if kept && before < 0.98 * after => "Falls: no change brings it back.".to_owned(),
         None if before > 1.02 * after => "Rises between changes.".to_owned(),
         None if before < 0.98 * after => "Falls between changes.".to_owned(),
         None => "Holds.".to_owned(),
@@ -232,13 +237,19 @@ fn moves(level: &Level) -> String {
 
 fn table(sheet: &Sheet, readings: &[Reading]) -> Markup {
     let open = readings.len() > 1;
+    let first = readings.first().map(|reading| &reading.plan.alkalinity);
+    let (after, before) = first.map_or(("", ""), recipe::levels::marks);
+    let over = match first.and_then(|level| level.unchanged_days) {
+        None => "over the whole time between two changes".to_owned(),
+        Some(days) => format!("over the {days} days since it was filled or changed whole"),
+    };
     html! {
         div.scroll tabindex="0" role="region" aria-label="Levels" {
             table {
-                caption { "Levels in the tank. “Likely” is 90 of 100 tanks like yours, over the whole time between two changes." }
+                caption { "Levels in the tank. “Likely” is 90 of 100 tanks like yours, " (over) "." }
                 thead { tr {
                     th scope="col" { "level" }
-                    @for head in ["new water", "after a change", "before a change", "likely", "aimed at"] { th.n scope="col" { (head) } }
+                    @for head in ["new water", after, before, "likely", "aimed at"] { th.n scope="col" { (head) } }
                 } }
                 tbody {
                     @for reading in readings { @for level in all(reading.plan) { (row(sheet, reading, level, open)) } }

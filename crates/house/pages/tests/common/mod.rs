@@ -55,6 +55,8 @@ fn level_of(
         new_water: known(0.8 * tap, tap, 1.2 * tap),
         dose_per_day: dose,
         uptake_per_day: known(0.6 * uptake, uptake, 1.6 * uptake),
+        top_up_per_day: known(0.0, 0.0, 0.0),
+        unchanged_days: None,
         after_change: known(0.55 * after, after, 1.45 * after),
         before_change: known(0.55 * before, before, 1.45 * before),
         lowest: after.min(before),
