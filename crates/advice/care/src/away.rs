@@ -19,16 +19,22 @@ mod card;
 mod lasts;
 mod leave;
 
+use jiff::ZonedDateTime;
 use jiff::civil::Date;
 use knowledge::book;
+use logbook::Kept;
 use quantity::Why;
 use recipe::say::Pen;
 use recipe::{Note, Plan};
 use setup::Tank;
+use trouble::Urgency;
 
 pub use card::{Card, Visit};
 pub use lasts::{Lasts, Meals, Water};
 
+use crate::alarm::{Alarm, alarms};
+use crate::living::living;
+use crate::log::Past;
 use crate::start_words::{days, span};
 
 /// What is asked of an absence.
@@ -76,6 +82,8 @@ pub struct Away {
     pub ask: Ask,
     /// Hours of light while away.
     pub light_h: f64,
+    /// What the log says that must not wait, as on Care: nobody leaves under it.
+    pub alarms: Vec<Alarm>,
     /// How long each fed level lasts without a dose.
     pub lasts: Vec<Lasts>,
     /// Meals.
@@ -97,18 +105,26 @@ pub struct Away {
 }
 
 impl Away {
+    /// Whether an alarm says that nobody is fed.
+    pub(crate) fn fasts(&self) -> bool {
+        fasts(&self.alarms)
+    }
+
     /// The why-note of a number.
     pub fn why(&self, key: &str) -> Option<&Why> {
         self.whys.iter().find(|why| why.key == key)
     }
 }
 
-/// An absence of a tank whose questions are settled.
-pub fn away(tank: &Tank, plan: &Plan, ask: Ask) -> Away {
+/// An absence of a tank whose questions are settled. Under an alarm of its log nobody leaves, and while it forbids food there is none.
+pub fn away(tank: &Tank, plan: &Plan, ask: Ask, log: &[Kept], now: &ZonedDateTime) -> Away {
     let ask = ask.within();
     let pen = Pen::new(&tank.units);
     let light_h = book().away.light_h.value.min(ask.light_h);
-    let meals = lasts::meals(tank, ask.days);
+    let waits = |alarm: &Alarm| alarm.no_food || alarm.urgency != Urgency::WhenItSuits;
+    let alarms = alarms(&living(tank, log, now), plan, &Past::of(log, now), &pen).into_iter().filter(waits);
+    let alarms: Vec<Alarm> = alarms.collect();
+    let meals = if fasts(&alarms) { lasts::Meals::NONE } else { lasts::meals(tank, ask.days) };
     let lasts = lasts::lasts(tank, plan, light_h / ask.light_h, meals.share);
     let water = lasts::water(tank, ask.days);
     let left = plan.alkalinity.left().low
@@ -118,6 +134,7 @@ pub fn away(tank: &Tank, plan: &Plan, ask: Ask) -> Away {
         answer: String::new(),
         ask,
         light_h,
+        alarms,
         whys: lasts::whys(tank, &lasts, &water, ask.days),
         lasts,
         meals,
@@ -136,6 +153,11 @@ pub fn away(tank: &Tank, plan: &Plan, ask: Ask) -> Away {
     away
 }
 
+/// Whether an alarm says that nobody is fed.
+fn fasts(alarms: &[Alarm]) -> bool {
+    alarms.iter().any(|alarm| alarm.no_food)
+}
+
 fn answer(away: &Away, pen: &Pen) -> String {
     let food = match away.meals.count {
         0 => "no food".to_owned(),
@@ -152,9 +174,10 @@ fn answer(away: &Away, pen: &Pen) -> String {
             }
         ),
     };
+    let first = if away.alarms.is_empty() { "" } else { "Don’t leave yet: your log has an alarm. " };
     let fed = if away.lasts.is_empty() { "" } else { ", no dose" };
     format!(
-        "{} away: {} hours of light{fed}, {food}; {sitter}.",
+        "{first}{} away: {} hours of light{fed}, {food}; {sitter}.",
         recipe::say::capital(&days(f64::from(away.ask.days))),
         span(pen, away.light_h, away.light_h)
     )

@@ -147,7 +147,7 @@ fn kit(desk: &Desk, key: &str, row: &TestRow, when: When) -> Option<Kit> {
     let every_days = match every.value.max(0.0) as u32 {
         _ if matches!(when, When::TapLimits | When::GroundGives) => plan.change.every_days,
         _ if matches!(when, When::EveryDay | When::Anew) => 1,
-        days if key == "alkalinity" && verdict.decides => days.min(WEEK_DAYS),
+        days if key == "alkalinity" && verdict.decides && may_run_out(desk) => days.min(WEEK_DAYS),
         days => days,
     };
     let rhythm = Rhythm { every_days, weekday: (tank.keeping.change_day - 1 + after) % 7 + 1, week: 0 };
@@ -179,6 +179,12 @@ fn kit(desk: &Desk, key: &str, row: &TestRow, when: When) -> Option<Kit> {
         protects: verdict.decides && (when == When::Anew || matches!(key, "ammonia_n" | "nitrite_n" | "alkalinity")),
         telling: verdict.telling,
     })
+}
+
+/// Alkalinity may fall under its floor before it is changed, or by now.
+fn may_run_out(desk: &Desk) -> bool {
+    let floor = knowledge::book().harm.limit.alkalinity_floor_meq_per_l.value();
+    unchanged::stands(&desk.plan.alkalinity, desk.tank, desk.past).0 < floor
 }
 
 /// The day on which something is due, today or later.

@@ -107,7 +107,7 @@ pub fn missed(tank: &Tank, plan: &Plan, told: Option<u32>, log: &[Kept], now: &Z
     let pen = Pen::new(&tank.units);
     let last = last_doses(plan, log, now);
     let missed = told.unwrap_or_else(|| missed_by_log(plan, log, now));
-    let fed = plan.levels.iter().filter(|level| level.dose_per_day > 0.0);
+    let fed = plan.levels.iter().filter(|level| level.dose_per_day > 0.0 && level.band.is_some());
     let levels: Vec<Short> = fed.filter_map(|level| short(plan, level, missed)).collect();
     let resting: Vec<String> = last.iter().filter(|last| last.rests > 0).map(rests_says).collect();
     let answer = match missed {
@@ -351,5 +351,5 @@ fn doubled_says(pen: &Pen, d: &Doubled, back: &WayBack, stopped: Option<String>)
         return "That is a day’s dose: nothing needs to be done.".to_owned();
     }
     // What changes take out is not counted, which errs to the longer rest.
-    format!("{says} Leave this bottle away for {}, then carry on.", days(up(d.times - 1.0).max(1.0)))
+    format!("{says} Leave this bottle out for {}, then carry on.", days(up(d.times - 1.0).max(1.0)))
 }

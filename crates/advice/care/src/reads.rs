@@ -5,14 +5,9 @@
 //! that the tank was fed before says no more than since when the log is kept, which the earliest entry says. Animals count for ever.
 
 use jiff::{SignedDuration, Timestamp, ZonedDateTime};
+use knowledge::book;
 use logbook::{Filter, Kept, Log};
 use quantity::Fault;
-
-/// Days of the log that a day needs: the longest interval of the routine and the longest life of a bottle, with room.
-const READS_DAYS: i64 = trouble::READS_DAYS;
-
-/// Days for which food counts: today, which may begin 25 hours ago, with room.
-const FOOD_DAYS: i64 = 2;
 
 fn ago(now: &ZonedDateTime, days: i64) -> Option<Timestamp> {
     now.timestamp().checked_sub(SignedDuration::from_hours(24 * days)).ok()
@@ -21,8 +16,11 @@ fn ago(now: &ZonedDateTime, days: i64) -> Option<Timestamp> {
 /// The entries that a day needs; beside them it needs [`animals`].
 pub fn reads(now: &ZonedDateTime) -> Filter {
     let kinds = ["test", "dose", "change", "top_up", "food", "trim", "done"].map(str::to_owned).to_vec();
-    let lately = ago(now, FOOD_DAYS).map(|from| ("food".to_owned(), from)).into_iter().collect();
-    Filter { from: ago(now, READS_DAYS), kinds, lately, ..Filter::default() }
+    let lately = ago(now, book().routine.number.food_reads_days.value as i64)
+        .map(|from| ("food".to_owned(), from))
+        .into_iter()
+        .collect();
+    Filter { from: ago(now, trouble::reads_days()), kinds, lately, ..Filter::default() }
 }
 
 /// All that was ever said of animals: one that was brought long ago still lives there.

@@ -36,7 +36,7 @@ pub fn hangs_on_plan(what: &What) -> bool {
 pub fn round(entry: &Entry) -> Filter {
     let at = entry.at.timestamp();
     let comes = matches!(entry.what, What::Animals { .. });
-    let back = if comes { 24 * trouble::READS_DAYS } else { ROUND_H };
+    let back = if comes { 24 * trouble::reads_days() } else { ROUND_H };
     let kinds = comes.then(|| "test".to_owned()).into_iter().chain([entry.what.kind().to_owned()]).collect();
     let hours = SignedDuration::from_hours;
     let (from, to) = (at.checked_sub(hours(back)).ok(), at.checked_add(hours(ROUND_H)).ok());
@@ -63,7 +63,8 @@ fn of(tank: &Tank, plan: &Plan, entry: &Entry, log: &[Kept]) -> Option<String> {
     let pen = Pen::new(&tank.units);
     let asked = match &entry.what {
         What::Dose { bottle, ml } => {
-            dosed(tank, plan, bottle, ml + given(entry, log, |what| what.dose_of(bottle)), &pen)
+            let ml = ml + given(entry, log, |what| what.dose_of(bottle));
+            unknown(tank, plan, bottle).or_else(|| dosed(tank, plan, bottle, ml, &pen))
         }
         What::Food { grams } => {
             let fed = |what: &What| if let What::Food { grams } = what { Some(*grams) } else { None };
@@ -93,6 +94,21 @@ fn into_harm(tank: &Tank, plan: &Plan, entry: &Entry, log: &[Kept]) -> Option<St
         harms.head,
         book().harm.limit.ammonia_unionised_mg_n_per_l.say
     ))
+}
+
+/// The question about a bottle that is none of the plan's where shrimps, snails or their kin live: it may bring copper (harm rule 4).
+fn unknown(tank: &Tank, plan: &Plan, name: &str) -> Option<String> {
+    let limit = &book().harm.limit;
+    let strange = !plan.bottles.iter().any(|bottle| same_name(&bottle.name, name));
+    (strange && tank.animals.invertebrates()).then(|| {
+        format!(
+            "Really? “{}” is none of this tank’s bottles, so I can’t tell what it brings. Read its label for copper before more of it goes in: {} {} {}",
+            name.trim(),
+            limit.copper_ask_mg_per_l.say,
+            limit.copper_refuse_mg_per_l.say,
+            limit.copper_unknown_percent.say
+        )
+    })
 }
 
 fn times(pen: &Pen, amount: f64, usual: f64) -> String {
@@ -147,11 +163,16 @@ fn changed_far(tank: &Tank, plan: &Plan, litres: f64) -> Option<String> {
     };
     let (most, because) = (share * tank.geometry.true_l.value, because.map_or("", String::as_str));
     if tank.animals.any() && share < 1.0 && trouble::over(litres, most) {
-        let asked = format!(
-            "Really? {} changed in a day is more than the {} that may be changed at once with this water. {because}",
-            volume(litres),
-            volume(most)
-        );
+        let asked = match most > 0.0 {
+            false => {
+                format!("Really? {} changed, and none of this water may be changed here now. {because}", volume(litres))
+            }
+            true => format!(
+                "Really? {} changed in a day is more than the {} that may be changed at once with this water. {because}",
+                volume(litres),
+                volume(most)
+            ),
+        };
         return Some(asked.trim_end().to_owned());
     }
     let usual = plan.change.litres;

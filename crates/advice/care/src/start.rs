@@ -32,13 +32,13 @@ use crate::start_words::{counted, known, why};
 /// for an animal that was brought long ago still lives there.
 pub fn reads(now: &ZonedDateTime) -> (Filter, Filter) {
     let kinds = |kinds: &[&str]| kinds.iter().map(|kind| (*kind).to_owned()).collect();
-    let from = now.timestamp().checked_sub(jiff::SignedDuration::from_hours(24 * READS_DAYS)).ok();
+    let from = now
+        .timestamp()
+        .checked_sub(jiff::SignedDuration::from_hours(24 * knowledge::book().start.reads_days.value as i64))
+        .ok();
     let lately = Filter { from, kinds: kinds(&["test", "done"]), ..Filter::default() };
     (lately, crate::reads::animals())
 }
-
-/// Days of tests and acts that a start looks at: it takes weeks, and nobody waits longer (our choice).
-const READS_DAYS: i64 = 400;
 
 /// The start of one tank.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]

@@ -57,11 +57,7 @@ pub fn stopping(tank: &Tank, plan: &Plan) -> Vec<Note> {
     if tank.co2_given_mg_per_l.is_some() {
         steps.push(keyed("The cylinder", format!("Valve closed, regulator off, back to the dealer, never into the waste, never opened to empty it indoors. {}", rule.co2_room.say), "co2_room"));
     }
-    steps.push(keyed(
-        "The glass",
-        format!("Empty before anybody lifts it, by two, with gloves. {}", rule.drip_loops.say),
-        "drip_loops",
-    ));
+    steps.push(note("The glass", "Empty before anybody lifts it, by two, with gloves."));
     steps
 }
 

@@ -173,6 +173,8 @@ fn weighings(past: &Past) -> Vec<(Date, f64, f64)> {
 pub(crate) struct Leak {
     /// The day of the weighing.
     pub date: Date,
+    /// Hours since it.
+    pub ago_h: f64,
     /// What the weights say.
     pub says: String,
 }
@@ -203,6 +205,7 @@ pub(crate) fn leaks(tank: &Tank, past: &Past, pen: &Pen) -> Option<Leak> {
     let said: Vec<String> = fell.into_iter().chain(under).collect();
     (!said.is_empty()).then(|| Leak {
         date,
+        ago_h: ago,
         says: format!(
             "By its weight the cylinder is no longer as told: {}. A leak, a wrong scale or another cylinder: weigh it again.",
             recipe::say::list(&said)

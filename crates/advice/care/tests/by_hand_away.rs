@@ -4,8 +4,9 @@
 
 use crate::start;
 
+use crate::start::away;
 use crate::start::{EMPTY, HOUSEHOLD, settled, with};
-use care::away::{Ask, away};
+use care::away::Ask;
 use quantity::Ion;
 
 /// Two weeks, at eight hours of light.

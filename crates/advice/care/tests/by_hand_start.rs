@@ -132,3 +132,32 @@ fn warmth_is_a_degree_an_hour() {
     let (_, text) = says(19.0);
     assert!(text.contains("too much for one day") && text.contains("two days"), "{text}");
 }
+
+/// What is bought is what the weighing takes: a stock of half a gram where three tests need less; and the rest has a place.
+#[test]
+fn ammonium_chloride_is_as_much_as_is_weighed() {
+    let s = settled(EMPTY);
+    let start = begin(&s, &Bag::default());
+    let grams = start.test.grams.expect("nobody lives there");
+    let product = knowledge::book().with_role(knowledge::Role::StartTest).next().expect("in the table");
+    let weighed = recipe::portion_weighs(&s.tank, product, grams, 3.0);
+    // Three times what the scale of 0.1 g weighs of one: within half a step each.
+    assert!((weighed - 3.0 * grams).abs() <= 3.0 * 0.05 + 1e-9, "{weighed}");
+    let mut small = s.tank.clone();
+    // 10 L: 1 mg/L of N × 10 L ÷ 261.9 mg N in a gram = 0.038 g, three of them 0.11 g; a scale of 0.1 g is trusted from 0.5 g on.
+    small.geometry.true_l = small.geometry.true_l.map(|_| 10.0);
+    let needs = grams * 10.0 / s.tank.geometry.true_l.value;
+    assert!(recipe::portion_weighs(&small, product, needs, 3.0) > 4.0 * needs, "a stock takes more");
+    let says = under(&start.test.steps, "Weigh");
+    assert!(says.contains("What is left keeps for the next rounds") && says.contains("locked away"), "{says}");
+}
+
+/// The first buckets are as many as a hand's breadth takes; all of them are counted where the tank is filled.
+#[test]
+fn the_buckets_are_counted_where_the_tank_is_filled() {
+    let s = settled(EMPTY);
+    let start = begin(&s, &Bag::default());
+    let (first, all) = (under(&start.day, "A hand’s breadth of water"), under(&start.day, "Fill it"));
+    assert!(!first.contains("21 buckets") && first.contains("Each bucket, now and later"), "{first}");
+    assert!(all.contains("21 buckets of 8.81 L"), "{all}");
+}

@@ -75,7 +75,7 @@ fn a_doubled_dose_lifts_by_twice_a_day_in_the_smallest_litres() {
         }
         assert_eq!(bottle.changes, 0);
         assert!(bottle.says.contains("no harm known to me below"), "{}", bottle.says);
-        assert!(bottle.says.contains("Leave this bottle away for one day"), "{}", bottle.says);
+        assert!(bottle.says.contains("Leave this bottle out for one day"), "{}", bottle.says);
     }
 }
 

@@ -3,9 +3,10 @@
 
 use crate::start;
 
+use crate::start::away;
 use crate::start::{HOUSEHOLD, SOFT, Settled, settled, texts, under};
 use crate::traced::weigh_trace_mix;
-use care::away::{Ask, Away, away};
+use care::away::{Ask, Away};
 use care::missed::doubled;
 use care::moving::moving;
 use care::stopping::stopping;
@@ -290,4 +291,28 @@ fn a_soil_tank_misses_no_dose() {
     assert!(care::missed::missed(&s.tank, &s.plan, Some(3), &[], &start::at(0)).levels.is_empty());
     assert!(doubled(&s.tank, &s.plan, 2.0).is_empty());
     assert!(!two_weeks(&s).answer.contains("dose"), "{}", two_weeks(&s).answer);
+}
+
+/// An alarm of the log holds here as on Care (harm rules 7 and 15): nobody leaves under it, and no paper of food is weighed.
+#[test]
+fn under_an_alarm_nobody_leaves_and_nobody_is_fed() {
+    let s = topped_up(HOUSEHOLD);
+    let ill = [crate::start::read(0, "ammonia_n", 2.0, false)];
+    let at = ill[0].entry.at.clone();
+    let away = |log: &[logbook::Kept]| care::away::away(&s.tank, &s.plan, Ask::default(), log, &at);
+    let (well, ill) = (away(&[]), away(&ill));
+    assert!(well.alarms.is_empty() && well.meals.count > 0 && under(&well.before, "Food").contains("papers"));
+    let day = care::day(&s.tank, &s.plan, &[crate::start::read(0, "ammonia_n", 2.0, false)], &at);
+    assert!(!ill.alarms.is_empty() && ill.alarms.iter().all(|alarm| day.alarms.contains(alarm)), "the same as Care's");
+    assert_eq!(ill.meals.count, 0);
+    assert!(ill.answer.starts_with("Don’t leave yet") && ill.before[0].about == "Don’t leave yet", "{}", ill.answer);
+    let says = texts(&ill.before);
+    assert!(says.contains("nobody is fed until a test is low again") && !says.contains("folded papers"), "{says}");
+    assert!(ill.before[0].text.contains(&ill.alarms[0].says[0]), "{}", ill.before[0].text);
+    let card = ill.card.expect("water is topped up");
+    assert!(card.never[0].starts_with("No food at all"), "{card:?}");
+    assert!(card.visits.iter().all(|visit| visit.acts.iter().all(|act| !act.contains("paper"))));
+    // Nitrate that is high for shrimps waits until they are back.
+    let rich = away(&[crate::start::read(0, "nitrate", 80.0, false)]);
+    assert!(rich.alarms.is_empty() && rich.meals.count > 0);
 }

@@ -238,3 +238,23 @@ fn rule_14_a_cylinder_that_loses_too_much_or_weighs_less_than_empty_is_a_leak_or
     }
     assert_eq!(about(&weighed([3900.0, 3880.0], 7), CYLINDER), None);
 }
+
+/// No calendar ends it: the next weight that is in order does, or the keeper's word.
+#[test]
+fn rule_14_a_leak_stands_until_the_log_says_that_it_is_over() {
+    let (mut tank, plan) = planned(HOUSEHOLD);
+    tank.keeping.cylinder = Some(setup::Cylinder { full_g: 4200.0, holds_g: 2000.0 });
+    let leaks = [(june(2, 7), read(CYLINDER, 4200.0)), (june(2, 8), read(CYLINDER, 3000.0))];
+    let said = |more: &[(jiff::ZonedDateTime, What)]| {
+        let kept = log([&leaks[..], more].concat());
+        about(&day(&tank, &plan, &kept, &june(27, 9)), CYLINDER).map(|alarm| alarm.says.join(" "))
+    };
+    let old = said(&[]).expect("after 25 days too");
+    assert!(old.contains("25 days old") && old.contains("the weight of the cylinder anew now"), "{old}");
+    assert!(old.contains("until a new weight is in order"), "{old}");
+    assert_eq!(said(&[(june(3, 8), read(CYLINDER, 2990.0))]), None);
+    let done = What::Done { act: CYLINDER.to_owned() };
+    assert_eq!(said(&[(june(3, 8), done.clone())]), None);
+    // A word from before the leak ends nothing.
+    assert!(said(&[(june(1, 8), done)]).is_some());
+}

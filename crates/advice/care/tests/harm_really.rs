@@ -101,3 +101,29 @@ fn rule_3_more_than_the_plan_lets_this_tap_bring_is_asked_about() {
             .any(|alarm| alarm.says.iter().any(|say| say.contains("more than this tap allows at once")))
     );
 }
+
+/// A bottle that nobody knows may bring copper where shrimps and snails live; with fish alone it is the keeper's own business.
+#[test]
+fn rule_4_an_unknown_bottle_carries_the_copper_caution() {
+    let strange = entry(What::Dose { bottle: "green stuff".to_owned(), ml: 5.0 });
+    let asked = really(&household(HOUSEHOLD), &strange, &[]).expect("shrimps live there");
+    assert!(
+        asked.starts_with("Really? “green stuff”") && asked.contains("0.004 mg/L") && asked.contains("0.008 mg/L"),
+        "{asked}"
+    );
+    let fish = HOUSEHOLD.replace("shrimps = 20", "shrimps = 0");
+    assert_ne!(fish, HOUSEHOLD);
+    assert_eq!(really(&household(&fish), &strange, &[]), None);
+}
+
+/// Where a tap is refused none of it may be changed, and no sentence speaks of 0 mL.
+#[test]
+fn nothing_is_more_than_no_millilitre() {
+    let text = HOUSEHOLD.replace("[animals]\n", "[animals]\nunchanged_months = 8\n");
+    let (tank, mut plan) = planned(&text);
+    plan.change.share_most = 0.0;
+    plan.change.limited = None;
+    let answer = Answer::Settled { tank: Box::new(tank), plan: Box::new(plan) };
+    let asked = really(&answer, &entry(What::Change { litres: 20.0 }), &[]).expect("asked");
+    assert!(asked.contains("none of this water may be changed") && !asked.contains("0 mL"), "{asked}");
+}

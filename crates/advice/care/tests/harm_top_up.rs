@@ -5,8 +5,9 @@
 
 use crate::start;
 
+use crate::start::away;
 use crate::start::{HOUSEHOLD, settled, under};
-use care::away::{Ask, away};
+use care::away::Ask;
 
 #[test]
 fn rules_3_and_4_portions_of_the_missing_water_keep_the_taps_limit() {

@@ -259,7 +259,7 @@ fn standing(desk: &Desk, new_water: &SourceWater, doses: &[Dose], low_share: f64
     in_tank(new_water, &list, &levels::alkalinity(desk.tank, a_day, in_new, low_share))
 }
 
-/// What the plain tap comes to in this tank, without salts and without low-mineral water.
+/// What tap water alone comes to in this tank, without salts and without low-mineral water.
 fn standing_of_tap(desk: &Desk) -> SourceWater {
     standing(desk, &desk.tank.tap, &[], 0.0)
 }

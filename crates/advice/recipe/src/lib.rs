@@ -50,6 +50,6 @@ pub use nitrate::{tap_keeps_nitrate, tap_keeps_nitrate_says};
 pub use other_change::other_change;
 pub use plan::*;
 pub use shopping::{may_wait, to_share};
-pub use start::portion;
+pub use start::{portion, portion_weighs};
 pub use steps::ph_rises;
 pub use waters::{blended, hardness_meq, in_tank, salted};

@@ -71,6 +71,23 @@ fn one(desk: &Desk, dose: &Dose, product: &Product, grams: f64, levels: &[Level]
     Some(format!("If a test of the tank shows so little, a starting dose lifts it: {portion}, {on}.{alone}{told}"))
 }
 
+/// Grams of a product that [`portion`] weighs in all, `times` of them: what its stock takes, which may be more than is given.
+pub fn portion_weighs(tank: &Tank, product: &Product, grams: f64, times: f64) -> f64 {
+    let (tools, book) = (Tools::at_hand(tank), knowledge::book());
+    let limit = book.stock_limit_g_per_l(product, tank.at_hand.coldest_room_c.low);
+    let weighed = limit.and_then(|limit| weigh(&tools, grams, book.recipe.stock.jar_ml.value, limit));
+    match weighed {
+        Some(Amount::Stock { stock_g, stock_ml, take_ml, .. }) => stock_g * larger(times, take_ml, stock_ml),
+        Some(Amount::Direct { grams, .. }) => times * grams,
+        None => times * grams,
+    }
+}
+
+/// So many times the smallest stock holds so many portions.
+fn larger(times: f64, take_ml: f64, stock_ml: f64) -> f64 {
+    (times * take_ml / stock_ml - 1e-9).ceil().max(1.0)
+}
+
 /// How so many grams of a product, called `name`, get into the tank's water with what is at hand, `times` of them from one stock, which is made
 /// large enough; `None`: the scale is too coarse.
 pub fn portion(tank: &Tank, product: &Product, name: &str, grams: f64, times: f64) -> Option<String> {
@@ -81,7 +98,7 @@ pub fn portion(tank: &Tank, product: &Product, name: &str, grams: f64, times: f6
             format!("{} of {name} in a glass of the tank's water", pen.grams(grams, tools.scale_g))
         }
         Amount::Stock { stock_g, stock_ml, take_ml, .. } => {
-            let larger = (times * take_ml / stock_ml - 1e-9).ceil().max(1.0);
+            let larger = larger(times, take_ml, stock_ml);
             format!(
                 "{} from {} of {name} in {} of boiled, cooled water",
                 pen.ml(take_ml),

@@ -6,7 +6,7 @@
 //! Where pH rises, the toxic share of ammonia is told before and after (harm rule 7).
 //! Where alkalinity may have run out, the first changes are a tenth at the most (harm rule 8). The smallest share of all
 //! these is the one that is said. Salts go into a smaller change in proportion.
-//! Range: the tank "now" is what the plain tap, without salts or low-mineral water, settles to: nobody measured it, and
+//! Range: the tank "now" is what tap water alone, without salts or low-mineral water, settles to: nobody measured it, and
 //! the sentences say so.
 //! Source: harm rules 6 and 7; Emerson et al. 1975 for ammonia's turn with pH.
 //! Checked by: `tests/harm.rs`.
@@ -24,7 +24,7 @@ use crate::waters::hardness_meq;
 
 /// The waters between which a plan moves the tank.
 pub(crate) struct Waters<'a> {
-    /// What the plain tap comes to in the tank.
+    /// What tap water alone comes to in the tank.
     pub now: &'a SourceWater,
     /// The new water of the plan.
     pub new: &'a SourceWater,
@@ -181,7 +181,7 @@ fn ways(desk: &Desk, usual: f64, waters: &Waters, before: Option<&Indices>, new:
         what,
         reading,
         says: format!(
-            "The tank's {what} goes from {now} (what the plain tap comes to; nobody measured it) to {aim}. {limit}"
+            "The tank's {what} goes from {now} (what tap water alone comes to; nobody measured it) to {aim}. {limit}"
         ),
         share_most,
         left: share_most / usual,
@@ -225,13 +225,13 @@ fn ways(desk: &Desk, usual: f64, waters: &Waters, before: Option<&Indices>, new:
     ways
 }
 
-/// A tank whose alkalinity may have run out on the plain tap counts as an old acid one (harm rule 8): a tenth.
+/// A tank whose alkalinity may have run out on tap water alone counts as an old acid one (harm rule 8): a tenth.
 fn acid(desk: &Desk, usual: f64, waters: &Waters) -> Option<Way> {
     let limit = &desk.book.harm.limit.old_tank_change_percent;
     (waters.now.alkalinity_meq_per_l.low <= 0.0).then(|| Way {
         what: "alkalinity",
         reading: (BeginReading::Alkalinity, waters.new.alkalinity_meq_per_l.value),
-        says: "On the plain tap the tank's alkalinity may have run out by now, and then it is acid and its ammonia harmless only until pH rises: \
+        says: "On tap water alone the tank's alkalinity may have run out by now, and then it is acid and its ammonia harmless only until pH rises: \
                at most a tenth at a time, with an ammonia test before each."
             .to_owned(),
         share_most: limit.value() / 100.0,

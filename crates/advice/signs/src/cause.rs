@@ -177,12 +177,12 @@ fn crust(facts: &Facts) -> (Standing, String) {
     let alkalinity = facts.reading("alkalinity").map_or(facts.plan.alkalinity.before_change, |read| read.known);
     let shown = facts.pen.alkalinity(alkalinity.value);
     if alkalinity.high < least {
-        return (StruckOut, format!("your alkalinity is {shown}: too little lime for a crust"));
+        return (StruckOut, format!("your tank’s alkalinity is {shown}: too little lime for a crust"));
     }
     if facts.co2_given().is_some_and(|co2| co2.value >= enough) {
         return (StruckOut, "you give enough carbon dioxide: plants need no bicarbonate".to_owned());
     }
-    (Likely, format!("your alkalinity is {shown}, and little carbon dioxide is there"))
+    (Likely, format!("your tank’s alkalinity is {shown}, and little carbon dioxide is there"))
 }
 
 fn overfed(facts: &Facts) -> (Standing, String) {

@@ -116,11 +116,11 @@ impl<'a> Facts<'a> {
         let low = a.low.min(b.low).max(0.0);
         let value = level.lowest.max(0.0);
         let known = Known::ranged(low.min(value), value, a.high.max(b.high).max(value), Kind::WorkedOut);
-        let words = format!(
-            "worked out it stands at {} at its lowest, likely not under {}",
-            self.pen.ion(ion, value),
-            self.pen.n(known.low, 2)
-        );
+        let stands = format!("worked out it stands at {} at its lowest", self.pen.ion(ion, value));
+        let words = match known.low {
+            0.0 => format!("{stands}, and may be gone by then"),
+            low => format!("{stands}, likely not under {}", self.pen.n(low, 2)),
+        };
         Some((known, words))
     }
 

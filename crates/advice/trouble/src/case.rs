@@ -47,7 +47,8 @@ impl Case<'_> {
     /// °C of the tank: as read today; an older reading widens the usual range; else that range.
     pub(crate) fn temperature_c(&self) -> Known<f64> {
         let usual = self.tank.temperature_c;
-        match (self.told.get("temperature"), self.told.last("temperature")) {
+        let fresh = self.told.get("temperature").filter(|_| !self.told.is_old("temperature"));
+        match (fresh, self.told.last("temperature")) {
             (Some(c), _) => Known::exact(c, Kind::Measured),
             (None, Some((c, _))) => Known::ranged(usual.low.min(c), c, usual.high.max(c), Kind::WorkedOut),
             (None, None) => usual,

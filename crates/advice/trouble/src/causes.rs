@@ -73,7 +73,7 @@ fn evidence(case: &Case, row: &TroubleCause, recent: &[(f64, &Entry)], now: &Zon
             (over >= row.least.unwrap_or(0.0)).then(|| {
                 let from = case.told.from("temperature");
                 (
-                    0.0,
+                    case.told.ago_h("temperature").min(row.within_h),
                     format!(
                         "{} ({from}), {} over your usual {}.",
                         pen.celsius(read),

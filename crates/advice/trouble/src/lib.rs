@@ -46,7 +46,7 @@ pub use remedy::air_stays;
 pub use sheet::{Item, Sheet, sheet, sheets};
 pub use sum::{Sum, Urgency};
 pub use text::{all_text, list_text, sheet_text, worked_text};
-pub use told::{READS_DAYS, Told, ago_words, anew_after, hours_ago, reads};
+pub use told::{Told, ago_words, anew_after, hours_ago, reads, reads_days};
 pub use toxic::{AmmoniaRow, AmmoniaTable, Toxic, ammonia_table, toxic};
 pub use warmth::heater_stuck;
 pub use worked::{Worked, worked};

@@ -272,9 +272,11 @@ pub(crate) fn fresh_h() -> f64 {
 /// Whether a reading may harm whatever else is read: then its age takes nothing from it.
 fn harms_by_itself(key: &str, value: f64) -> bool {
     let floor = knowledge::book().harm.limit.alkalinity_floor_meq_per_l.value();
+    let warm = knowledge::book().troubles.number.too_warm_c.low();
     match key {
         "ammonia" | "nitrite" => value > 0.0,
         "alkalinity" => value <= floor,
+        "temperature" => value >= warm,
         _ => false,
     }
 }
@@ -290,8 +292,11 @@ pub(crate) fn anew(ago: &str, name: &str) -> String {
     format!("That reading is {old} old: read {name} anew now, before anything else. Until then it counts.")
 }
 
-/// Days of the log that are read here and in Care: a reading that harms counts until the next of the same thing, however long ago it was.
-pub const READS_DAYS: i64 = 200;
+/// Days of the log that are read here and in Care (a row of `data/troubles.toml`): a reading that harms counts until the next of the same
+/// thing, however long ago it was.
+pub fn reads_days() -> i64 {
+    knowledge::book().troubles.number.reads_days.value as i64
+}
 
 /// The entries of the logbook that a trouble asks for: tests and changes as far back as a reading may count, all else as any cause may lie.
 pub fn reads(now: &ZonedDateTime) -> Filter {
@@ -300,7 +305,7 @@ pub fn reads(now: &ZonedDateTime) -> Filter {
     let lately = ["dose", "food", "done", "animals"];
     let kinds = ["test", "change"].iter().chain(&lately).map(|kind| (*kind).to_owned()).collect();
     let lately = lately.iter().filter_map(|kind| Some(((*kind).to_owned(), back(causes.ceil() as i64)?)));
-    Filter { from: back(24 * READS_DAYS), kinds, lately: lately.collect(), ..Filter::default() }
+    Filter { from: back(24 * reads_days()), kinds, lately: lately.collect(), ..Filter::default() }
 }
 
 /// Hours from an entry to now; below 0 for one that lies ahead.

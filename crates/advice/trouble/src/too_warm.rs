@@ -41,9 +41,12 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
     };
     let head = format!("{}: {verdict}", pen.celsius(read));
     let words = "Warm water holds less oxygen while fish need more of it. What the room takes away cools evenly; what is added may shock.";
-    let sum = Sum::new("too-warm", urgency, head, marks.clone(), words, &["benson_krause_1984"])
-        .figure("read_c", read)
-        .say(format!("{}.", recipe::say::capital(&marks)));
+    let sum = Sum::new("too-warm", urgency, head, marks.clone(), words, &["benson_krause_1984"]).figure("read_c", read);
+    let sum = match case.told.anew("temperature", "the thermometer") {
+        Some(anew) => sum.say(anew),
+        None => sum,
+    };
+    let sum = sum.say(format!("{}.", recipe::say::capital(&marks)));
     let sum = match breath(case, read) {
         Some((now, usual, says)) => sum.figure("oxygen_mg_per_l", now).figure("oxygen_usual_mg_per_l", usual).say(says),
         None => sum,

@@ -183,3 +183,18 @@ fn rule_6_alkalinity_comes_back_by_the_smallest_of_all_limits() {
     close(figure(alkalinity, "share_a_day"), begin.share, 1e-9);
     close(figure(worked.sums.first().unwrap(), "share_most"), begin.share, 1e-9);
 }
+
+/// Water that was read as too warm counts as long as any reading that harms, and the thermometer comes first; what harms nobody does not.
+#[test]
+fn warmth_is_heard_as_far_back_as_other_readings() {
+    let days_ago = |hours: f64, c: f64| with_log("gasping", &[], &[], &[(hours, read("temperature", c))]);
+    let causes = |worked: &trouble::Worked| worked.causes.iter().map(|cause| cause.key).collect::<Vec<_>>();
+    assert_eq!(causes(&days_ago(100.0, 31.0)), [CauseKey::Warm]);
+    assert!(causes(&days_ago(100.0, 27.5)).is_empty());
+    let warm = with_log("heater-on", &[], &[], &[(100.0, read("temperature", 31.0))]);
+    let first = sum(&warm, "too-warm").says.first().cloned().unwrap_or_default();
+    assert!(first.contains("4 days old") && first.contains("read the thermometer anew now"), "{first}");
+    // A fresh one takes its place.
+    let cooled = [(100.0, read("temperature", 31.0)), (2.0, read("temperature", 25.0))];
+    assert!(with_log("gasping", &[], &[], &cooled).causes.is_empty());
+}

@@ -38,6 +38,8 @@ named! {
         test_latest_h,
         /// Days to wait after a round that was not passed.
         test_wait_days,
+        /// Days for which a start looks back into the log.
+        reads_days,
         /// Days for which a passed test speaks of the filter without animals.
         test_keeps_days,
         /// Coarsest lowest step of a kit that can judge, mg/L as N.

@@ -124,6 +124,8 @@ named! {
         drip_minutes,
         /// L to carry at once, at most.
         carry_l,
+        /// Days for which food of the log counts.
+        food_reads_days,
         /// Days for which a reading that harms stands before the acts of the day.
         alarm_days,
         /// A change of more than so many times the tank's water is a slip of the pen.

@@ -51,6 +51,8 @@ named! {
         most_at_once_percent,
         /// So much over a limit is a bucket filled by eye, share.
         change_slack_share,
+        /// Days for which the log is read back.
+        reads_days,
         /// Share of the nitrate that is borne from which on a tap counts as rich, 0 to 1.
         rich_tap_share,
         /// Nitrate at more than so many times what a rich tap brings is far above it.

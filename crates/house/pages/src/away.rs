@@ -18,10 +18,14 @@ use crate::start::{ask, list_of, missing_glass, number_told, slip};
 use crate::words::{capital, figures, glued, sentence};
 
 /// What the letter has to do with the logbook: it reads when the last dose was and what was read of the tank.
-pub const LOGS: Logs = Logs { reads, also: None, enter: None, acts: none };
+pub const LOGS: Logs = Logs { reads, also: Some(animals), enter: None, acts: none };
 
 fn reads(asked: &Asked) -> Filter {
     care::reads(asked.now)
+}
+
+fn animals(_: &Asked) -> Filter {
+    care::animals()
 }
 
 /// Nothing here writes into the log.
@@ -43,7 +47,9 @@ pub fn write(sheet: &Sheet) -> Markup {
     }
     let all = readings(sheet.answer);
     let asked = asked(sheet);
-    let away: Vec<One> = all.iter().map(|r| (r.clone(), care::away::away(r.tank, r.plan, asked))).collect();
+    let log: Vec<logbook::Kept> = sheet.log.iter().chain(sheet.log_also).cloned().collect();
+    let of = |r: &Reading| care::away::away(r.tank, r.plan, asked, &log, sheet.now);
+    let away: Vec<One> = all.iter().map(|r| (r.clone(), of(r))).collect();
     html! {
         (opening(sheet, &away))
         @if !away.is_empty() {

@@ -103,6 +103,17 @@ fn a_tank_that_cannot_be_read_offers_to_take_the_last_change_back() {
     }
 }
 
+/// The calendar's file says what is wrong, not that a question is open.
+#[test]
+fn the_calendar_of_a_tank_that_cannot_be_read_says_so() {
+    let mut shelf = unreadable();
+    let response = at(&mut shelf, "/tank/1/care.ics");
+    assert_eq!(response.status(), StatusCode::UNPROCESSABLE_ENTITY);
+    let page = body(&response);
+    assert!(page.contains("Take the last change back") && !page.contains("question is still open"));
+    assert!(page.contains("action=\"/tank/1/care\""), "{page}");
+}
+
 /// Whoever stands in trouble is helped, whatever the tank's text holds.
 #[test]
 fn help_now_works_for_a_tank_that_cannot_be_read() {

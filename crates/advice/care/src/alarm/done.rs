@@ -1,8 +1,8 @@
 //! What was done or weighed that must not wait: far too much of a bottle or of food, a cylinder that loses too much, and a reading of
 //! which the keeper was not sure.
 //!
-//! **Range.** The last day of the log; a weight of the last days (a row of `data/routine.toml`); an unsure reading until the next of the same
-//! thing.
+//! **Range.** The last day of the log; a weight that tells of a leak until the next that does not, or until the keeper says that it is done;
+//! an unsure reading until the next of the same thing.
 //!
 //! **Source.** `data/harm.toml` rules 4, 7, 10 and 14.
 //!
@@ -10,13 +10,12 @@
 
 use jiff::civil::Date;
 use knowledge::book;
-use logbook::{Reading, Sure, What};
+use logbook::{Kept, Reading, Sure, What};
 use recipe::say::Pen;
 use setup::Tank;
 use trouble::{Case, Urgency};
 
 use super::{Alarm, about};
-use crate::due::days_between;
 use crate::log::Past;
 use crate::missed::doubled;
 use crate::really;
@@ -91,12 +90,21 @@ pub(super) fn unsure(past: &Past, pen: &Pen) -> Vec<Alarm> {
     [one("ammonia_n", "ammonia"), one("nitrite_n", "nitrite")].into_iter().flatten().collect()
 }
 
-/// A cylinder that loses more than any tank takes (harm rule 14): it concerns people, whoever lives in the tank.
+/// A cylinder that loses more than any tank takes (harm rule 14): it concerns people, whoever lives in the tank. It ends by the next weight
+/// that is in order, or by the keeper's word.
 pub(super) fn cylinder(tank: &Tank, past: &Past, pen: &Pen) -> Option<Alarm> {
     let leak = leaks(tank, past, pen)?;
-    let fresh = book().routine.number.alarm_days.value as i64;
-    let harm = &book().harm;
-    let says = vec![leak.says.clone(), format!("Open the window now. {}", harm.rule.co2_room.say)];
-    (days_between(leak.date, past.today()) < fresh)
-        .then(|| about(CYLINDER, leak.date, Urgency::AtOnce, "cylinder", says))
+    let told = |kept: &Kept| matches!(&kept.entry.what, What::Done { act } if act == CYLINDER);
+    let (weight, since) = (leak.ago_h, |kept: &Kept| trouble::hours_ago(kept, past.now()));
+    if past.entries().any(|(_, kept)| told(kept) && since(kept) <= weight) {
+        return None;
+    }
+    let mut says: Vec<String> = trouble::anew_after(weight, "the weight of the cylinder").into_iter().collect();
+    says.push(leak.says.clone());
+    says.push(format!("Open the window now. {}", book().harm.rule.co2_room.say));
+    says.push(
+        "This stands here until a new weight is in order, or until you write on Log, under what was done: cylinder."
+            .to_owned(),
+    );
+    Some(about(CYLINDER, leak.date, Urgency::AtOnce, "cylinder", says))
 }

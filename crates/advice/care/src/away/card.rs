@@ -48,7 +48,7 @@ pub(super) fn card(tank: &Tank, plan: &Plan, away: &Away, pen: &Pen) -> Card {
         visits: visits(away, pen),
         pouring: pouring(tank, plan, away, pen),
         look: look(tank, pen),
-        never: never(),
+        never: never(away),
         wrong: wrong(tank),
     }
 }
@@ -114,9 +114,13 @@ fn look(tank: &Tank, pen: &Pen) -> Vec<String> {
     look
 }
 
-fn never() -> Vec<String> {
+fn never(away: &Away) -> Vec<String> {
+    let food = match away.fasts() {
+        true => "No food at all, however hungry they look: the last test harms, and food makes more of it",
+        false => "No other food, however hungry they look",
+    };
     [
-        "No other food, however hungry they look",
+        food,
         "Nothing from any bottle: what the cans need is in them",
         "No water but that from the cans",
         "No hands in the water, nothing cleaned",

@@ -39,6 +39,11 @@ pub struct Meals {
     pub young: bool,
 }
 
+impl Meals {
+    /// None at all, while nobody is fed.
+    pub(super) const NONE: Meals = Meals { count: 0, every_days: 1, grams: 0.0, share: 0.0, young: false };
+}
+
 /// Water that evaporates.
 #[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
 pub struct Water {
@@ -58,7 +63,7 @@ pub struct Water {
 pub(super) fn lasts(tank: &Tank, plan: &Plan, light: f64, food: f64) -> Vec<Lasts> {
     plan.levels
         .iter()
-        .filter(|level| level.dose_per_day > 0.0)
+        .filter(|level| level.dose_per_day > 0.0 && level.band.is_some())
         .filter_map(|level| one(tank, level, light, food))
         .collect()
 }

@@ -2,25 +2,27 @@
 
 use knowledge::book;
 use quantity::Kind;
-use recipe::say::Pen;
+use recipe::say::{Pen, capital};
 use recipe::{Note, Plan};
 use setup::Tank;
 
 use super::Away;
 use super::cans::{Cans, Filled};
+use crate::alarm::Alarm;
 use crate::start_waters::refused_tap;
 use crate::start_words::{counted, days, keyed, known, note, range, up};
 
 /// Before leaving, in order.
 pub(super) fn before(tank: &Tank, plan: &Plan, away: &Away, pen: &Pen) -> Vec<Note> {
     let (harm, row) = (&book().harm, &book().away);
-    let mut steps = vec![note(
+    let mut steps = under_alarm(away);
+    steps.push(note(
         "Two weeks before",
         format!(
             "For {} before you go nothing new: no animal, no device, no lamp, no other food, no larger dose.",
             days(row.nothing_new_days.value)
         ),
-    )];
+    ));
     steps.push(keyed(
         "The week before",
         format!(
@@ -70,6 +72,21 @@ pub(super) fn before(tank: &Tank, plan: &Plan, away: &Away, pen: &Pen) -> Vec<No
     steps
 }
 
+/// Nobody leaves under an alarm of the log: each as Care says it, the most urgent first.
+fn under_alarm(away: &Away) -> Vec<Note> {
+    let one = |alarm: &Alarm| {
+        let food = if alarm.no_food { " Until its test is low nobody is fed." } else { "" };
+        format!("{}: {} Help now: {}.{food}", capital(alarm.urgency.words()), alarm.says.join(" "), alarm.title)
+    };
+    let all: Vec<String> = away.alarms.iter().map(one).collect();
+    let says = format!("Not while this stands on Care; who looks in can’t help them. {}", all.join(" "));
+    (!all.is_empty()).then(|| note("Don’t leave yet", says)).into_iter().collect()
+}
+
+/// What is said of food while an alarm forbids it.
+pub(super) const FASTS: &str = "None now: by your readings nobody is fed until a test is low again, for food turns into more of what harms. \
+    Papers are weighed on the day when the test is low: then they are counted here.";
+
 /// Closed while away: pH rises by what the carbon dioxide held down, and the toxic share with it (harm rules 7 and 13).
 fn carbon_dioxide(plan: &Plan, pen: &Pen) -> String {
     let (harm, limit) = (&book().harm, book().harm.limit.ammonia_unionised_mg_n_per_l.value());
@@ -91,6 +108,9 @@ fn carbon_dioxide(plan: &Plan, pen: &Pen) -> String {
 
 fn packets(away: &Away, pen: &Pen) -> Option<Note> {
     let meals = &away.meals;
+    if away.fasts() {
+        return Some(note("Food", FASTS));
+    }
     if meals.young {
         return Some(note(
             "Young fish",
@@ -203,6 +223,9 @@ fn doses(away: &Away, pen: &Pen, n: f64) -> String {
 fn food(tank: &Tank, plan: &Plan, away: &Away, pen: &Pen) -> String {
     let (row, limit) = (&book().away, &book().harm.limit);
     let meals = &away.meals;
+    if away.fasts() {
+        return FASTS.to_owned();
+    }
     if meals.count == 0 {
         return if tank.animals.any() && !meals.young {
             format!(

@@ -49,11 +49,13 @@ pub(crate) fn hand(tank: &Tank, plan: &Plan, bed: Option<&Bed>, test_g: Option<f
     }
     if let Some(grams) = test_g {
         let rounds = harm.limit.start_test_times.value();
+        let product = book().with_role(knowledge::Role::StartTest).next();
+        let weighed = |product| recipe::portion_weighs(tank, product, grams, rounds + 1.0);
         all.push(keyed(
             "Ammonium chloride",
             format!(
-                "{} g for {} and one to spare. {}",
-                pen.n((rounds + 1.0) * grams, 2),
+                "{} g: one weighing for {} and one to spare. {}",
+                pen.n(product.map_or((rounds + 1.0) * grams, weighed), 2),
                 counted(rounds, "start test", "start tests"),
                 harm.rule.no_cleaners.say
             ),
@@ -151,7 +153,7 @@ pub(crate) fn order(tank: &Tank, plan: &Plan, bed: Option<&Bed>) -> Vec<Note> {
     day.push(note(
         "A hand’s breadth of water",
         format!(
-            "Over a plate, so that the ground stays; the rest of the buckets after the plants. {}",
+            "Over a plate, so that the ground stays: as many buckets as that takes, the rest after the plants. {}",
             water_says(tank, plan, &pen)
         ),
     ));
@@ -164,10 +166,16 @@ pub(crate) fn order(tank: &Tank, plan: &Plan, bed: Option<&Bed>) -> Vec<Note> {
             if dark { " Or let the ground ripen in the dark first: way two of the weeks." } else { "" }
         ),
     ));
-    day.push(note(
-        "Fill it",
-        format!("To the line: {} in all.{}", pen.litres(tank.geometry.true_l.value), salts_says(tank, plan, &pen)),
-    ));
+    day.push(note("Fill it", {
+        let (count, each) = buckets(tank);
+        format!(
+            "To the line: {} in all, {} of {} with those before the plants.{}",
+            pen.litres(tank.geometry.true_l.value),
+            counted(count, "bucket", "buckets"),
+            pen.litres(each),
+            salts_says(tank, plan, &pen)
+        )
+    }));
     day.extend(plugs_and_after(tank, &pen));
     day
 }
@@ -225,9 +233,8 @@ fn lay(pen: &Pen, bed: &Bed) -> String {
 /// Bucket by bucket, with the conditioner in the sentence.
 fn water_says(tank: &Tank, plan: &Plan, pen: &Pen) -> String {
     let rule = &book().harm.rule;
-    let (count, each) = buckets(tank);
-    let first = format!("{} of {}: {}", counted(count, "bucket", "buckets"), pen.litres(each), rule.cold_tap.say);
-    let first = recipe::say::capital(&first);
+    let (_, each) = buckets(tank);
+    let first = format!("Each bucket, now and later, {}: {}", pen.litres(each), rule.cold_tap.say);
     if let Some(stops) = refused_tap(tank, plan) {
         return format!(
             "{first} But not with this tap: {stops} What is filled in today still stands there when the animals come."

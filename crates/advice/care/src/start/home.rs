@@ -200,7 +200,7 @@ fn before(tank: &Tank, pen: &Pen, who: &Who) -> String {
     .flatten()
     .collect();
     let first = if first.is_empty() {
-        format!("At most {} in 100 of those that you plan first", pen.n(start.first_part_percent.value, 2))
+        format!("At most {} % of those that you plan first", pen.n(start.first_part_percent.value, 2))
     } else {
         format!("Bring a third of them first: {}", recipe::say::list(&first))
     };

@@ -196,6 +196,10 @@ pub(crate) fn kit_hides(plan: &Plan, pen: &Pen) -> Option<String> {
     ))
 }
 
+/// What becomes of the rest of what was weighed and mixed.
+const KEEP: &str = "What is left keeps for the next rounds: closed, its name and day on the label, locked away. After the last round it goes, \
+    thinned with much water, down the drain to the sewer.";
+
 /// The test in order.
 fn steps(tank: &Tank, plan: &Plan, product: &Product, grams: f64, animals_in: Option<bool>) -> Vec<Note> {
     let pen = Pen::new(&tank.units);
@@ -224,7 +228,7 @@ fn steps(tank: &Tank, plan: &Plan, product: &Product, grams: f64, animals_in: Op
         ),
         "start_test",
     ));
-    steps.push(keyed("Weigh", format!("{} {}", rule.powders.say, rule.not_a_drink.say), "powders"));
+    steps.push(keyed("Weigh", format!("{} {} {KEEP}", rule.powders.say, rule.not_a_drink.say), "powders"));
     steps.push(keyed(
         "A day later",
         format!(

@@ -99,6 +99,11 @@ pub fn read(hours: i64, of: &str, value: f64, below: bool) -> Kept {
     kept(hours, What::Test(reading))
 }
 
+/// An absence by an empty log.
+pub fn away(tank: &Tank, plan: &Plan, ask: care::away::Ask) -> care::away::Away {
+    care::away::away(tank, plan, ask, &[], &crate::days::june(20, 8))
+}
+
 /// All texts of some notes, one after the other.
 pub fn texts(notes: &[Note]) -> String {
     notes.iter().map(|note| format!("{}: {}\n", note.about, note.text)).collect()

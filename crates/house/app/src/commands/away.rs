@@ -84,7 +84,7 @@ pub fn away(args: &Away) -> u8 {
     let units = units(&seen.answer);
     let told = Told::of(&seen.answer, &|tank, plan| {
         let light_h = args.light.unwrap_or(Ask::of(tank).light_h);
-        care::away::away(tank, plan, Ask { days: args.days, leaving: args.leaving, light_h })
+        care::away::away(tank, plan, Ask { days: args.days, leaving: args.leaving, light_h }, &seen.log, &seen.now)
     });
     told.say(&args.whose, &|away| explained(letter::notes::away(away, &units), &away.whys, &args.whose))
 }

@@ -8,14 +8,14 @@ use setup::Setup;
 
 use crate::ctx::{Ctx, Place, tank_at};
 use crate::house::House;
-use crate::plain::{closed, missing, open_question};
+use crate::plain::{closed, missing, open_question, unreadable};
 use crate::respond;
 
-/// `/tank/{id}/care.ics`. While a question is open nothing is written on any of its answers.
+/// `/tank/{id}/care.ics`. While a question is open nothing is written on any of its answers; of a setup that can't be read it says so.
 pub fn file(house: &House, ctx: &mut Ctx, id: Option<&str>) -> Response<Vec<u8>> {
     let found = read(ctx, id);
     let alone = Place::alone(&ctx.base);
-    let (tank, log, setup) = match found {
+    let (tank, log, setup, revision) = match found {
         Ok(Some(read)) => read,
         Ok(None) => return missing(alone),
         Err(fault) => return closed(alone, &fault),
@@ -25,14 +25,16 @@ pub fn file(house: &House, ctx: &mut Ctx, id: Option<&str>) -> Response<Vec<u8>>
             let text = care::calendar(told, plan, &log, &ctx.now, tank);
             respond::download(StatusCode::OK, "text/calendar; charset=utf-8", "attachment; filename=\"care.ics\"", text)
         }
-        _ => open_question(alone),
+        Ok(Answer::Open { .. }) => open_question(alone),
+        Err(faults) => unreadable(Place { tank: Some(tank), ..alone }, "care", revision, faults),
     }
 }
 
-/// The tank of the address with its log and its setup; `None`: there is none.
-fn read(ctx: &mut Ctx, id: Option<&str>) -> Result<Option<(u64, Vec<Kept>, Setup)>, Fault> {
+/// The tank of the address with its log, its setup and the number of its revision; `None`: there is none.
+fn read(ctx: &mut Ctx, id: Option<&str>) -> Result<Option<(u64, Vec<Kept>, Setup, u64)>, Fault> {
     let Some(tank) = tank_at(&ctx.shelf.tanks()?, id) else { return Ok(None) };
     let log = care::logged(&*ctx.shelf.log(tank)?, &ctx.now)?;
-    let setup = ctx.shelf.open(tank)?.setup().cloned();
-    Ok(setup.map(|setup| (tank, log, setup)))
+    let book = ctx.shelf.open(tank)?;
+    let revision = book.revision();
+    Ok(book.setup().cloned().map(|setup| (tank, log, setup, revision)))
 }
