@@ -308,7 +308,7 @@ fn under_an_alarm_nobody_leaves_and_nobody_is_fed() {
     assert!(ill.answer.starts_with("Don’t leave yet") && ill.before[0].about == "Don’t leave yet", "{}", ill.answer);
     let says = texts(&ill.before);
     assert!(says.contains("nobody is fed until a test is low again") && !says.contains("folded papers"), "{says}");
-    assert!(ill.before[0].text.contains(&ill.alarms[0].says[0]), "{}", ill.before[0].text);
+    assert!(ill.before[1].text.contains(&ill.alarms[0].says[0]), "{}", ill.before[1].text);
     let card = ill.card.expect("water is topped up");
     assert!(card.never[0].starts_with("No food at all"), "{card:?}");
     assert!(card.visits.iter().all(|visit| visit.acts.iter().all(|act| !act.contains("paper"))));

@@ -51,6 +51,9 @@ fn a_crust_needs_lime() {
     let found = seen(&common::of(&soft, ""), &["white_crust"], &[]);
     assert_eq!(cause(&found[0], "lime_crust").standing, Standing::StruckOut);
     assert!(found[0].change.is_none());
+    // It is the water's, not the keeper's.
+    let because = &cause(&found[0], "lime_crust").because;
+    assert!(because.contains("your tank’s alkalinity is"), "{because}");
     assert_eq!(cause(&seen(&tank(8.0, ""), &["white_crust"], &[])[0], "lime_crust").standing, Standing::Likely);
 }
 

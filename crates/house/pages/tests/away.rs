@@ -21,7 +21,7 @@ fn the_answer_comes_first_and_the_card_has_its_days() {
 fn a_missed_and_a_doubled_dose_are_worked_out() {
     let text = words(&get(&mut book(HOUSEHOLD), "/tank/1/away?missed=3&times=10"));
     assert!(text.contains("never what was missed on top of it"), "{text}");
-    assert!(text.contains("Lower by 1.6 mg/L K") && text.contains("Leave this bottle away for nine days"), "{text}");
+    assert!(text.contains("Lower by 1.6 mg/L K") && text.contains("Leave this bottle out for nine days"), "{text}");
 }
 
 /// What can't be answered for is refused beside its field; nothing is cut to what can.

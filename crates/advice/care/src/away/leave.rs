@@ -72,15 +72,26 @@ pub(super) fn before(tank: &Tank, plan: &Plan, away: &Away, pen: &Pen) -> Vec<No
     steps
 }
 
+/// Sentences of an alarm that stand here; what is done about it stands on Care and in Help now.
+const SAID: usize = 2;
+
 /// Nobody leaves under an alarm of the log: each as Care says it, the most urgent first.
 fn under_alarm(away: &Away) -> Vec<Note> {
     let one = |alarm: &Alarm| {
+        let says: Vec<&str> = alarm.says.iter().take(SAID).map(String::as_str).collect();
         let food = if alarm.no_food { " Until its test is low nobody is fed." } else { "" };
-        format!("{}: {} Help now: {}.{food}", capital(alarm.urgency.words()), alarm.says.join(" "), alarm.title)
+        note(
+            &alarm.title,
+            format!("{}: {} What to do stands on Care.{food}", capital(alarm.urgency.words()), says.join(" ")),
+        )
     };
-    let all: Vec<String> = away.alarms.iter().map(one).collect();
-    let says = format!("Not while this stands on Care; who looks in can’t help them. {}", all.join(" "));
-    (!all.is_empty()).then(|| note("Don’t leave yet", says)).into_iter().collect()
+    let first = (!away.alarms.is_empty()).then(|| {
+        note(
+            "Don’t leave yet",
+            "Not while this stands on Care, and not before its test is low: who looks in can’t help them.",
+        )
+    });
+    first.into_iter().chain(away.alarms.iter().map(one)).collect()
 }
 
 /// What is said of food while an alarm forbids it.

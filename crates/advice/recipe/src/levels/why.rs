@@ -15,7 +15,7 @@ pub fn why(tank: &Tank, level: &Level, cycle: &Cycle) -> Why {
     let n = |value: f64| tank.units.number(value, Digits::Significant(3));
     let share = 100.0 * cycle.change_share;
     let days = cycle.days();
-    let (gain, parts) = (cycle.dose_per_day - cycle.fall_per_day(), parts(cycle, &n));
+    let (gain, parts) = (cycle.dose_per_day - cycle.fall_per_day(), parts(cycle, level.ion.is_some(), &n));
     let all = f64::from(days) * gain;
     let unfloored = if cycle.changes() { cycle.tap + all / cycle.change_share } else { cycle.tap + all };
     let mut sum = match cycle.settles() {
@@ -49,9 +49,13 @@ pub fn why(tank: &Tank, level: &Level, cycle: &Cycle) -> Why {
 }
 
 /// What comes and what goes each day, in the order of the sum: "0.4 dosed + 0.1 by topping up - 0.2 taken".
-fn parts(cycle: &Cycle, n: &impl Fn(f64) -> String) -> String {
+fn parts(cycle: &Cycle, ion: bool, n: &impl Fn(f64) -> String) -> String {
     let taken = cycle.uptake_per_day;
-    let goes = if taken < 0.0 { ("+", "from food, net of what is taken") } else { ("-", "taken, net of food") };
+    let goes = match taken < 0.0 {
+        _ if !ion => ("-", "eaten"),
+        true => ("+", "from food, net of what is taken"),
+        false => ("-", "taken, net of food"),
+    };
     let gained = match cycle.top_up_per_day {
         0.0 => String::new(),
         gained => format!(" + {} by topping up", n(gained)),

@@ -45,3 +45,14 @@ fn what_a_keeper_reads_names_the_one_meant() {
         .collect();
     none(complaints(&texts, |line| has_word(line, &word).then(|| word.clone())));
 }
+
+/// A nervous beginner reads each of these as something else: whose alkalinity it is, which tap, and whether a bottle is on a journey.
+#[test]
+fn what_a_keeper_reads_is_said_so_that_it_means_one_thing() {
+    let needles: Vec<String> =
+        [["your alka", "linity"], ["plain ", "tap"], ["bottle ", "away"]].map(|p| p.concat()).into();
+    let found = |line: &str| needles.iter().find(|n| line.to_lowercase().contains(*n)).cloned();
+    let mut texts = ending(&[".rs", ".toml"]);
+    texts.retain(|t| !t.path.contains("/tests/"));
+    none(complaints(&texts, found));
+}

@@ -25,6 +25,12 @@ impl Door {
         Door { house: House::asking(answer), shelf, base: base.to_owned() }
     }
 
+    /// The pages of a tank by the recipe itself, not by the plan that the tests share.
+    pub fn planned(text: &str) -> Door {
+        let shelf = MemoryShelf::of(Setup::read("tank.toml", text).unwrap());
+        Door { house: House::new(), shelf, base: "/".to_owned() }
+    }
+
     /// The book of the first tank.
     pub fn book(&self) -> &MemoryBook {
         self.shelf.book(1).unwrap()
