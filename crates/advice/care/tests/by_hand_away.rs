@@ -26,6 +26,9 @@ fn a_level_lasts_as_long_as_what_is_there_over_what_is_taken() {
     let days = from / (taken - brought);
     assert!((potassium.days.expect("it falls") - days).abs() < 1e-9, "{potassium:?} {days}");
     assert!(potassium.days_poorest.expect("it falls") < days);
+    // Only what is aimed at: what comes along with a salt is taken by nobody and lasts for ever.
+    let aimed = |ion: Ion| s.plan.levels.iter().any(|l| l.ion == Some(ion) && l.band.is_some());
+    assert!(a.lasts.iter().all(|l| aimed(l.ion)) && !a.lasts.iter().any(|l| l.ion == Ion::Chloride), "{:?}", a.lasts);
     assert!(a.reduced.iter().any(|note| note.text.contains("None is given while you are away")));
 }
 

@@ -47,21 +47,7 @@ pub(crate) fn hand(tank: &Tank, plan: &Plan, bed: Option<&Bed>, test_g: Option<f
             format!("{} for the whole tank, of {}.", pen.ml(conditioner_ml(tank, c)), recipe::Conditioner::NAMED),
         ));
     }
-    if let Some(grams) = test_g {
-        let rounds = harm.limit.start_test_times.value();
-        let product = book().with_role(knowledge::Role::StartTest).next();
-        let weighed = |product| recipe::portion_weighs(tank, product, grams, rounds + 1.0);
-        all.push(keyed(
-            "Ammonium chloride",
-            format!(
-                "{} g: one weighing for {} and one to spare. {}",
-                pen.n(product.map_or((rounds + 1.0) * grams, weighed), 2),
-                counted(rounds, "start test", "start tests"),
-                harm.rule.no_cleaners.say
-            ),
-            "no_cleaners",
-        ));
-    }
+    all.extend(test_g.map(|grams| ammonium_chloride(tank, grams, &pen)));
     let hides = super::test::kit_hides(plan, &pen).map_or_else(String::new, |hides| format!(" {hides}"));
     all.push(note(
         "Tests",
@@ -79,6 +65,21 @@ pub(crate) fn hand(tank: &Tank, plan: &Plan, bed: Option<&Bed>, test_g: Option<f
         "residual_current_ma",
     ));
     all
+}
+
+/// As much of it as the weighing for all rounds takes, and one to spare.
+fn ammonium_chloride(tank: &Tank, grams: f64, pen: &Pen) -> Note {
+    let harm = &book().harm;
+    let rounds = harm.limit.start_test_times.value();
+    let product = book().with_role(knowledge::Role::StartTest).next();
+    let weighed = |product| recipe::portion_weighs(tank, product, grams, rounds + 1.0);
+    let says = format!(
+        "{} g: one weighing for {} and one to spare. {}",
+        pen.n(product.map_or((rounds + 1.0) * grams, weighed), 2),
+        counted(rounds, "start test", "start tests"),
+        harm.rule.no_cleaners.say
+    );
+    keyed("Ammonium chloride", says, "no_cleaners")
 }
 
 /// What a cylinder wants, and the room that all of it would fill (harm rule 14).
@@ -166,16 +167,7 @@ pub(crate) fn order(tank: &Tank, plan: &Plan, bed: Option<&Bed>) -> Vec<Note> {
             if dark { " Or let the ground ripen in the dark first: way two of the weeks." } else { "" }
         ),
     ));
-    day.push(note("Fill it", {
-        let (count, each) = buckets(tank);
-        format!(
-            "To the line: {} in all, {} of {} with those before the plants.{}",
-            pen.litres(tank.geometry.true_l.value),
-            counted(count, "bucket", "buckets"),
-            pen.litres(each),
-            salts_says(tank, plan, &pen)
-        )
-    }));
+    day.push(note("Fill it", fill_says(tank, plan, &pen)));
     day.extend(plugs_and_after(tank, &pen));
     day
 }
@@ -256,6 +248,18 @@ fn water_says(tank: &Tank, plan: &Plan, pen: &Pen) -> String {
         }
         None => first,
     }
+}
+
+/// All of it, the buckets that went in before the plants among them.
+fn fill_says(tank: &Tank, plan: &Plan, pen: &Pen) -> String {
+    let (count, each) = buckets(tank);
+    format!(
+        "To the line: {} in all, {} of {} with those before the plants.{}",
+        pen.litres(tank.geometry.true_l.value),
+        counted(count, "bucket", "buckets"),
+        pen.litres(each),
+        salts_says(tank, plan, pen)
+    )
 }
 
 /// Salts for the whole filling.
