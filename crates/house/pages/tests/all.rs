@@ -15,6 +15,7 @@ mod help_now;
 mod letter;
 mod letters;
 mod log;
+mod log_unchanged;
 mod measure;
 mod one_tap;
 mod reports;
