@@ -1,7 +1,8 @@
 //! What Start, an ending, an absence and a move must say, by number of the rule: take a sentence out, and its rule fails here.
 
+use crate::start::away;
 use crate::start::{self, HOUSEHOLD, SOIL, Settled, done, read, settled, with};
-use care::away::{Ask, away};
+use care::away::Ask;
 use care::moving::moving;
 use care::start::{AMMONIA, Bag, GIVEN, NITRITE, start};
 use care::stopping::stopping;
@@ -190,9 +191,11 @@ fn rules_14_20_and_22_an_endings_cylinder_salts_and_glass() {
         &[
             "In their labelled packets to another keeper or gardener, else to the collection of hazardous waste, each as its label says. Never two poured together.",
             "Valve closed, regulator off, back to the dealer, never into the waste, never opened to empty it indoors. Ventilate, test joints with soap water",
-            "Empty before anybody lifts it, by two, with gloves. Every cable hangs in a loop below its socket",
+            "Empty before anybody lifts it, by two, with gloves.",
         ],
     );
+    // An empty glass has no cable and no switch to test.
+    assert!(!all_of(&stopping(&s.tank, &s.plan)).contains("Every cable hangs in a loop"));
 }
 
 #[test]

@@ -30,8 +30,11 @@ pub fn file(house: &House, ctx: &mut Ctx, id: Option<&str>) -> Response<Vec<u8>>
     }
 }
 
-/// The tank of the address with its log, its setup and the number of its revision; `None`: there is none.
-fn read(ctx: &mut Ctx, id: Option<&str>) -> Result<Option<(u64, Vec<Kept>, Setup, u64)>, Fault> {
+/// A tank's number, its log, its setup and the number of its revision.
+type Found = (u64, Vec<Kept>, Setup, u64);
+
+/// The tank of the address; `None`: there is none.
+fn read(ctx: &mut Ctx, id: Option<&str>) -> Result<Option<Found>, Fault> {
     let Some(tank) = tank_at(&ctx.shelf.tanks()?, id) else { return Ok(None) };
     let log = care::logged(&*ctx.shelf.log(tank)?, &ctx.now)?;
     let book = ctx.shelf.open(tank)?;
