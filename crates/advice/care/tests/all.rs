@@ -21,6 +21,7 @@ mod harm_alarm;
 mod harm_away;
 mod harm_begin;
 mod harm_care;
+mod harm_day_sentences;
 mod harm_done;
 mod harm_moving;
 mod harm_newcomers;

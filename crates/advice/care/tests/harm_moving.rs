@@ -5,41 +5,16 @@
 
 use crate::start;
 
-use crate::start::{GLASS, Settled, settled, under};
+use crate::start::{Settled, bicarbonate_tap, settled, under};
 use care::moving::{Moving, moving, with_tap};
 
-/// A tank of fish at a tap of so much calcium bicarbonate, so much of it changed a week.
-fn tap(meq: f64, change: &str, tap: &str, more: &str) -> Settled {
-    let calcium = 20.04 * meq;
-    settled(&format!(
-        r#"{GLASS}[tap]
-calcium = "{calcium} mg/L"
-magnesium = "0 mg/L"
-sodium = "23 mg/L"
-potassium = "0 mg/L"
-chloride = "35.5 mg/L"
-sulfate = "0 mg/L"
-nitrate = "0 mg/L NO3"
-phosphate = "0 mg/L P"
-iron = "0 mg/L"
-alkalinity = "{meq} meq/L"
-ph = 7.6
-temperature = "12 °C"
-{tap}
-[feeding]
-wish = "none"
-[food]
-per_day = "0 g a day"
-[animals]
-fish = 6
-start_test_passed = true
-{more}
-[habits]
-change = "{change}"
-every = "7 days"
-top_up = "0 L a day"
-"#
-    ))
+/// The tank of `bicarbonate_tap` with so much of it changed a week; the lines told of its tap stand in place of its own.
+fn tap(meq: f64, change: &str, told: &str, more: &str) -> Settled {
+    let text = bicarbonate_tap(meq, more, "0").replace("change = \"50 %\"", &format!("change = \"{change}\""));
+    let keys: Vec<&str> = told.lines().filter_map(|line| line.split_once(" =")).map(|(key, _)| key).collect();
+    let is_told = |line: &str| line.split_once(" =").is_some_and(|(key, _)| keys.contains(&key));
+    let kept: Vec<&str> = text.lines().filter(|line| !is_told(line)).collect();
+    settled(&kept.join("\n").replace("[tap]", &format!("[tap]\n{told}")))
 }
 
 const CLEAN: &str = "ammonium = \"0 mg/L NH4\"\ncopper = \"0 mg/L\"\ndisinfectant = \"none\"";

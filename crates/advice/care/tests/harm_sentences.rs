@@ -9,7 +9,7 @@ use care::stopping::stopping;
 use logbook::Kept;
 
 /// Every word of an answer, one text after the other.
-fn all_of(answer: &impl serde::Serialize) -> String {
+pub(crate) fn all_of(answer: &impl serde::Serialize) -> String {
     fn walk(value: &serde_json::Value, out: &mut String) {
         match value {
             serde_json::Value::String(text) => out.push_str(&format!("{text}\n")),
@@ -26,7 +26,7 @@ fn all_of(answer: &impl serde::Serialize) -> String {
 }
 
 /// Each phrase is said.
-fn said(text: &str, phrases: &[&str]) {
+pub(crate) fn said(text: &str, phrases: &[&str]) {
     for phrase in phrases {
         assert!(text.contains(phrase), "no longer said: {phrase}\n{text}");
     }

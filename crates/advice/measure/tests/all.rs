@@ -10,3 +10,4 @@ mod every_protocol;
 mod handbook_light;
 mod handbook_salt;
 mod harm;
+mod harm_words;

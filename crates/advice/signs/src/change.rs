@@ -75,7 +75,6 @@ fn text(facts: &Facts, cause: &str, row: &CauseRow, of: Option<&str>) -> Option<
             add(&rule.ph_frees_ammonia.say);
         }
         "surface_still" => add(&rule.filter_and_air_stay.say),
-        "carbon_unsteady" => add(&rule.co2_never_raised.say),
         "tap_brings" => {
             add(&rule.in_steps.say);
             if of == Some("copper") {

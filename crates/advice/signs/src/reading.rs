@@ -136,21 +136,27 @@ fn ammonia(facts: &Facts, read: &Read) -> Option<Finding> {
     if read.below || read.known.value < shows || !facts.tank.animals.any() {
         return None;
     }
-    let limit = harm.limit.ammonia_unionised_mg_n_per_l.value();
-    let (share, at) = toxic_share(facts)?;
-    let toxic = share * read.known.high;
-    let at_once = toxic >= limit;
+    let limit = &harm.limit.ammonia_unionised_mg_n_per_l;
+    let (at_once, says) = match toxic_share(facts) {
+        Some((share, at)) => {
+            let toxic = share * read.known.high;
+            let at_once = toxic >= limit.value();
+            let danger = if at_once { "Animals are in danger: " } else { "" };
+            let (percent, toxic) = (facts.pen.n(100.0 * share, 2), facts.pen.n(toxic, 2));
+            (at_once, format!("{danger}{at}, {percent} % of it are toxic: {toxic} mg/L N. {}", limit.say))
+        }
+        // Where it can't be told the bad end counts.
+        None => (
+            true,
+            format!("Animals may be in danger: how much of it is toxic I can’t tell in such water. {}", limit.say),
+        ),
+    };
     let keys = ["filter_young", "something_died", "chloramine", "ground_gives", "overfed", "kit"].map(str::to_owned);
     let causes = causes(facts, &keys, Some(&read.of));
-    let numbers = format!(
-        "{at}, {} % of it are toxic: {} mg/L N. {}",
-        facts.pen.n(100.0 * share, 2),
-        facts.pen.n(toxic, 2),
-        harm.limit.ammonia_unionised_mg_n_per_l.say
-    );
     let (text, urgency) = if at_once {
         (
-            "No food today, air on, nothing that raises pH. Then Help now: it has the change that this tap allows."
+            "No food today, nothing that raises pH: air runs as before, unless they breathe fast; then the carbon dioxide goes off and the air on. Then \
+             Help now: it has the change that this tap allows."
                 .to_owned(),
             Urgency::AtOnce,
         )
@@ -164,12 +170,12 @@ fn ammonia(facts: &Facts, read: &Read) -> Option<Finding> {
     let row = book().causes.get("something_died");
     let change = row.map(|row| OneChange { cause: String::new(), ..change::made(facts, "", &text, row) });
     Some(Finding {
-        says: format!("{}{numbers}", if at_once { "Animals are in danger: " } else { "" }),
+        says,
         urgency,
         causes,
         change,
         evidence: Evidence::Known,
-        source: harm.limit.ammonia_unionised_mg_n_per_l.is.source.clone(),
+        source: limit.is.source.clone(),
         ..bare(facts, read)
     })
 }

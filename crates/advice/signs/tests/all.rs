@@ -4,3 +4,4 @@
 mod common;
 mod elimination;
 mod harm;
+mod harm_words;
