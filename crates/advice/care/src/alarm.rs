@@ -91,7 +91,8 @@ pub(crate) fn alarms(tank: &Tank, plan: &Plan, past: &Past, pen: &Pen) -> Vec<Al
     let read = Read::of(past);
     let mut told = Told::default();
     told.hear(past.entries().map(|(_, kept)| kept), past.now());
-    let case = Case { tank, plan, told: &told, litres_known: false };
+    // A plan that says no level is one of a tank whose sizes are not told.
+    let case = Case { tank, plan, told: &told, litres_known: !plan.levels.is_empty() };
     let by_reading = carbon_dioxide_read(&case, &read);
     let latest = [
         gills(&case, &read, past, "ammonia_n"),
@@ -133,9 +134,8 @@ fn judged<'a>(case: &Case, read: &Read<'a>, past: &Past, of: &str) -> Option<((D
     Some((found, trouble::harms(case, of, found.1.value, past.now())?))
 }
 
-/// Sentences of Help now that are its acts, in the order in which it says them, and the word of the act that a change is.
+/// Sentences of Help now that are its acts, in the order in which it says them; the act of a change may stand behind them.
 const ACTS: usize = 3;
-const CHANGE: &str = "Change ";
 
 /// The head and the acts of Help now, the change with them; how new water goes in stands there.
 fn gills(case: &Case, read: &Read, past: &Past, of: &str) -> Option<Alarm> {
@@ -148,7 +148,7 @@ fn gills(case: &Case, read: &Read, past: &Past, of: &str) -> Option<Alarm> {
         says.extend((of == "nitrite_n").then(|| format!("{}.", recipe::say::capital(&sum.why.sum))));
         let acts = || sum.says.iter().filter(|say| Some(*say) != anew.as_ref());
         says.extend(acts().take(ACTS).cloned());
-        says.extend(acts().skip(ACTS).find(|say| say.contains(CHANGE)).cloned());
+        says.extend(acts().skip(ACTS).find(|say| Some(*say) == sum.change.as_ref()).cloned());
     }
     Some(alarm(found, harms.urgency, harms.trouble, says).of_gills(change_most(case, past, "ammonia")))
 }

@@ -44,6 +44,18 @@ impl Case<'_> {
         Some(self.tank.geometry.true_l.value).filter(|litres| self.litres_known && *litres > 0.0)
     }
 
+    /// ", 12 L in two buckets": what a share of the tank is to carry; empty while its sizes are not told.
+    pub(crate) fn poured(&self, share: f64) -> String {
+        let Some(litres) = self.litres().map(|all| share * all) else { return String::new() };
+        let most = self.tank.at_hand.bucket_l.value.min(self.book().harm.limit.bucket_l.value());
+        let buckets = (litres / most - 1e-9).ceil().max(1.0);
+        let buckets = match buckets {
+            one if one <= 1.0 => "one bucket".to_owned(),
+            many => format!("{} buckets of {}", recipe::say::count(many as u32), self.pen().litres(litres / many)),
+        };
+        format!(", {} in {buckets}", self.pen().litres(litres))
+    }
+
     /// °C of the tank: as read today; an older reading widens the usual range; else that range.
     pub(crate) fn temperature_c(&self) -> Known<f64> {
         let usual = self.tank.temperature_c;

@@ -79,18 +79,18 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
 /// The changes, or what is quicker than many of them.
 fn thinned(case: &Case, sum: Sum, changes: u32, from: f64) -> Sum {
     let (pen, (share, hours, why)) = (case.pen(), most(case));
-    let litres = case.litres().map_or_else(String::new, |all| format!(", {}", pen.litres(share * all)));
+    let litres = case.poured(share);
     let below = format!("it is below {} mg/L (as N), where harm starts", n(from));
     let how = "as warm as the tank, with conditioner. Test ammonia first: with harder water it gets more toxic.";
     if matches!(why, Why::Old | Why::Gone | Why::MayBeGone) {
-        return sum.say(format!("Change {}{litres}, {how} {}", pen.percent(share), often(case, &below)));
+        return sum.act_of_change(format!("Change {}{litres}, {how} {}", pen.percent(share), often(case, &below)));
     }
     let times = match (changes, hours) {
         (1, _) => "once".to_owned(),
         (_, Some(hours)) => format!("{changes} times, {} hours apart or more", n(hours)),
         (_, None) => format!("{changes} times, some hours apart"),
     };
-    let sum = sum.say(format!("Change {}{litres}, {times}, {how} Then {below}.", pen.percent(share)));
+    let sum = sum.act_of_change(format!("Change {}{litres}, {times}, {how} Then {below}.", pen.percent(share)));
     if f64::from(changes) <= case.book().recipe.slip.changes_most.value {
         return sum;
     }

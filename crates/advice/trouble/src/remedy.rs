@@ -248,7 +248,6 @@ fn tried(case: &Case) -> f64 {
 
 fn helps(case: &Case, total: f64, effect: &Effect, best: &Change, sum: Sum) -> Sum {
     let (pen, start) = (case.pen(), n(limit(case.book())));
-    let litres = |share: f64| case.litres().map_or_else(String::new, |all| format!(", {}", pen.litres(share * all)));
     let mut sum = sum.figure("change_share", best.share).figure("left_mg_n_per_l", best.after.closed);
     sum = sum.figure("left_aired_mg_n_per_l", best.after.aired).figure("now_mg_n_per_l", effect.alone.closed);
     if let Some(halves) = &effect.halves {
@@ -268,10 +267,10 @@ fn helps(case: &Case, total: f64, effect: &Effect, best: &Change, sum: Sum) -> S
     let what = format!(
         "{old}Change {}{}: {}, at the upper end of pH and of what the tap may bring; harm starts at {start}.{halves}",
         pen.share(best.share),
-        litres(best.share),
+        case.poured(best.share),
         beside(&effect.alone, &best.after),
     );
-    let sum = sum.say(what);
+    let sum = sum.act_of_change(what);
     let change = &case.plan.change;
     // Only what the tap's ammonia alone would have kept smaller.
     let kept = if change.limited.is_some() { change.share_most.min(change.share) } else { change.share_most };

@@ -16,6 +16,8 @@ pub struct Sum {
     pub head: String,
     /// What it means and what to do, a paragraph each.
     pub says: Vec<String>,
+    /// The paragraph of `says` that is its act of a change of water, if it has one.
+    pub change: Option<String>,
     /// Figures by name with their unit in it.
     pub figures: BTreeMap<String, f64>,
     /// Why.
@@ -46,6 +48,7 @@ impl Sum {
             },
             head,
             says: Vec::new(),
+            change: None,
             figures: BTreeMap::new(),
         }
     }
@@ -54,6 +57,12 @@ impl Sum {
     pub(crate) fn say(mut self, text: impl Into<String>) -> Sum {
         self.says.push(text.into());
         self
+    }
+
+    /// The same with one more paragraph, which is its act of a change of water.
+    pub(crate) fn act_of_change(mut self, text: String) -> Sum {
+        self.change = Some(text.clone());
+        self.say(text)
     }
 
     /// The same with a figure.
