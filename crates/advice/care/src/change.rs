@@ -38,7 +38,9 @@ pub struct ChangeSheet {
     pub conditioner_ml: Option<f64>,
     /// Salts go into the new water.
     pub salts: bool,
-    /// The step of the salts of a smaller change with which the plan begins.
+    /// Its litres and salts are for now only: the plan begins so, a reading or a pause in the log keeps it small.
+    pub for_now: bool,
+    /// The step of the salts of a change with which the plan begins.
     #[serde(skip)]
     pub(crate) salts_of_begin: Option<Step>,
     /// What must be known before the first step: a change that begins smaller, one that is limited, a tank long unchanged.
@@ -115,6 +117,7 @@ pub(crate) fn sheet(
         buckets: if tank.at_hand.by_hose { (0, 0.0) } else { plan.change.buckets },
         conditioner_ml: None,
         salts: false,
+        for_now: false,
         salts_of_begin: None,
         first: Vec::new(),
         warmth: None,
@@ -125,7 +128,7 @@ pub(crate) fn sheet(
     sheet.first.extend(plan.change.limited.clone());
     let too_little = |habit: &recipe::Refused| format!("{} take away too little. {}", habit.wish, habit.ways.join(" "));
     // A larger change waits until nothing is read against it.
-    let calm = small.read.is_none() && !small.bare();
+    let calm = small.read.is_none() && !small.no_salts;
     sheet.first.extend(plan.refused_habit().filter(|_| calm).map(too_little));
     sheet.first.extend(copper_untold(tank));
     small.shrink(&mut sheet, tank, plan, by_hose, pen);
@@ -135,7 +138,8 @@ pub(crate) fn sheet(
         false => c.for_litres(tank, sheet.buckets.1).0,
     });
     // Of a smaller change the first lines say how much of the salts goes in; none where a reading or a pause keeps it small.
-    sheet.salts = !is_small && !plan.new_water.salts.is_empty();
+    sheet.for_now = small.passes(plan.change.share);
+    sheet.salts = !sheet.for_now && !plan.new_water.salts.is_empty();
     sheet.steps = steps(tank, plan, &sheet, pen);
     Some(sheet)
 }
@@ -164,6 +168,7 @@ fn stop_sheet(date: Date, why: String) -> ChangeSheet {
         buckets: (0, 0.0),
         conditioner_ml: None,
         salts: false,
+        for_now: false,
         salts_of_begin: None,
         first: Vec::new(),
         warmth: None,

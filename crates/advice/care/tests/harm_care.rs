@@ -210,7 +210,7 @@ fn rule_3_and_6_a_change_that_is_limited_or_begins_smaller_says_so_first() {
     let row = |is: &dyn Fn(&Act) -> bool| today.iter().position(is).unwrap_or_else(|| panic!("{today:?}"));
     assert!(row(&|act| act.name.contains("ammonia")) < row(&|act| act.key == "change"), "{today:?}");
     let (tank, plan) = planned(&HOUSEHOLD.replace("[at_hand]", "[wish]\nalkalinity = \"9 to 12 °dH\"\n\n[at_hand]"));
-    let first = plan.first_changes().map(|note| note.text.clone()).unwrap_or_else(|| panic!("so far in one change"));
+    let first = plan.begin.as_ref().map(|begin| begin.says.clone()).unwrap_or_else(|| panic!("so far in one change"));
     let sheet = day(&tank, &plan, &[], &june(13, 8)).change.unwrap_or_else(|| panic!());
     assert_eq!(sheet.first.first(), Some(&first));
 }

@@ -151,7 +151,7 @@ fn write(tank: &Tank, limited: Option<Limited>) -> (Plan, Vec<SourceWater>) {
     let mut doses: Vec<Dose> = bottled.doses.iter().filter(|d| d.into == Into::Bottle).cloned().collect();
     doses.append(&mut salts.given);
     let (levels, alkalinity) = all_levels(&desk, &doses, &choice);
-    let water = salted(mixture, &doses);
+    let water = salted(mixture.clone(), &doses);
     let standing = standing(&desk, &water, &doses, choice.low_share);
     let worst = [&water, &standing].into_iter().filter_map(|w| ammonia::worst(&desk, w, brought.nitrogen.1));
     let worst = worst.min_by(|a, b| a.share_most.total_cmp(&b.share_most).then(b.fraction.total_cmp(&a.fraction)));
@@ -159,8 +159,9 @@ fn write(tank: &Tank, limited: Option<Limited>) -> (Plan, Vec<SourceWater>) {
     salts.tested(&desk, test.as_deref());
     let mut new_water = new_water(&desk, &change, salts.lines, &brought, worst, &water, None);
     let plain = standing_of_tap(&desk);
-    let ways = steps::Waters { now: &plain, new: &water, aim: &standing };
-    let (begin, first) = steps::notes(&desk, &change, &ways, &choice.ramp, &new_water.salts, test.as_deref());
+    let low = choice.low_share > 0.0;
+    let ways = steps::Waters { now: &plain, plain: &mixture, new: &water, aim: &standing, low };
+    let (begin, first) = steps::notes(&desk, &change, &ways, &choice.ramp, &new_water);
     new_water.notes.extend(first);
     let carbon_dioxide = carbon_dioxide::given(&desk);
     let aired = aired(tank, &standing);

@@ -5,6 +5,7 @@ use setup::SourceWater;
 
 use crate::choose::{Choice, LeftOut, Reason, Subject};
 use crate::desk::{Desk, why};
+use crate::lime::{self, Lime};
 use crate::plan::{Dose, Indices, Level, Note};
 use crate::refused;
 use crate::say::capital;
@@ -220,22 +221,18 @@ fn ph(desk: &Desk, aired: Option<&Indices>, water: &SourceWater, alkalinity: &Le
         &["phreeqc_386"],
         aired.ph.kind.weaker(desk.tank.room_co2_ppm.kind).weaker(Kind::WorkedOut),
     ));
-    let lime = if aired.calcite.low > 0.0 {
-        "it leaves lime"
-    } else if aired.calcite.high < 0.0 {
-        "it dissolves lime"
-    } else {
-        "it neither leaves nor dissolves much lime"
-    };
+    let does = Lime::of(Some(aired.calcite));
+    let other = lime::other_than_tap(desk.tank, does, alkalinity).map_or_else(String::new, |says| format!(" {says}"));
     let wish = refused::reached_ph(desk, water, aired);
     let wish = wish.unwrap_or_else(|| stays(desk, aired, water, alkalinity));
     Some(Note {
         about: "pH".to_owned(),
         text: format!(
-            "pH gets nothing: aired, that is after a day in the open, the tank's water stands at {}, {} to {}; {lime}. {wish}",
+            "pH gets nothing: aired, that is after a day in the open, the tank's water stands at pH {}, {} to {}, and {}.{other} {wish}",
             pen.n(aired.ph.value, 2),
             pen.n(aired.ph.low, 2),
-            pen.n(aired.ph.high, 2)
+            pen.n(aired.ph.high, 2),
+            does.does()
         ),
         key: Some(key),
     })

@@ -27,7 +27,8 @@ pub(crate) fn new_water(
     // Water that is refused for its copper is not topped up with either: no act is said for it.
     let refused = desk.tank.habits.every_days == 0 && crate::copper::stops_change(desk).is_some();
     let conditioner = if refused { None } else { conditioner::conditioner(desk, change, brought, ammonia, made) };
-    NewWater { salts, conditioner, notes: notes(desk, change, brought, ammonia, water) }
+    let ph_test = ammonia::tested(desk, ammonia).filter(|_| salts.iter().any(|salt| salts::raises_ph(desk, salt)));
+    NewWater { salts, conditioner, notes: notes(desk, change, brought, ammonia, water), ph_test }
 }
 
 /// What is said of tap, bucket and temperature.

@@ -4,6 +4,7 @@ mod weighed;
 
 use quantity::{Ion, Known, Why};
 
+pub use crate::steps::{BeginStep, Walk};
 pub use weighed::*;
 
 /// Everything that the recipe answers. Every number has its [`Why`] under the key named beside it.
@@ -108,37 +109,44 @@ pub struct Change {
     pub most_because: Option<String>,
 }
 
-/// Smaller changes to begin with (harm rules 6 and 8).
+/// Other changes to begin with (harm rules 6 and 8): smaller ones, or as large ones whose new water gets a growing part of the salts.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
 pub struct Begin {
-    /// Share of the true litres, 0 to 1.
+    /// Share of the true litres of the first, 0 to 1.
     pub share: f64,
-    /// L a change.
+    /// L of it.
     pub litres: f64,
-    /// How many; `None`: as long as a test before it shows less alkalinity than holds pH.
+    /// How many; `None`: as long as a test before it shows too little alkalinity.
     pub changes: Option<u32>,
-    /// Days from one to the next.
+    /// Days from one small one to the next, at the least.
     pub days_apart: u32,
+    /// What each is, where the new water gets a growing part of the salts; empty: all are alike, with all of the salts.
+    pub steps: Vec<BeginStep>,
     /// The reading that tells whether the tank is there already: conductivity (µS/cm at 25 °C), alkalinity or hardness (meq/L).
     pub reading: BeginReading,
-    /// What the new water has of it.
+    /// What the plan's new water has of it.
     pub new_water: f64,
-    /// Conductivity of the new water, µS/cm at 25 °C: by it a logbook knows which water was poured; 0 where it can't be told.
+    /// Conductivity of the new water without its salts, µS/cm at 25 °C.
+    pub plain_us_per_cm: f64,
+    /// The same with all of them: by it a logbook knows which water was poured; 0 where it can't be told.
     pub new_us_per_cm: f64,
-    /// What goes into each in place of the plan's salts, with its caution: sentences; empty where no salts go in.
-    pub salts: String,
+    /// What they are and why: sentences.
+    pub says: String,
+    /// Where the tank stands before the first.
+    #[serde(skip)]
+    pub walk: Walk,
 }
 
 /// What tells whether the beginning is through.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum BeginReading {
-    /// µS/cm at 25 °C.
-    Conductivity,
     /// meq/L.
     Alkalinity,
     /// meq/L.
     Hardness,
+    /// µS/cm at 25 °C.
+    Conductivity,
 }
 
 /// A level over the repeating cycle. mg/L of the ion, but for alkalinity (meq/L).

@@ -1,35 +1,42 @@
 //! From the water that stands in the tank now to the water of the plan: in steps that animals bear.
 //!
 //! What: a change of share x moves the tank by x × (new water - tank). Where that passes a day's limit of alkalinity,
-//! hardness or conductivity at either end of the tap's year, the first changes are smaller:
-//! x = limit ÷ (new water - tank), a day apart (harm rule 6).
+//! hardness or conductivity at either end of the tap's year, the plan begins with a few smaller changes, x = limit ÷ (new water -
+//! tank), a day apart (harm rule 6); salts go into them in proportion. Where that would be more of them than anybody keeps to, the
+//! changes stay as large as they are and their new water gets a growing part of the salts (`steps/walk.rs`), on the usual days.
 //! Where pH rises, the toxic share of ammonia is told before and after (harm rule 7).
-//! Where alkalinity may have run out, the first changes are a tenth at the most (harm rule 8). The smallest share of all
-//! these is the one that is said. Salts go into a smaller change in proportion.
+//! Where alkalinity may have run out, the first changes are a tenth at the most (harm rule 8).
 //! Range: the tank "now" is what tap water alone, without salts or low-mineral water, settles to: nobody measured it, and
 //! the sentences say so.
 //! Source: harm rules 6 and 7; Emerson et al. 1975 for ammonia's turn with pH.
 //! Checked by: `tests/harm.rs`.
 
+mod walk;
+
 use quantity::Known;
 use setup::SourceWater;
 
-use crate::bottles::weigh::Tools;
 use crate::desk::Desk;
 use crate::indices::{aired, indices};
-use crate::new_water::salts::raises_ph;
-use crate::plan::{Begin, BeginReading, Change, FIRST_CHANGES, Indices, Note, Salt};
-use crate::say::Pen;
+use crate::part::of_salts;
+use crate::plan::{Begin, BeginReading, Change, FIRST_CHANGES, Indices, NewWater, Note, Salt};
+use crate::say::{Pen, count, list};
 use crate::waters::hardness_meq;
+pub use walk::{BeginStep, Walk};
+use walk::{Mark, Most};
 
 /// The waters between which a plan moves the tank.
 pub(crate) struct Waters<'a> {
     /// What tap water alone comes to in the tank.
     pub now: &'a SourceWater,
+    /// The new water of the plan before its salts.
+    pub plain: &'a SourceWater,
     /// The new water of the plan.
     pub new: &'a SourceWater,
     /// What the plan comes to in the tank.
     pub aim: &'a SourceWater,
+    /// Some of it is low-mineral water.
+    pub low: bool,
 }
 
 /// What keeps the first changes small.
@@ -39,194 +46,206 @@ struct Way {
     reading: (BeginReading, f64),
     /// Where it stands, where it goes, and the limit: sentences.
     says: String,
-    /// Share of the tank that a change may be.
+    /// Share of the tank that a change with all of the salts may be.
     share_most: f64,
-    /// Share of the distance at which the usual change stays within the limit; 0: it never does.
-    left: f64,
+}
+
+/// What the first changes are worked out from.
+struct Figures<'a> {
+    /// Alkalinity, hardness and conductivity, each at all ends of its range.
+    marks: Vec<[Mark; 3]>,
+    /// µS/cm of the new water before its salts, of the tank, of the new water.
+    us: [Option<Known<f64>>; 3],
+    /// The salts of the plan's own change.
+    salts: &'a [Salt],
 }
 
 /// The first changes and their sentences; none where the plan leaves the water as it is, or no animal is there. `ramp`: the
-/// choice's own first steps, which count the worst end of the tap's year. `test`: what stands with a salt that raises pH.
+/// choice's own first steps, which count the worst end of the tap's year.
 pub(crate) fn notes(
     desk: &Desk,
     change: &Change,
     waters: &Waters,
     ramp: &[f64],
-    salts: &[Salt],
-    test: Option<&str>,
+    new_water: &NewWater,
 ) -> (Option<Begin>, Vec<Note>) {
+    let (salts, test) = (new_water.salts.as_slice(), new_water.ph_test.as_deref());
     if !desk.animals() || change.share <= 0.0 {
         return (None, Vec::new());
     }
-    let [before, new, after] = [waters.now, waters.new, waters.aim].map(|water| aired(desk.tank, water));
-    let mut ways = ways(desk, change.share, waters, before.as_ref(), new.as_ref());
-    ways.extend(acid(desk, change.share, waters));
-    let bites = |share: f64| share < change.share;
-    let smallest =
-        ways.into_iter().min_by(|a, b| a.share_most.total_cmp(&b.share_most)).filter(|w| bites(w.share_most));
+    let [before, plain, new, after] =
+        [waters.now, waters.plain, waters.new, waters.aim].map(|water| aired(desk.tank, water));
+    let us = [&plain, &before, &new].map(|water| water.as_ref().map(|water| water.conductivity_25_us_per_cm));
+    let (mut ways, marks) = ways(desk, waters, us);
+    ways.extend(acid(desk, waters));
     // A part of the additions in a whole change moves the tank as far as all of them in a part of the change.
-    let ramped = ramp.first().map(|first| first * change.share).filter(|share| bites(*share));
-    let way = match (smallest, ramped) {
-        (Some(way), Some(share)) => Some(Way { share_most: way.share_most.min(share), ..way }),
-        (None, Some(share_most)) => {
-            let says = desk.book.harm.rule.in_steps.say.clone();
-            let us = new.as_ref().map_or(0.0, |new| new.conductivity_25_us_per_cm.value);
-            let reading = (BeginReading::Conductivity, us);
-            Some(Way { what: "first changes", reading, says, share_most, left: share_most / change.share })
-        }
-        (way, None) => way,
-    };
-    // Where the plan itself does not hold alkalinity, the tank is as acid before every change: there is no "then".
-    let runs_out = waters.aim.alkalinity_meq_per_l.low <= 0.0;
-    let way = way.map(|way| if runs_out { Way { left: 0.0, ..way } } else { way });
-    let us = new.as_ref().map_or(0.0, |new| new.conductivity_25_us_per_cm.value);
-    let begin = way.as_ref().map(|way| {
-        let salts = in_proportion(desk, salts, way.share_most / change.share, test);
-        Begin { new_us_per_cm: us, ..begin(desk, change, way, salts) }
+    let ramped = ramp.first().map_or(f64::INFINITY, |first| first * change.share);
+    let way = ways.into_iter().min_by(|a, b| a.share_most.total_cmp(&b.share_most));
+    let way =
+        way.filter(|way| way.share_most.min(ramped) < change.share).map(|way| match way.share_most < change.share {
+            true => Way { share_most: way.share_most.min(ramped), ..way },
+            // Where only the worst end of the tap's year keeps it small, the rule alone says so.
+            false => {
+                let says = desk.book.harm.rule.in_steps.say.clone();
+                Way { what: "first changes", share_most: ramped, says, ..way }
+            }
+        });
+    let begun = way.map(|way| (begin(desk, change, waters, &way, Figures { marks, us, salts }), way.what));
+    let note = begun.as_ref().map(|(begin, what)| {
+        let part = begin.steps.first().map_or(1.0, |step| step.part) * begin.share / change.share;
+        let lead = if begin.steps.is_empty() { "Into each of these goes less too" } else { "Into the first" };
+        let into = match of_salts(desk, salts, part) {
+            none if none.is_empty() => String::new(),
+            all => format!(" {lead}: {}.{}", all.join("; "), test.map_or_else(String::new, |test| format!(" {test}"))),
+        };
+        let text = format!("{}{into}", begin.says);
+        Note { about: (*what).to_owned(), text, key: Some(FIRST_CHANGES.to_owned()) }
     });
-    let first = way.iter().zip(&begin).map(|(way, begin)| first_changes(desk, change, way, begin)).next();
-    (begin, first.into_iter().chain(ammonia(desk, before.as_ref(), after.as_ref())).collect())
+    let begin = begun.map(|(begin, _)| begin);
+    (begin, note.into_iter().chain(ammonia(desk, before.as_ref(), after.as_ref())).collect())
 }
 
-/// How many, how large, how far apart. (1 - s)^n of the distance is left after n of share s.
-fn begin(desk: &Desk, change: &Change, way: &Way, salts: String) -> Begin {
-    let share = way.share_most;
-    let count = (way.left.ln() / (1.0 - share).ln()).ceil().max(1.0) as u32;
-    Begin {
+/// How many, how large, how far apart: smaller changes with all of the salts, or larger ones with a growing part of them.
+fn begin(desk: &Desk, change: &Change, waters: &Waters, way: &Way, Figures { marks, us, salts }: Figures) -> Begin {
+    let (limit, usual) = (&desk.book.harm.limit, change.share);
+    let [acid, runs_out] = [waters.now, waters.aim].map(|water| water.alkalinity_meq_per_l.low <= 0.0);
+    let tenth = limit.old_tank_change_percent.value() / 100.0;
+    let floor = limit.alkalinity_floor_meq_per_l.value();
+    // A tap that leaves some, if too little, was never counted as acid.
+    let walk = Walk { marks, usual, tenth, floor: if acid { floor } else { 0.0 }, runs_out };
+    let left = if acid { (tenth / usual).min(1.0) } else { 1.0 };
+    let smaller = walk.clone().smaller(way.share_most, left).max(1);
+    // By conductivity a logbook tells how much of the salts was in a change.
+    let alike = limit.conductivity_step_percent.value() / 100.0;
+    let told = matches!(us, [_, Some(now), Some(new)] if (new.value - now.value).abs() > alike * now.value);
+    let few = desk.book.recipe.new_water.begin_most_changes.value as usize;
+    let grows = told && !waters.low && !salts.is_empty() && (runs_out || smaller > few);
+    let steps = if grows { walk.steps() } else { Vec::new() };
+    // Where the salts can't grow further than they would in smaller changes, those are simpler.
+    let steps = if steps.first().is_some_and(|step| step.share > way.share_most) { steps } else { Vec::new() };
+    let share = steps.first().map_or(way.share_most, |step| step.share);
+    let [plain, _, new] = us.map(|us| us.map_or(0.0, |us| us.value));
+    // What runs out again is tested before each, whatever keeps it small.
+    let alkalinity = (BeginReading::Alkalinity, waters.new.alkalinity_meq_per_l.value);
+    let (reading, new_water) = if runs_out { alkalinity } else { way.reading };
+    let mut begin = Begin {
         share,
         litres: share * desk.tank.geometry.true_l.value,
-        changes: (way.left > 0.0).then_some(count),
+        changes: (!runs_out).then_some(if steps.is_empty() { smaller } else { steps.len() } as u32),
         days_apart: if change.limited.is_some() { change.every_days.max(1) } else { 1 },
-        reading: way.reading.0,
-        new_water: way.reading.1,
-        new_us_per_cm: 0.0,
-        salts,
-    }
+        steps,
+        reading,
+        new_water,
+        plain_us_per_cm: plain,
+        new_us_per_cm: new,
+        says: String::new(),
+        walk,
+    };
+    begin.says = says(desk, change, way, &begin);
+    begin
 }
 
 /// The same in words.
-fn first_changes(desk: &Desk, change: &Change, way: &Way, begin: &Begin) -> Note {
+fn says(desk: &Desk, change: &Change, way: &Way, begin: &Begin) -> String {
     let pen = &desk.pen;
-    let floor = desk.book.harm.limit.alkalinity_floor_meq_per_l.value();
+    let (small, large): (Vec<BeginStep>, Vec<BeginStep>) = begin.steps.iter().partition(|s| s.share < change.share);
+    let salts = match large.len() {
+        0 => String::new(),
+        n => format!(
+            "{} of the salts {} into the new water of {} of {}, one after the other; only then all of them. On your usual days: that takes weeks, and \
+             nothing hurries while no test alarms.",
+            parts(desk, &large),
+            if n == 1 { "goes" } else { "go" },
+            if n == 1 { "one change".to_owned() } else { format!("{} changes", count(n as u32)) },
+            pen.litres(change.litres)
+        ),
+    };
+    if !begin.steps.is_empty() && small.is_empty() {
+        return format!("Begin with less of the salts: {salts} {}", way.says);
+    }
     let apart = match begin.days_apart {
         1 => "a day apart".to_owned(),
-        days => format!("{} days apart", crate::say::count(days)),
+        days => format!("{} days apart", count(days)),
     };
-    let times = match begin.changes {
-        None => {
-            format!("{apart}, as long as a test before it shows less than {} of alkalinity", pen.alkalinity(floor))
+    let floor = pen.alkalinity(desk.book.harm.limit.alkalinity_floor_meq_per_l.value());
+    let times = match (begin.changes, small.len() as u32) {
+        (None, _) => format!("{apart}, as long as a test before it shows less than {floor} of alkalinity"),
+        (Some(1), 0) | (_, 1) => "once".to_owned(),
+        (Some(times), 0) | (_, times) => format!("{} times, {apart}", count(times)),
+    };
+    let first = format!("Begin smaller: {} ({}) at a time, {times}", pen.litres(begin.litres), pen.share(begin.share));
+    if begin.steps.is_empty() {
+        return format!("{first}; only then the {} of the plan. {}", pen.litres(change.litres), way.says);
+    }
+    let ends = if begin.changes.is_some() {
+        format!(" Test ammonia before each; a test that shows {floor} of alkalinity or more ends these small ones.")
+    } else {
+        " Test ammonia before each.".to_owned()
+    };
+    let then = match large.len() {
+        0 => format!("Only then the {} of the plan.", pen.litres(change.litres)),
+        _ => format!("Then {salts}"),
+    };
+    format!(
+        "{first}, with {} of the salts for so much water, one after the other.{ends} {then} {}",
+        parts(desk, &small),
+        way.says
+    )
+}
+
+/// "12, 15 and 19 %", or of many the ends.
+fn parts(desk: &Desk, steps: &[BeginStep]) -> String {
+    let mut all: Vec<String> = steps.iter().map(|step| desk.pen.n(100.0 * step.part, 2)).collect();
+    all.dedup();
+    match (all.first(), all.last()) {
+        (Some(first), Some(last)) if all.len() > desk.book.recipe.new_water.begin_told_most.value as usize => {
+            format!("{first} %, each time a little more, up to {last} %")
         }
-        Some(1) => "once".to_owned(),
-        Some(count) => format!("{} times, {apart}", crate::say::count(count)),
-    };
-    let salts = if begin.salts.is_empty() { String::new() } else { format!(" {}", begin.salts) };
-    Note {
-        about: way.what.to_owned(),
-        text: format!(
-            "Begin smaller: {} ({}) at a time, {times}; only then the {} of the plan. {}{salts}",
-            pen.litres(begin.litres),
-            pen.share(begin.share),
-            pen.litres(change.litres),
-            way.says
-        ),
-        key: Some(FIRST_CHANGES.to_owned()),
+        _ => format!("{} %", list(&all)),
     }
 }
 
-/// What of the salts goes into a change that is `part` of the usual one, with the `test` where one of them raises pH. What the scale
-/// can't show of it is weighed once for as many of these as a litre serves; what raises pH in a litre of its own, for with calcium it
-/// would leave lime there.
-fn in_proportion(desk: &Desk, salts: &[Salt], part: f64, test: Option<&str>) -> String {
-    let (pen, tools) = (&desk.pen, Tools::of(desk));
-    let little = |salt: &&Salt| salt.from_stock.is_none() && part * salt.grams_a_change < tools.least_g;
-    let of = |salt: &Salt| match &salt.from_stock {
-        Some(stock) => format!("{} of the stock of {}", pen.ml(tools.on_syringe(part * stock.take_ml)), salt.name),
-        None => {
-            format!("{} of {}", pen.grams(tools.on_scale(part * salt.grams_a_change), tools.scale_g), salt.name)
-        }
-    };
-    let litre = |raising: bool| {
-        let inside = salts.iter().filter(little).filter(|salt| raises_ph(desk, salt) == raising);
-        let inside: Vec<String> =
-            inside.map(|salt| format!("{} of {}", pen.grams(salt.grams_a_change, tools.scale_g), salt.name)).collect();
-        let serves = match (1.0 / part + 1e-9).floor() as u32 {
-            0 | 1 => "one of these".to_owned(),
-            many => format!("{} of these", crate::say::count(many)),
-        };
-        (!inside.is_empty()).then(|| {
-            format!(
-                "{} of a litre of boiled, cooled water with {} in it, which serves {serves}",
-                pen.ml((1000.0 * part).round()),
-                crate::say::list(&inside)
-            )
-        })
-    };
-    if salts.is_empty() {
-        return String::new();
-    }
-    let all: Vec<String> =
-        salts.iter().filter(|salt| !little(salt)).map(of).chain(litre(false)).chain(litre(true)).collect();
-    let test = test.filter(|_| salts.iter().any(|salt| raises_ph(desk, salt)));
-    let test = test.map_or_else(String::new, |test| format!(" {test}"));
-    format!("Into each of these goes less too: {}.{test}", all.join("; "))
-}
-
-fn ways(desk: &Desk, usual: f64, waters: &Waters, before: Option<&Indices>, new: Option<&Indices>) -> Vec<Way> {
+/// Each figure's way, and its marks in the order of [`BeginReading`].
+fn ways(desk: &Desk, waters: &Waters, us: [Option<Known<f64>>; 3]) -> (Vec<Way>, Vec<[Mark; 3]>) {
     let (pen, limit) = (&desk.pen, &desk.book.harm.limit);
-    let most = |limit: f64, from: Known<f64>, to: Known<f64>| {
-        let far = [to.low - from.low, to.value - from.value, to.high - from.high];
-        limit / far.into_iter().map(f64::abs).fold(0.0, f64::max)
-    };
-    let way = |what: &'static str, reading, now: String, aim: String, limit: &str, share_most: f64| Way {
-        what,
-        reading,
-        says: format!(
-            "The tank's {what} goes from {now} (what tap water alone comes to; nobody measured it) to {aim}. {limit}"
-        ),
-        share_most,
-        left: share_most / usual,
-    };
-    let (now, aim) = (waters.now.alkalinity_meq_per_l, waters.new.alkalinity_meq_per_l);
-    let (soft, hard) = (hardness_meq(waters.now), hardness_meq(waters.new));
-    let mut ways = vec![
-        way(
-            "alkalinity",
-            (BeginReading::Alkalinity, aim.value),
-            pen.alkalinity(now.value),
-            pen.alkalinity(aim.value),
-            &limit.alkalinity_step_meq_per_l.say,
-            most(limit.alkalinity_step_meq_per_l.value(), now, aim),
-        ),
-        way(
-            "hardness",
-            (BeginReading::Hardness, hard.value),
-            pen.hardness(soft.value),
-            pen.hardness(hard.value),
-            &limit.hardness_step_dh.say,
-            most(limit.hardness_step_meq_per_l(), soft, hard),
-        ),
-    ];
-    if let (Some(before), Some(new)) = (before, new) {
-        let (from, to) = (before.conductivity_25_us_per_cm.value, new.conductivity_25_us_per_cm.value);
-        let step = limit.conductivity_step_percent.value() / 100.0;
-        let conductivity = way(
-            "conductivity",
-            (BeginReading::Conductivity, to),
-            format!("{} µS/cm", pen.n(from, 3)),
-            format!("{} µS/cm", pen.n(to, 3)),
-            &limit.conductivity_step_percent.say,
-            step * from / (to - from).abs(),
-        );
-        // The limit goes with what the tank has come to: x q |d| <= step (to - d q), d = to - from, solved for q.
-        let slope = usual * (to - from).abs() + step * (to - from);
-        let left = if slope > 0.0 { (step * to / slope).min(1.0) } else { 1.0 };
-        ways.push(Way { left, ..conductivity });
+    let way =
+        |what: &'static str, reading, three: [Known<f64>; 3], most, write: &dyn Fn(f64) -> String, limit: &str| {
+            let [plain, now, new] = three;
+            let ends =
+                [[plain.value, now.value, new.value], [plain.low, now.low, new.low], [plain.high, now.high, new.high]];
+            let marks = ends.map(|[plain, now, new]| Mark { plain, now, new, most });
+            // Of conductivity the ends of the year are in the choice's own steps.
+            let counts = if matches!(most, Most::Share(_)) { 1 } else { marks.len() };
+            let way = Way {
+                what,
+                reading: (reading, new.value),
+                says: format!(
+                    "The tank's {what} goes from {} (what tap water alone comes to; nobody measured it) to {}. {limit}",
+                    write(now.value),
+                    write(new.value)
+                ),
+                share_most: marks.iter().take(counts).map(Mark::share_whole).fold(f64::INFINITY, f64::min),
+            };
+            (way, marks)
+        };
+    let all = [waters.plain, waters.now, waters.new];
+    let (meq, dh) = (&limit.alkalinity_step_meq_per_l, &limit.hardness_step_dh);
+    let three = all.map(|water| water.alkalinity_meq_per_l);
+    let by = Most::By(meq.value());
+    let alkalinity = way("alkalinity", BeginReading::Alkalinity, three, by, &|v| pen.alkalinity(v), &meq.say);
+    let (three, by) = (all.map(hardness_meq), Most::By(limit.hardness_step_meq_per_l()));
+    let mut ways = vec![alkalinity, way("hardness", BeginReading::Hardness, three, by, &|v| pen.hardness(v), &dh.say)];
+    if let [Some(plain), Some(now), Some(new)] = us {
+        let step = &limit.conductivity_step_percent;
+        let (three, by) = ([plain, now, new], Most::Share(step.value() / 100.0));
+        let write = |v: f64| format!("{} µS/cm", pen.n(v, 3));
+        ways.push(way("conductivity", BeginReading::Conductivity, three, by, &write, &step.say));
     }
-    ways
+    ways.into_iter().unzip()
 }
 
 /// A tank whose alkalinity may have run out on tap water alone counts as an old acid one (harm rule 8): a tenth.
-fn acid(desk: &Desk, usual: f64, waters: &Waters) -> Option<Way> {
+fn acid(desk: &Desk, waters: &Waters) -> Option<Way> {
     let limit = &desk.book.harm.limit.old_tank_change_percent;
     (waters.now.alkalinity_meq_per_l.low <= 0.0).then(|| Way {
         what: "alkalinity",
@@ -235,7 +254,6 @@ fn acid(desk: &Desk, usual: f64, waters: &Waters) -> Option<Way> {
                at most a tenth at a time, with an ammonia test before each."
             .to_owned(),
         share_most: limit.value() / 100.0,
-        left: limit.value() / 100.0 / usual,
     })
 }
 

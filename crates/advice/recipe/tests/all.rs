@@ -4,9 +4,11 @@
 mod against_highs;
 mod brute_force_choice;
 mod brute_force_programme;
+mod by_hand_begin;
 mod by_hand_bottles;
 mod by_hand_choice;
 mod by_hand_habit;
+mod by_hand_lime;
 mod by_hand_new_water;
 mod by_hand_nitrate;
 mod by_hand_other_change;

@@ -89,23 +89,32 @@ fn a_stock_goes_straight_into_the_only_bucket() {
     assert!(!from_stock.is_empty() && from_stock.iter().all(|salt| salt.how.contains("Stir it into the bucket")));
 }
 
-/// First changes of a part of the usual one: what the scale can't show is weighed once for several of them, all in one litre but for
+/// A change that gets a part of the salts: what the scale can't show is weighed once for several of them, all in one litre but for
 /// what raises pH.
 #[test]
 fn one_litre_serves_several_small_changes() {
     let mut tank = soft(260.0, 0.1, 0.18, 4.0);
     tank.tap.ions.insert(Ion::Magnesium, exact(0.8));
     let plan = plan(&tank);
-    let begin = plan.begin.expect("soft water is raised by and by");
+    let begin = plan.begin.as_ref().expect("soft water is raised by and by");
     let grams: f64 = plan.new_water.salts.iter().map(|salt| salt.grams_a_change).fold(f64::INFINITY, f64::min);
-    let part = begin.share / plan.change.share;
+    let part = 0.1;
     assert!(part * grams < 0.5, "too little for a scale of a tenth: {part} of {grams}");
-    let ml = format!("{:.0} mL of a litre", 1000.0 * part);
-    assert!(begin.salts.contains(&ml) && begin.salts.contains("which serves"), "{}", begin.salts);
-    let litres: Vec<&str> = begin.salts.split("; ").filter(|text| text.contains("of a litre")).collect();
+    let said = recipe::part_of_salts(&tank, &plan, part);
+    let litres: Vec<&String> = said.iter().filter(|text| text.contains("of a litre")).collect();
+    assert!(
+        litres.iter().any(|text| text.contains("100 mL of a litre") && text.contains("which serves ten of these")),
+        "{said:?}"
+    );
     assert!(litres.len() <= 2, "{litres:?}");
-    let lime = |text: &&str| text.contains("calcium") && text.contains("bicarbonate");
+    let lime = |text: &&String| text.contains("calcium") && text.contains("bicarbonate");
     assert!(!litres.iter().any(lime), "{litres:?}");
+    // Into the first of the plan's beginning goes the part of its step, and nothing goes in without one.
+    let step = begin.steps.first().expect("a growing part");
+    let first = recipe::part_of_salts(&tank, &plan, step.part * step.share / plan.change.share);
+    let first = format!("Into the first: {}. Test ammonia before and after", first.join("; "));
+    assert!(plan.first_changes().is_some_and(|note| note.text.contains(&first)), "{first}");
+    assert!(recipe::part_of_salts(&tank, &plan, 0.0).is_empty());
 }
 
 proptest! {

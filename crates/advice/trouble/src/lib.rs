@@ -33,7 +33,7 @@ mod warmth;
 mod worked;
 
 pub use ask::{Ask, asks};
-pub use begin::{begin_note, begins, poured_us};
+pub use begin::{NextChange, begin_note, begins, part_poured, poured_us};
 pub use carbon_dioxide::{CarbonRead, cylinder_room, reading_harms};
 pub use case::Case;
 pub use causes::{Cause, causes};

@@ -6,7 +6,7 @@
 
 use recipe::say::several;
 
-use crate::begin::begins;
+use crate::begin::{NextChange, begins};
 use crate::case::Case;
 use crate::dilution::changes_needed;
 use crate::most::{self, CHANGE_MOST, most_at_once, no_change};
@@ -34,14 +34,22 @@ pub(crate) fn most_sums(case: &Case) -> Vec<Sum> {
         let sum = sum(Urgency::BeforeTheNextChange, head, 0.0, "ammonia, which a higher pH makes toxic");
         return vec![sum.figure("no_change", 1.0).say(says)];
     }
-    let Some(begin) = begins(case).filter(|begin| begin.share < most_at_once(case)) else { return most::sums(case) };
-    let much = case.litres().map_or_else(|| pen.share(begin.share), |all| pen.litres(begin.share * all));
+    let next = begins(case).filter(|next| next.share < most_at_once(case));
+    let Some(NextChange { begin, share, .. }) = next else { return most::sums(case) };
+    let much = case.litres().map_or_else(|| pen.share(share), |all| pen.litres(share * all));
     let head = format!(
         "In this tank: at most {much} at a time with this water, again after {} at the earliest",
         several(&begin.days_apart.to_string(), "day", "days")
     );
-    let says = "The plan moves the water further than animals bear at once, so it begins with smaller changes: the same that Salts and Care give.";
-    let sum = sum(Urgency::BeforeTheNextChange, head, begin.share, "what salts move in a day").say(says);
+    let says = match begin.steps.is_empty() {
+        false => {
+            "The plan moves the water further than animals bear at once, so its new water gets a growing part of the salts: the same that Salts and Care give."
+        }
+        true => {
+            "The plan moves the water further than animals bear at once, so it begins with smaller changes: the same that Salts and Care give."
+        }
+    };
+    let sum = sum(Urgency::BeforeTheNextChange, head, share, "what salts move in a day").say(says);
     vec![sum.figure("again_after_hours", 24.0 * f64::from(begin.days_apart))]
 }
 
@@ -88,27 +96,58 @@ pub(crate) fn sums(case: &Case) -> Vec<Sum> {
         let how = "Bicarbonate in steps of a day, of which Salts gives the grams, or a little lime rock.";
         return vec![make(Urgency::BeforeTheNextChange, head).say(test).say(how)];
     }
-    let begins = begins(case).map_or(1.0, |begin| begin.share);
-    let share = (step / (new - tank)).min(most_at_once(case)).min(begins);
+    let next = begins(case);
+    let tested = |urgency, head| make(urgency, head).say(test.clone());
+    if let Some(next) = next.filter(|next| !next.begin.steps.is_empty()) {
+        return vec![growing(case, next, tested, [tank, new, step])];
+    }
+    let share = (step / (new - tank)).min(most_at_once(case)).min(next.map_or(1.0, |next| next.share));
     // To a step over the floor, or half of the way there where the new water holds no more.
     let aim = (floor + step).min(0.5 * (floor + new));
-    let Some(days) = changes_needed(new - tank, new - aim, share).map(|days| f64::from(days.max(1))) else {
-        return waits(no_water);
-    };
+    match changes_needed(new - tank, new - aim, share) {
+        Some(days) => vec![in_steps(case, share, f64::from(days.max(1)), tested, step)],
+        None => waits(no_water),
+    }
+}
+
+/// By so many changes, a day apart, with all of the salts.
+fn in_steps(case: &Case, share: f64, days: f64, make: impl Fn(Urgency, String) -> Sum, step: f64) -> Sum {
+    let pen = case.pen();
     let litres = case.litres().map_or_else(String::new, |all| format!(" ({})", pen.litres(share * all)));
-    vec![
-        make(Urgency::BeforeTheNextChange, format!("A change of {} a day brings it back in steps", pen.share(share)))
-            .figure("share_a_day", share)
-            .figure("days", days)
-            .say(test)
-            .say(format!(
-                "{}{litres} a day, conditioner in it and as warm as the tank: each raises alkalinity by no more than {}, the most that animals bear in a \
-                 day. About {}.",
-                pen.share(share),
-                pen.alkalinity(step),
-                several(&pen.n(days, 2), "day", "days")
-            )),
-    ]
+    let head = format!("A change of {} a day brings it back in steps", pen.share(share));
+    make(Urgency::BeforeTheNextChange, head).figure("share_a_day", share).figure("days", days).say(format!(
+        "{}{litres} a day, conditioner in it and as warm as the tank: each raises alkalinity by no more than {}, the most that animals bear in a \
+         day. About {}.",
+        pen.share(share),
+        pen.alkalinity(step),
+        several(&pen.n(days, 2), "day", "days")
+    ))
+}
+
+/// The next of the changes whose new water gets a growing part of the salts; never more than today's limit, nor than raises alkalinity by a
+/// day's step.
+fn growing(case: &Case, next: NextChange, make: impl Fn(Urgency, String) -> Sum, [tank, new, step]: [f64; 3]) -> Sum {
+    let (pen, plan) = (case.pen(), case.plan);
+    let plain = recipe::blended(case.tank, plan.low_share).alkalinity_meq_per_l.value;
+    let most = step / (plain + next.part * (new - plain) - tank).max(f64::MIN_POSITIVE);
+    let share = next.share.min(most_at_once(case)).min(most);
+    let litres = case.litres().map_or_else(String::new, |all| format!(" ({})", pen.litres(share * all)));
+    let salts = recipe::part_of_salts(case.tank, plan, next.part * share / plan.change.share);
+    let test = plan.new_water.ph_test.as_deref().unwrap_or_default();
+    let salts = if salts.is_empty() { String::new() } else { format!(" Into this one: {}. {test}", salts.join("; ")) };
+    let head = format!(
+        "Changes of {}, a day apart at the least, bring it back with a growing part of the salts",
+        pen.share(share)
+    );
+    make(Urgency::BeforeTheNextChange, head)
+        .figure("share_a_day", share)
+        .figure("salts_part", next.part)
+        .say(format!(
+            "{}{litres} each, conditioner in it and as warm as the tank: it raises alkalinity by no more than {} and conductivity by no more than a tenth, the \
+             most that animals bear in a day. Tick each in Care, which gives the salts of the next.{salts}",
+            pen.share(share),
+            pen.alkalinity(step)
+        ))
 }
 
 /// Nobody read it: the plan's water is where its changes lead to, not what is there.

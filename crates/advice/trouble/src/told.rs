@@ -52,8 +52,8 @@ pub struct Told {
     older: BTreeMap<String, Heard>,
     /// The last reading of what tells which water stands in the tank, by its key in the log: it, and hours ago.
     stood: BTreeMap<String, (f64, f64)>,
-    /// Changes whose note names the new water: µS/cm, and litres.
-    poured: Vec<(f64, f64)>,
+    /// Changes whose note names the new water: hours ago, µS/cm, and litres; the last first.
+    poured: Vec<(f64, f64, f64)>,
 }
 
 /// What tells which water stands in a tank.
@@ -139,8 +139,8 @@ impl Told {
         said.or_else(|| self.stood.get(key).copied())
     }
 
-    /// Changes whose note names the new water: µS/cm, and litres.
-    pub(crate) fn poured(&self) -> &[(f64, f64)] {
+    /// Changes whose note names the new water: hours ago, µS/cm, and litres; the last first.
+    pub(crate) fn poured(&self) -> &[(f64, f64, f64)] {
         &self.poured
     }
 
@@ -228,7 +228,7 @@ impl Told {
                     }
                 }
                 What::Change { litres } => {
-                    self.poured.extend(poured_us(&kept.entry.note).map(|us| (us, *litres)));
+                    self.poured.extend(poured_us(&kept.entry.note).map(|us| (*ago, us, *litres)));
                     self.changed.extend((*ago <= fresh_h()).then_some((*ago, *litres)));
                 }
                 What::Dose { bottle, ml } if *ago <= fresh_h() => {

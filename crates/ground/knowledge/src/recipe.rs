@@ -42,6 +42,10 @@ named! {
         stock_for_ml,
         /// Share of the tank, 0 to 1, from which on a change may run in by hose.
         hose_from_share,
+        /// Smaller changes with which a plan may begin, at most.
+        begin_most_changes,
+        /// Changes of which each part of the salts is told, at most.
+        begin_told_most,
     }
 }
 

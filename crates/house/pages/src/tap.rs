@@ -1,6 +1,5 @@
 //! Tap: a letter about what the water brings, what it swings, and what must happen before it touches animals.
 
-mod aired;
 mod animals;
 mod balance;
 mod brings;
@@ -12,7 +11,7 @@ mod whose;
 
 use maud::{Markup, html};
 use quantity::{HardnessUnit, Ion, Kind};
-use recipe::{Answer, Plan};
+use recipe::{Answer, Lime, Plan};
 use setup::{Disinfectant, Setup, Tank};
 
 use crate::blank::Blank;
@@ -206,8 +205,8 @@ fn headline(sheet: &Sheet, reading: &Reading) -> String {
         return "I can't tell yet what your tap brings: nobody told me its hardness or its alkalinity. A report, or a test with drops of each, settles it."
             .to_owned() + first(tank);
     }
-    let lime = match aired::aired(tank) {
-        Some(aired) => format!(" that {} lime", aired.lime().0),
+    let lime = match recipe::tap_aired(tank) {
+        Some(aired) => format!(" that, once it has stood for a day, {}", Lime::of(aired.calcite).does()),
         None => String::new(),
     };
     format!("Your tap brings water of {hardness}{lime}. {}{}", enough(reading), first(tank))

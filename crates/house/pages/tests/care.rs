@@ -206,6 +206,21 @@ fn the_sheet_for_the_wall_carries_the_amounts_and_what_to_do_when_fish_gasp() {
     assert!(page.contains("aria-label=\"Changing water\"") && wall.contains("class=\"wall-ticks\""));
 }
 
+/// The wall hangs for weeks: what a plan begins with stands on the sheet of the change and not there.
+#[test]
+fn the_wall_names_no_litres_that_are_for_now() {
+    let raised = HOUSEHOLD.replace("[at_hand]", "[wish]\nalkalinity = \"9 to 12 °dH\"\n\n[at_hand]");
+    for (setup, for_now) in [(HOUSEHOLD, false), (raised.as_str(), true)] {
+        let page = Door::open(setup, "/").page(CARE).replace('\u{a0}', " ");
+        let wall = page.split("class=\"wall\"").nth(1).unwrap();
+        let (wall, sheet) = wall.split_once("aria-label=\"Changing water\"").unwrap();
+        assert_eq!(wall.contains("litres, conditioner and salts as Care says that day"), for_now, "{wall}");
+        assert_eq!(wall.contains("out, as much in"), !for_now, "{wall}");
+        assert!(wall.contains("plugs out with dry hands") && wall.contains("plugs back"), "{wall}");
+        assert_eq!(sheet.contains("Begin smaller: "), for_now, "{sheet}");
+    }
+}
+
 /// A reading of the log.
 fn reading(of: &str, value: f64) -> What {
     What::Test(logbook::Reading {

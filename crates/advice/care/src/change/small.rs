@@ -2,9 +2,10 @@
 //!
 //! Checked by: `tests/harm_begin.rs`, `tests/harm_care.rs`, `tests/harm_alarm.rs`.
 
-use recipe::say::Pen;
-use recipe::{Begin, BeginReading, Plan};
+use recipe::say::{Pen, count};
+use recipe::{BeginReading, Plan};
 use setup::Tank;
+use trouble::NextChange;
 
 use super::{ChangeSheet, Step};
 use crate::day::Long;
@@ -15,8 +16,8 @@ use crate::start_words::counted;
 pub(crate) struct Small<'a> {
     /// The pause by the log.
     pub long: Option<Long>,
-    /// The plan's beginning, not through yet.
-    pub begin: Option<&'a Begin>,
+    /// The next of the changes with which the plan begins, not through yet.
+    pub begin: Option<NextChange<'a>>,
     /// The most at once by today's readings, 0 to 1.
     pub read: Option<f64>,
     /// Ammonia or nitrite shows, or may: nothing that raises pH goes in, and no salts of another size of change.
@@ -26,26 +27,25 @@ pub(crate) struct Small<'a> {
 impl Small<'_> {
     /// Whether anything keeps it below the usual share.
     pub fn is_below(&self, usual: f64) -> bool {
-        self.long.is_some() || self.begin.is_some() || self.bare() || self.read.is_some_and(|most| most < usual)
+        let begins = self.begin.is_some_and(|next| next.share < usual);
+        self.long.is_some() || begins || self.no_salts || self.read.is_some_and(|most| most < usual)
     }
 
-    /// Whether no salts go into it: those of the plan's beginning are weighed for its own litres.
-    pub fn bare(&self) -> bool {
-        let less = |most: f64| self.begin.is_some_and(|begin| most < begin.share);
-        self.no_salts || self.read.is_some_and(less)
+    /// Whether it is another than the plan's own: smaller, or with another part of the salts.
+    pub fn passes(&self, usual: f64) -> bool {
+        self.begin.is_some() || self.is_below(usual)
     }
 
     /// The sheet of the usual change made smaller, with what says so before its steps.
     pub fn shrink(&self, sheet: &mut ChangeSheet, tank: &Tank, plan: &Plan, by_hose: bool, pen: &Pen) {
-        if let Some(begin) = self.begin.filter(|_| self.long.is_none()) {
-            smaller(sheet, tank, begin.share);
-            if !self.bare() {
-                sheet.salts_of_begin = salts(begin);
-                sheet.first.splice(0..0, begins(plan, begin, by_hose, pen));
+        let next = self.begin.filter(|_| self.long.is_none());
+        if let Some(next) = next {
+            smaller(sheet, tank, next.share);
+            if !self.no_salts {
+                sheet.first.splice(0..0, begins(next, sheet.share < plan.change.share && by_hose, pen));
             }
         }
         if let Some(long) = self.long {
-            sheet.salts_of_begin = None;
             a_tenth(sheet, tank, long, by_hose, pen);
         }
         if let Some(most) = self.read.filter(|most| *most < sheet.share) {
@@ -56,7 +56,10 @@ impl Small<'_> {
             );
             sheet.first.insert(0, says);
         }
-        if self.bare() && !plan.new_water.salts.is_empty() {
+        if let Some(next) = next.filter(|_| !self.no_salts) {
+            sheet.salts_of_begin = salts(tank, plan, next, sheet.share);
+        }
+        if self.no_salts && !plan.new_water.salts.is_empty() {
             let litres = pen.litres(sheet.litres);
             sheet.first.insert(0, format!("By your readings: no salts into these {litres}, for they may raise pH."));
         }
@@ -72,8 +75,18 @@ fn smaller(sheet: &mut ChangeSheet, tank: &Tank, share: f64) {
 }
 
 /// What stands before a change with which the plan begins.
-fn begins(plan: &Plan, begin: &Begin, by_hose: bool, pen: &Pen) -> Vec<String> {
-    let mut says: Vec<String> = plan.first_changes().into_iter().map(|note| note.text.clone()).collect();
+fn begins(next: NextChange, by_bucket: bool, pen: &Pen) -> Vec<String> {
+    let begin = next.begin;
+    let mut says = vec![begin.says.clone()];
+    if !begin.steps.is_empty() {
+        let left = match next.left {
+            Some(left) if left > 1 => {
+                format!(", and about {} more follow before the plan's own", count(left as u32 - 1))
+            }
+            _ => String::new(),
+        };
+        says.push(format!("This one: {} of the salts{left}.", pen.percent(next.part)));
+    }
     let (what, aim) = match begin.reading {
         BeginReading::Conductivity => ("conductivity", format!("{} µS/cm", pen.n(begin.new_water, 3))),
         BeginReading::Alkalinity => ("alkalinity", pen.alkalinity(begin.new_water)),
@@ -83,17 +96,24 @@ fn begins(plan: &Plan, begin: &Begin, by_hose: bool, pen: &Pen) -> Vec<String> {
         Some(_) => format!(
             "Each that you tick counts. The tank is there already? Write a test of {what} into the log (new water has {aim}): then the usual change stands \
              here.{}",
-            if by_hose { " By bucket and not by hose, so that no more goes in." } else { "" }
+            if by_bucket { " By bucket and not by hose, so that no more goes in." } else { "" }
         ),
         None => format!("Write a test of {what} into the log before each change: it decides how much."),
     });
     says
 }
 
-/// The step of the salts: what is weighed for so little water stands in the plan's own sentence.
-fn salts(begin: &Begin) -> Option<Step> {
-    let say = "The salts for this smaller change go in now; stir until it is clear.".to_owned();
-    (!begin.salts.is_empty()).then(|| Step { say, minds: vec![begin.salts.clone()] })
+/// The step of the salts of a change with which the plan begins, for its own litres.
+fn salts(tank: &Tank, plan: &Plan, next: NextChange, share: f64) -> Option<Step> {
+    let part = next.part * share / plan.change.share;
+    let say = match next.begin.steps.is_empty() {
+        false => "Then the salts for this change, a part of the plan's; stir until it is clear.",
+        true => "The salts for this smaller change go in now; stir until it is clear.",
+    };
+    let mut minds = recipe::part_of_salts(tank, plan, part);
+    let some = !minds.is_empty();
+    minds.extend(plan.new_water.ph_test.clone());
+    some.then(|| Step { say: say.to_owned(), minds: minds.iter().map(|mind| recipe::say::capital(mind)).collect() })
 }
 
 /// A small change by bucket, and how many of them come before the usual one.

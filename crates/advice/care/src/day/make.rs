@@ -15,6 +15,7 @@ use logbook::{Kept, What};
 use recipe::Plan;
 use recipe::say::Pen;
 use setup::Tank;
+use trouble::NextChange;
 
 use super::acts::{Recurs, gathered, is_test, recurs, six_more};
 use super::begin::{begins, note};
@@ -190,8 +191,10 @@ impl<'a> Planner<'a> {
         let small = long(self.tank, self.plan, self.past, on).is_some_and(|long| long.changes > 0);
         let rhythm = match begins(self.tank, self.plan, self.past) {
             _ if small => Rhythm::DAILY,
-            // The first falls on the usual day, the next follow it.
-            Some(begin) if self.poured(begin) => Rhythm { every_days: begin.days_apart, ..Rhythm::DAILY },
+            // The first falls on the usual day, the next follow it; where nothing hurries they keep to the usual days.
+            Some(NextChange { begin, on_usual_days: false, .. }) if self.poured(begin) => {
+                Rhythm { every_days: begin.days_apart, ..Rhythm::DAILY }
+            }
             _ => self.rhythm_on(on),
         };
         rhythm.due_since(Known { last, ..self.changed }, on, grace)
@@ -202,10 +205,10 @@ impl<'a> Planner<'a> {
         let last = self.past.entries().rev().find(|(_, kept)| matches!(kept.entry.what, What::Change { .. }));
         last.is_some_and(|(_, kept)| match kept.entry.what {
             // One that was written down without its water is one of them if it is no larger.
-            What::Change { litres } => {
-                kept.entry.note == note(begin)
-                    || (trouble::poured_us(&kept.entry.note).is_none() && !trouble::over(litres, begin.litres))
-            }
+            What::Change { litres } => match trouble::poured_us(&kept.entry.note) {
+                Some(us) => trouble::part_poured(begin, us).is_some(),
+                None => !trouble::over(litres, begin.litres),
+            },
             _ => false,
         })
     }
@@ -279,7 +282,9 @@ impl<'a> Planner<'a> {
         let says = self.begun.filter(|_| sheet.stop.is_none());
         sheet.first.extend(says.and_then(|(begun, usual)| begun.says(self.tank, usual, date)));
         let with: Vec<Act> = self.along_on(date);
-        let act = change_act((self.tank, &plan), &sheet, done, self.past, small.bare());
+        // Without its salts it is not the plan's new water.
+        let note = if small.no_salts { String::new() } else { note(self.plan, begin) };
+        let act = change_act(self.tank, &sheet, done, self.past, note);
         if self.sheet.is_none() {
             (self.sheet, self.with) = (Some(sheet), with);
         }

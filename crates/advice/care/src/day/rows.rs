@@ -1,12 +1,10 @@
 //! Rows and days that need no planning: the act of a change, a line of the wall, a tank that is not set up yet.
 
 use logbook::What;
-use recipe::Plan;
 use recipe::say::Pen;
 use setup::Tank;
 
 use super::acts::six_more;
-use super::begin::note;
 use super::{Act, Ask, Day, Done, Later};
 use crate::change::ChangeSheet;
 use crate::log::Past;
@@ -57,13 +55,13 @@ pub(super) fn every_day(act: &Act) -> String {
     }
 }
 
-/// The row of a change.
+/// The row of a change; `note` tells which water it pours, while the plan begins.
 pub(super) fn change_act(
-    (tank, plan): (&Tank, &Plan),
+    tank: &Tank,
     sheet: &ChangeSheet,
     done: Option<Done>,
     past: &Past,
-    bare: bool,
+    note: String,
 ) -> Option<Act> {
     let pen = Pen::new(&tank.units);
     if sheet.stop.is_some() {
@@ -80,8 +78,7 @@ pub(super) fn change_act(
     act.done = done;
     act.writes = vec![What::Change { litres: quantity::round_significant(sheet.litres, 3) }];
     act.says.extend(copper_untold(tank));
-    // Without its salts it is not the plan's new water.
-    act.note = plan.begin.as_ref().filter(|_| !bare).map(note).unwrap_or_default();
+    act.note = note;
     act.asks = Some(Ask {
         says: "Changed, litres".to_owned(),
         unit: "L".to_owned(),

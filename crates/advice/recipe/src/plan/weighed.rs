@@ -80,6 +80,9 @@ pub struct NewWater {
     pub conditioner: Option<Conditioner>,
     /// What is said of tap, bucket, temperature and of the first changes.
     pub notes: Vec<Note>,
+    /// The test that stands with its salts, where one of them raises pH and animals live: a sentence.
+    #[serde(skip)]
+    pub ph_test: Option<String>,
 }
 
 /// A salt of the new water.

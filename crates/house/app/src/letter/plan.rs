@@ -112,7 +112,11 @@ fn bottle(t: &mut Text, tank: &Tank, plan: &Plan, bottle: &Bottle) {
 fn change(t: &mut Text, plan: &Plan) {
     let change = &plan.change;
     let (buckets, each) = change.buckets;
-    let begin = if plan.first_changes().is_some() { "smaller at first, then " } else { "" };
+    let begin = match &plan.begin {
+        Some(begin) if begin.share < change.share => "smaller at first, then ",
+        Some(_) => "with less of the salts at first, ",
+        None => "",
+    };
     t.head(&match change.every_days {
         0 => "New water: none is changed".to_owned(),
         days => format!(
@@ -210,7 +214,7 @@ fn runs_out(t: &mut Text, level: &Level) {
 
 fn water(t: &mut Text, plan: &Plan) {
     let Some(aired) = &plan.aired else { return };
-    t.head("The water in the tank");
+    t.head("The water in the tank, aired for a day");
     let share = aired.nh3_fraction.map(|f| 100.0 * f);
     t.say(&format!(
         "pH {}; {} µS/cm at 25 °C; free carbon dioxide {} mg/L; toxic share of ammonia {} %; calcite index {}.",

@@ -81,6 +81,12 @@ fn in_short(sheet: &Sheet, change: &ChangeSheet) -> String {
     if !change.first.is_empty() {
         parts.insert(0, "first read the sheet of the change".to_owned());
     }
+    if change.for_now {
+        // The wall hangs for weeks; these litres don't.
+        parts.push("litres, conditioner and salts as Care says that day".to_owned());
+        parts.push("over the heater’s mark: plugs back".to_owned());
+        return parts.join(" · ");
+    }
     let (buckets, each) = change.buckets;
     let ml = change.conditioner_ml.map(|ml| format!("{}{NB}mL of your own conditioner", figures(units, ml, 3)));
     match (buckets, ml) {

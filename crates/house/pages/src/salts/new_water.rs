@@ -87,7 +87,7 @@ fn change(sheet: &Sheet, reading: &Reading) -> Vec<Markup> {
     let litres = (plan.change.litres > 0.0).then(|| {
         html! {
             p {
-                @if plan.first_changes().is_some() { "After that a change is " } @else { "A change is " }
+                @if plan.begin.as_ref().is_some_and(|begin| begin.share < plan.change.share) { "After that a change is " } @else { "A change is " }
                 (sheet.out_or_bold(&litres_of(units, plan.change.litres), plan.why("change")))
                 @if buckets > 0 && !reading.tank.at_hand.by_hose {
                     ": " (counted(buckets as usize, "bucket", "buckets")) " of " b { (litres_of(units, size)) }

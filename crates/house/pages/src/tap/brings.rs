@@ -4,9 +4,9 @@ use maud::{Markup, html};
 use quantity::hardness::format_hardness;
 use quantity::number::Digits;
 use quantity::{Ion, Kind, Measure, Why};
+use recipe::{Lime, TapAired, tap_aired};
 use setup::Tank;
 
-use super::aired::{Aired, aired};
 use super::field;
 use crate::salts::levels::basis;
 use crate::salts::reading::{Reading, by_reading};
@@ -107,13 +107,14 @@ fn buffer(sheet: &Sheet, tank: &Tank) -> Markup {
         p {
             "Its buffer, the alkalinity, is " (sheet.in_unit("tap.alkalinity", ""))
             "; it is what holds the pH. Straight from the tap it reads pH " (sheet.blank("tap.ph", ";")) " that passes, for its carbon dioxide goes out or comes in. "
-            @match aired(tank) {
+            @match tap_aired(tank) {
                 Some(aired) => {
                     "After a day in a room whose air holds " (sheet.in_unit("tank.room_co2", "")) " of carbon dioxide, at "
                     (sheet.in_unit("tank.temperature", "")) ", the water settles near "
                     (sheet.out(&format!("pH{NB}{}", sheet.units.number(aired.ph.value, Digits::Decimals(1))), &why_ph(sheet, tank, &aired)))
-                    ". Then it " b { (aired.lime().0) " lime" } ": " (aired.lime().1) ". "
-                    span.when { "Leave it be" } ", and choose animals for it" @if let Some(who) = aired.unfit() { ": " (sentence(who)) } @else { "." }
+                    ". Then it " b { (Lime::of(aired.calcite).does()) } ": " (Lime::of(aired.calcite).shows()) ". That is the tap’s water by itself; the tank’s, with \
+                    what food and salts make of it, stands on Salts. "
+                    span.when { "Leave it be" } ", and choose animals for it" @if let Some(who) = unfit(&aired) { ": " (sentence(who)) } @else { "." }
                 }
                 None => { "I can’t work out its pH: it lies outside what my model of water covers." }
             }
@@ -121,7 +122,13 @@ fn buffer(sheet: &Sheet, tank: &Tank) -> Markup {
     }
 }
 
-fn why_ph(sheet: &Sheet, tank: &Tank, aired: &Aired) -> Why {
+/// Who does not live well in it, by the end of its range that lies further from neutral.
+fn unfit(aired: &TapAired) -> Option<&'static str> {
+    let end = if aired.ph.value < 7.0 { aired.ph.low } else { aired.ph.high };
+    knowledge::book().limits.word("ph", end).map(|word| word.say.as_str())
+}
+
+fn why_ph(sheet: &Sheet, tank: &Tank, aired: &TapAired) -> Why {
     let units = &sheet.units;
     let one = |v: f64| units.number(v, Digits::Decimals(1));
     let lime = aired.calcite.map_or_else(String::new, |si| {

@@ -252,6 +252,7 @@ pub fn plan(tank: &Tank) -> Plan {
             ),
         ],
         new_water: NewWater {
+            ph_test: None,
             salts: Vec::new(),
             conditioner: Some(conditioner()),
             notes: vec![note("new water", "Let the cold tap run until it is as cold as it gets.", Some("cold_tap"))],
