@@ -19,6 +19,7 @@
 
 mod first;
 mod lean;
+mod made;
 mod stands;
 mod way;
 
@@ -243,7 +244,8 @@ fn notes(old: (&Tank, &Plan), new: (&Tank, &Plan), m: &Moving, ph: Option<Note>)
     let (harm, away) = (&book().harm, &book().away);
     let mut notes = Vec::new();
     if !m.steps.is_empty() {
-        notes.push(keyed("Each day", format!("{} {}", harm.rule.in_steps.say, limits_say()), "in_steps"));
+        let slower = "A day left out harms nobody: the next change stays as large.";
+        notes.push(keyed("Each day", format!("{} {} {slower}", harm.rule.in_steps.say, limits_say()), "in_steps"));
     }
     if m.too_long {
         notes.push(note("Too far apart", "Let the Salts letter make the new water: give the hardness and alkalinity that the tank has now as your wish, or cut the new tap with low-mineral water, and come down over months."));
@@ -259,7 +261,8 @@ fn notes(old: (&Tank, &Plan), new: (&Tank, &Plan), m: &Moving, ph: Option<Note>)
         );
         notes.push(keyed("An old tank", says, "old_acid_tank"));
     }
-    if let Some(c) = new.1.new_water.conditioner.as_ref().filter(|_| m.stopped.is_none()) {
+    notes.extend(made::made(new, m, &pen));
+    if let Some(c) = new.1.new_water.conditioner.as_ref().filter(|_| m.stopped.is_none() && m.take_along_l <= 0.0) {
         notes.extend(c.sentences.first().map(|says| note("The new tap", says.clone())));
     }
     if let Some(says) = &new.1.change.limited {
@@ -270,7 +273,8 @@ fn notes(old: (&Tank, &Plan), new: (&Tank, &Plan), m: &Moving, ph: Option<Note>)
         notes.push(keyed(
             "After the move",
             format!(
-                "Ammonia and nitrite every day for {}: the filter counts as new until they stay at the lowest step. Little food. {}",
+                "Ammonia and nitrite every day for {}: the filter counts as new until they stay at the lowest step. Little food. Animals give off ammonia, and \
+                 new water may bring some. {}",
                 days(away.test_days.value),
                 harm.rule.filter_after_test.say
             ),

@@ -95,3 +95,43 @@ fn nitrate_rises_by_ten_a_day() {
     let back = moving((&new.tank, &new.plan), (&old.tank, &old.plan), &[], &start::at(0));
     assert_ne!(back.limited_by, Some("nitrate"));
 }
+
+/// The number in front of these words.
+fn before(text: &str, words: &str) -> f64 {
+    let (number, _) = text.split_once(words).unwrap_or_else(|| panic!("{words}: {text}"));
+    number.rsplit(' ').next().and_then(|number| number.parse().ok()).unwrap_or_else(|| panic!("{words}: {text}"))
+}
+
+/// The new water of the way has its conditioner in millilitres and its salts in grams, for its own litres.
+#[test]
+fn rule_1_the_new_water_of_the_way_is_made_by_grams_and_millilitres() {
+    let old = tap(4.0, "");
+    let soft = bicarbonate_tap(0.8, "", "0");
+    let chlorine = "disinfectant = \"chlorine\"\ntotal_chlorine = \"0.6 mg/L\"";
+    let soft = soft.replace("disinfectant = \"none\"", chlorine);
+    assert!(soft.contains(chlorine));
+    let new = settled(&format!("{soft}\n[wish]\nalkalinity = \"2.2 to 2.8 meq/L\"\n"));
+    let m = moving((&old.tank, &old.plan), (&new.tank, &new.plan), &[], &start::at(0));
+    let first_l = old.tank.geometry.true_l.value - m.take_along_l;
+    let made = start::under(&m.notes, "The new water");
+    let (first, rest) = made.split_once(". ").unwrap_or_else(|| panic!("{made}"));
+    // 0.6 mg/L × 7.0 mg of thiosulfate for each × litres, over the stock's mg in a millilitre; the syringe goes up by half millilitres.
+    let c = new.plan.new_water.conditioner.as_ref().unwrap_or_else(|| panic!("a conditioner"));
+    let hand = c.chlorine_mg_per_l * 7.0 * first_l / (1000.0 * c.stock_g * 0.99 / c.stock_ml);
+    let ml = before(first, " mL of conditioner");
+    assert!(ml >= hand * 0.99 && ml <= hand * 1.05 + 0.5, "{ml} for {hand} in {first}");
+    // As much of each salt as the litres are of the plan's own change, on a scale of a tenth of a gram.
+    let salt = new.plan.new_water.salts.first().unwrap_or_else(|| panic!("a salt"));
+    let grams = before(first, &format!(" g of {}", salt.name));
+    assert!((grams - salt.grams_a_change * first_l / new.plan.change.litres).abs() <= 0.051, "{grams} in {first}");
+    for words in
+        ["mixed as Salts says", "gills are hurt from about 0.02 mg/L", "Test ammonia before and after", "Into the last"]
+    {
+        assert!(rest.contains(words), "{words}: {made}");
+    }
+    let along = start::under(&m.notes, "Old water along");
+    assert!(along.contains("as “The new water” says, conditioner first"), "{along}");
+    // What the filter takes is named.
+    let after = start::under(&m.notes, "After the move");
+    assert!(after.contains("give off ammonia, and new water may bring some. Your filter"), "{after}");
+}

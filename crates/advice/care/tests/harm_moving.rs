@@ -41,7 +41,10 @@ fn rule_6_small_changes_do_not_make_far_waters_near() {
         assert!(m.steps.is_empty() && !m.answer.contains("near enough"), "{}", m.answer);
         assert!(m.answer.contains("never more than") && m.limited_by.is_some(), "{}", m.answer);
         let along = under(&m.notes, "Old water along");
-        assert!(along.contains("feels like the tank") && along.contains("conditioner and salts first"), "{along}");
+        assert!(
+            along.contains("feels like the tank") && along.contains("made as “The new water” says, conditioner first"),
+            "{along}"
+        );
     }
 }
 

@@ -254,12 +254,12 @@ fn rules_3_5_13_19_and_24_a_move() {
             "harm starts at 0.14 mg/L of all ammonia-N now and at 0.068 mg/L then. Whatever raises pH turns ammonium into ammonia, ten times as much for one step of pH: test ammonia before and after.",
             "gills are hurt from about 0.02 mg/L on within hours and from 0.011 over weeks. Stir, wait 5 minutes, then pour.",
             "No food for 24 hours. Plugs of everything in or over the water out, with dry hands, before your hands go in; but not an air pump that stands outside. Heater's plug out and 15 minutes' wait before the water falls;",
-            "lidded cans of at most 10 L: the tank is filled up with no more than 7.93 L of the new on the first day, made like the water of a change, conditioner and salts first; a day bears no more of it. Cannot so much go along? Then run it less full, over the heater's mark. New water feels like the tank or is not poured:",
+            "lidded cans of at most 10 L: the tank is filled up with no more than 7.93 L of the new on the first day, made as “The new water” says, conditioner first; a day bears no more of it. Cannot so much go along? Then run it less full, over the heater's mark. New water feels like the tank or is not poured:",
             "Never colder than 12.6 °C. The animals travel in some of it, dark, with air over the water.",
             "Its sponge in a bucket of tank water, with air through it; without moving water it keeps for 30 to 120 minutes. Never rinsed in the tap, never dried.",
             "Empty of water and stones before anybody lifts it. At the new place: Ask whether floor and stand bear this mass and pressure",
             "As on the first day: loops in the cables, plugs last; the heater when the water is over its mark.",
-            "Ammonia and nitrite every day for seven days: the filter counts as new until they stay at the lowest step. Little food. Your filter takes this ammonia only if it has passed the start test.",
+            "Ammonia and nitrite every day for seven days: the filter counts as new until they stay at the lowest step. Little food. Animals give off ammonia, and new water may bring some. Your filter takes this ammonia only if it has passed the start test.",
         ],
     );
 }

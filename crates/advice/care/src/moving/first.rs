@@ -80,8 +80,8 @@ pub(super) fn along(new: &Tank, m: &Moving, pen: &Pen) -> Note {
         )
     } else {
         format!(
-            "{all} of it, in {cans}: the tank is filled up with no more than {} of the new on the first day, made like the water of a \
-             change, conditioner and salts first; a day bears no more of it. Cannot so much go along? Then run it less full, over the \
+            "{all} of it, in {cans}: the tank is filled up with no more than {} of the new on the first day, made as “The new water” says, conditioner \
+             first; a day bears no more of it. Cannot so much go along? Then run it less full, over the \
              heater's mark. {} {travel}",
             pen.litres((litres - m.take_along_l).max(0.0)),
             warmth(new, 1.0 - m.take_along_l / litres, pen)

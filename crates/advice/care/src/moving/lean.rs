@@ -36,7 +36,7 @@ fn low_hardness(tank: &Tank, meq: f64) -> Option<Note> {
     let pen = Pen::new(&tank.units);
     let text = || {
         format!(
-            "The new water brings {}. {} Give the hardness that the tank has now as your wish on Salts.",
+            "The new water brings {}, which is too little. {} Give the hardness that the tank has now as your wish on Salts.",
             pen.hardness(meq),
             row.say
         )
