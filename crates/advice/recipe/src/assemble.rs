@@ -158,9 +158,8 @@ fn write(tank: &Tank, limited: Option<Limited>) -> (Plan, Vec<SourceWater>) {
     let test = ammonia::tested(&desk, worst);
     salts.tested(&desk, test.as_deref());
     let mut new_water = new_water(&desk, &change, salts.lines, &brought, worst, &water, None);
-    let plain = standing_of_tap(&desk);
-    let low = choice.low_share > 0.0;
-    let ways = steps::Waters { now: &plain, plain: &mixture, new: &water, aim: &standing, low };
+    let (now, low) = (&standing_of_tap(&desk), choice.low_share > 0.0);
+    let ways = steps::Waters { now, plain: &mixture, new: &water, aim: &standing, low };
     let (begin, first) = steps::notes(&desk, &change, &ways, &choice.ramp, &new_water);
     new_water.notes.extend(first);
     let carbon_dioxide = carbon_dioxide::given(&desk);

@@ -51,7 +51,7 @@ impl Mark {
         self.bears() / (self.new - self.now).abs()
     }
 
-    /// The same without any, where the plain tap alone lifts it.
+    /// The same without any, where tap water alone lifts it.
     fn share_plain(&self) -> f64 {
         if self.plain > self.now { self.bears() / (self.plain - self.now) } else { f64::INFINITY }
     }
@@ -116,7 +116,7 @@ impl Walk {
             return None;
         }
         let most = if acid { self.tenth.min(self.usual) } else { self.usual };
-        // The plain tap itself was poured all along: of it the best estimate counts.
+        // Tap water by itself was poured all along: of it the best estimate counts.
         let share = self.marks.iter().map(|[best, ..]| best.share_plain()).fold(most, f64::min);
         let part = self.all().map(|mark| mark.part(share)).fold(1.0, f64::min).max(0.0);
         // Nor may it fall further, where the tank has gathered more than this water holds.
