@@ -1,4 +1,4 @@
-//! Prints what every trouble makes of a setup file: `cargo run -p trouble --example show -- FILE [NAME=VALUE]...`
+//! Prints what every trouble makes of a setup file: `cargo run -p trouble --example outcomes -- FILE [NAME=VALUE]...`
 #![allow(clippy::disallowed_methods, reason = "an example reads the file that it is told")]
 
 use trouble::{Told, outcomes, sheets, worked, worked_text};
