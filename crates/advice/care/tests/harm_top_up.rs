@@ -1,13 +1,15 @@
 //! Back from an absence: the missing water comes in portions that the plan's own limit allows, and none from a refused tap
-//! (harm rules 3, 4).
+//! (harm rules 3, 4); and the copper of the water that is poured counts at its upper end (harm rule 4).
 //!
-//! Judge: the plan's litres a change, by hand arithmetic.
+//! Judge: the plan's litres a change and sums of copper, by hand arithmetic.
 
+use crate::days::june;
 use crate::start;
 
 use crate::start::away;
 use crate::start::{HOUSEHOLD, settled, under};
 use care::away::Ask;
+use quantity::{Ion, Kind, Known};
 
 #[test]
 fn rules_3_and_4_portions_of_the_missing_water_keep_the_taps_limit() {
@@ -30,4 +32,23 @@ fn rules_3_and_4_portions_of_the_missing_water_keep_the_taps_limit() {
     assert!(portions as f64 * 2.5 >= missing - 0.1, "{portions} for {missing}");
     let copper = settled(&lost.replace("copper = \"0.002 mg/L\"", "copper = \"0.03 mg/L\""));
     assert!(back(&copper).contains("Not from your tap"), "{}", back(&copper));
+}
+
+#[test]
+fn rule_4_copper_that_nobody_measured_counts_at_its_upper_end() {
+    // With shrimps 0.004 mg/L is where harm starts. Likely 0.001 of the tap and none of the pipes; the upper ends, 0.005 + 0 and 0.001 + 0.006, count.
+    let says = |tap: f64, pipes: f64| {
+        let mut s = settled(HOUSEHOLD);
+        s.tank.tap.ions.insert(Ion::Copper, Known::ranged(0.0, 0.001, tap, Kind::Assumed));
+        s.tank.pipes_copper_mg_per_l = Known::ranged(0.0, 0.0, pipes, Kind::Assumed);
+        let sheet = care::day(&s.tank, &s.plan, &[], &june(13, 8)).change.expect("a Saturday");
+        sheet.first.join(" ")
+    };
+    for (tap, pipes, by_hand) in [(0.005, 0.0, "0.005"), (0.001, 0.006, "0.007"), (0.005, 0.006, "0.011")] {
+        let said = says(tap, pipes);
+        assert!(said.contains(&format!("it may be up to {by_hand} mg/L")), "{by_hand}: {said}");
+        assert!(said.contains("harmed from 0.004 mg/L on, above 0.008 I refuse"), "{said}");
+    }
+    // 0.001 + 0.002 = 0.003: nothing to tell.
+    assert!(!says(0.001, 0.002).contains("Nobody measured the copper"), "{}", says(0.001, 0.002));
 }

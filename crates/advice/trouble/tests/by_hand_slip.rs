@@ -4,7 +4,8 @@ use crate::common;
 
 use crate::common::{answer, close, figure, sum, told, with_log, words, work};
 use logbook::What;
-use trouble::{Urgency, outcomes};
+use quantity::{Kind, Known};
+use trouble::{Case, Urgency, outcomes};
 
 /// A soft tap and rich feeding, so that two doses of a day are over a limit.
 const RICH: [(&str, &str); 7] = [
@@ -99,4 +100,24 @@ fn a_change_after_the_dose_took_its_share_out() {
     let said =
         with_log("overdose", &RICH, &[("times", "12"), ("bottle", &bottle.name)], &[(3.0, dose(12.0)), (2.0, half)]);
     close(figure(sum(&said, "overdose"), "excess_mg_per_l") / whole, 1.0, 1e-9);
+}
+
+#[test]
+fn rule_6_a_change_after_the_dose_took_out_no_more_than_in_the_most_litres() {
+    let plan = answer(&RICH);
+    let outcome = outcomes(&plan);
+    let (mut tank, plan) = outcome.first().map(|o| (o.tank.clone(), o.plan)).unwrap();
+    // 150 to 250 L, likely 200: 100 L changed leave 1 - 100 ÷ 250 = 60 % of it, not a half.
+    tank.geometry.true_l = Known::ranged(150.0, 200.0, 250.0, Kind::WorkedOut);
+    let bottle = plan.bottles.first().unwrap();
+    let excess = |changed: &[(f64, What)]| {
+        let dose = (3.0, What::Dose { bottle: bottle.name.clone(), ml: 12.0 * bottle.daily_ml });
+        let entries = changed.iter().chain([&dose]).zip(1..);
+        let log: Vec<_> = entries.map(|((ago, what), id)| common::kept(id, *ago, what.clone())).collect();
+        let mut told = told(&[]);
+        told.hear(&log, &common::now());
+        let case = Case { tank: &tank, plan, told: &told, litres_known: true };
+        figure(sum(&trouble::worked("overdose", &case, &log, &common::now()), "overdose"), "excess_mg_per_l")
+    };
+    close(excess(&[(2.0, What::Change { litres: 100.0 })]) / excess(&[]), 0.6, 1e-9);
 }

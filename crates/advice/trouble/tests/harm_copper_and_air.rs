@@ -2,15 +2,21 @@
 //! (rule 7), the first sentence for an old tank (rule 8). Each test fails when its rule is taken out.
 
 use crate::common::{answer, close, figure, now, sum, told, words, work};
-use quantity::Ion;
+use quantity::{Ion, Kind, Known};
 use recipe::Into;
 use trouble::{Case, Sum, Urgency, outcomes, worked};
 
 /// Ten times a dose of which each brings 0.0005 mg/L of copper, over a tap of 0.001.
 fn copper(shrimps: &str) -> (f64, Sum) {
-    let answer = answer(&[("animals.shrimps", shrimps), ("tap.copper", "0.001 mg/L")]);
+    copper_of(&[("animals.shrimps", shrimps), ("tap.copper", "0.001 mg/L")], None)
+}
+
+/// The same over another tap, in other litres.
+fn copper_of(fields: &[(&str, &str)], litres: Option<Known<f64>>) -> (f64, Sum) {
+    let answer = answer(fields);
     let all = outcomes(&answer);
     let mut plan = all[0].plan.clone();
+    plan.true_l = litres.unwrap_or(plan.true_l);
     let dose = plan.doses.iter_mut().find(|dose| dose.into == Into::Bottle).unwrap();
     dose.brings.push((Ion::Copper, 0.0005));
     let told = told(&[("times", "10")]);
@@ -38,6 +44,23 @@ fn rule_4_copper_of_an_overdose_is_summed_where_shrimps_live() {
     assert_eq!(figure(&sum, "changes_of_50_percent"), if may > 0.0 { halves } else { f64::INFINITY });
     // Fish alone bear it: then another of its ions is the worst.
     assert!(!words(&copper("0").1).contains("Copper rises"), "fish alone");
+}
+
+#[test]
+fn rule_4_copper_of_an_overdose_counts_in_the_fewest_litres_over_the_most_of_the_tap() {
+    // 160 to 240 L, likely 200: 10 × 0.0005 × 200 ÷ 160 = 0.00625 mg/L, not 0.005. Nothing evaporates.
+    let litres = Known::ranged(160.0, 200.0, 240.0, Kind::WorkedOut);
+    let of = |tap: &str| {
+        let fields =
+            [("animals.shrimps", "9"), ("tap.copper", tap), ("pipes.copper", "0 mg/L"), ("habits.top_up", "0 L a day")];
+        let (_, sum) = copper_of(&fields, Some(litres));
+        close(figure(&sum, "excess_mg_per_l"), 0.00625, 1e-12);
+        figure(&sum, "allowed_mg_per_l")
+    };
+    // A tap of 0.001 to 0.003, likely 0.002: 0.004 - 0.003 = 0.001 are left, as at one of 0.003; not 0.002.
+    close(of("0.001 to 0.003 mg/L"), 0.001, 1e-9);
+    close(of("0.003 mg/L"), 0.001, 1e-9);
+    close(of("0.002 mg/L"), 0.002, 1e-9);
 }
 
 #[test]
