@@ -119,7 +119,11 @@ fn rule_8_an_old_tank_never_gets_a_big_change() {
     let m = moving((&old.tank, &old.plan), (&new.tank, &new.plan), &[], &start::at(0));
     assert!(m.steps.iter().all(|step| step.share <= 0.1 + 1e-12), "{:?}", m.steps);
     assert!(under(&m.notes, "An old tank").contains("a tenth, again each hour, with an ammonia test"));
-    assert!(texts(&two_weeks(&old).back).contains("in tenths"));
+    let back = |s: &start::Settled| under(&two_weeks(s).back, "Test, then change").to_owned();
+    let tenths = "then your usual change in tenths: An old acid tank that was long unchanged never gets a big change: a tenth, again each hour, with an ammonia test";
+    assert!(back(&old).contains(tenths), "{}", back(&old));
+    let young = back(&settled(HOUSEHOLD));
+    assert!(young.contains("then your usual change, 36.3 L") && !young.contains("tenth"), "{young}");
     let slip = doubled(&old.tank, &old.plan, 100.0);
     assert!(!slip.is_empty());
     for d in &slip {

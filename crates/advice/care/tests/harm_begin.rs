@@ -62,6 +62,40 @@ fn rule_6_row_sheet_wall_and_calendar_give_the_small_change() {
 }
 
 #[test]
+fn rule_6_a_smaller_change_goes_by_bucket_even_where_there_is_a_hose() {
+    let first = |more: &str| {
+        let wish = format!("[wish]\nalkalinity = \"9 to 12 °dH\"\n\n[at_hand]{more}");
+        let (tank, plan) = planned(&HOUSEHOLD.replace("[at_hand]", &wish));
+        let sheet = day(&tank, &plan, &[], &june(27, 8)).change.unwrap_or_else(|| panic!());
+        assert!(sheet.share < plan.change.share && sheet.buckets.0 > 0, "{sheet:?}");
+        sheet.first.join(" ")
+    };
+    let hose = first("\nby_hose = true");
+    assert!(hose.contains("By bucket and not by hose, so that no more goes in"), "{hose}");
+    assert!(!first("").contains("hose"), "{}", first(""));
+}
+
+#[test]
+fn rules_18_and_20_a_change_in_the_calendar_says_plugs_out_before_anything_else() {
+    // Without litres, where a plan begins smaller or nobody changed it for months; with all its steps, where the litres hold.
+    let old = planned(&HOUSEHOLD.replace("fish = 12", "fish = 12\nunchanged_months = 8"));
+    let (tank, plan, _) = raised();
+    for (tank, plan, litres) in [(tank, plan, false), (old.0, old.1, false)]
+        .into_iter()
+        .chain([planned(HOUSEHOLD)].map(|(tank, plan)| (tank, plan, true)))
+    {
+        let events = events(&tank, &plan, &[], &june(27, 8));
+        let event = events.iter().find(|event| event.key == "change").unwrap_or_else(|| panic!("{events:?}"));
+        assert_eq!(!event.summary.contains("as Care says that day"), litres, "{}", event.summary);
+        let says = event.says.join(" ");
+        let plugs = says.find("Plugs of everything in or over the water out, with dry hands");
+        let plugs = plugs.unwrap_or_else(|| panic!("{says}"));
+        assert!(says.find("Siphon").is_none_or(|siphon| plugs < siphon), "{says}");
+        assert_eq!(says.contains("Siphon"), litres, "{says}");
+    }
+}
+
+#[test]
 fn rule_6_they_are_a_day_apart_and_through_when_all_are_ticked() {
     let (tank, plan, begin) = raised();
     let n = begin.changes.map_or(0, |n| n as i8);

@@ -159,6 +159,7 @@ fn rule_8_a_tank_that_the_log_shows_long_unchanged_gets_a_tenth() {
     assert!((long.litres - 0.1 * tank.geometry.true_l.value).abs() < 1e-9, "{}", long.litres);
     let first = long.first.join(" ");
     assert!(first.contains("70 days") && first.contains("a tenth, again each hour, with an ammonia test"), "{first}");
+    assert!(!first.contains("hose"), "nobody has one: {first}");
     // 9.06 L are two buckets of 4.53 L; conditioner by their litres: 4.53 L x 3 mL / 7.25 L = 1.87, drawn up as 1.9 mL.
     assert_eq!(long.buckets.0, 2);
     assert!(step(&long, "of the conditioner").contains("1.9 mL"), "{}", step(&long, "of the conditioner"));

@@ -104,29 +104,24 @@ fn of_meaning(facts: &Facts, meaning: &Meaning, read: &Read) -> Finding {
     }
 }
 
-/// Share of ammonia that is toxic, at the bad end of pH and temperature. `None`: outside the speciation.
+/// Share of ammonia that is toxic, at the bad end of pH and temperature, each as it was read, else worked out. `None`: outside the speciation.
 fn toxic_share(facts: &Facts) -> Option<(f64, String)> {
-    let temperature = facts.reading("temperature").map_or(facts.tank.temperature_c, |read| read.known);
-    let shown_c = facts.pen.celsius(temperature.high);
-    if let Some(ph) = facts.reading("ph") {
-        let mg = Ion::MAJOR.map(|ion| facts.tank.tap.mg_per_l(ion).value);
-        let sample = Sample {
-            temperature_c: temperature.high,
-            totals: Totals::from_mg_per_l(&mg),
-            alkalinity_eq_per_kg: Some(facts.plan.alkalinity.before_change.value.max(0.0) / 1000.0),
-            carbon: Carbon::Ph(ph.known.high),
-        };
-        let share = water::solve(&sample).ok()?.nh3_fraction;
-        return Some((
-            share,
-            format!("at pH {} and {shown_c}, the upper ends of what you read", facts.pen.n(ph.known.high, 3)),
-        ));
-    }
-    let aired = facts.plan.aired.as_ref()?;
-    Some((
-        aired.nh3_fraction.high,
-        format!("at pH {} and {shown_c}, the upper ends of what is worked out", facts.pen.n(aired.ph.high, 3)),
-    ))
+    let temperature_c = facts.reading("temperature").map_or(facts.tank.temperature_c, |read| read.known).high;
+    let (ph, of) = match facts.reading("ph") {
+        Some(read) => (read.known.high, "what you read"),
+        None => (facts.plan.aired.as_ref()?.ph.high, "what is worked out"),
+    };
+    let mg = Ion::MAJOR.map(|ion| facts.tank.tap.mg_per_l(ion).value);
+    let sample = Sample {
+        temperature_c,
+        totals: Totals::from_mg_per_l(&mg),
+        // The upper end of pH stands in water that has some left.
+        alkalinity_eq_per_kg: Some(facts.plan.alkalinity.before_change.high.max(0.0) / 1000.0),
+        carbon: Carbon::Ph(ph),
+    };
+    let share = water::solve(&sample).ok()?.nh3_fraction;
+    let (ph, shown_c) = (facts.pen.n(ph, 3), facts.pen.celsius(temperature_c));
+    Some((share, format!("at pH {ph} and {shown_c}, the upper ends of {of}")))
 }
 
 /// Ammonia: what counts is its toxic share.

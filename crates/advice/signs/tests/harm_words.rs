@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use crate::common::{self, of, read, seen, tank, words};
 use knowledge::{Urgency, book};
 use logbook::Reading;
+use quantity::{Kind, Known};
 use signs::{About, Finding};
 
 /// mg/L N that a finding calls toxic.
@@ -40,6 +41,39 @@ fn rule_7_each_reading_counts_at_its_bad_end() {
     assert!(toxic(&of(&warm)) > plain);
     let says = of(&range).says.replace('\u{a0}', " ");
     assert!(says.contains("28 °C, the upper ends of what you read"), "{says}");
+}
+
+#[test]
+fn rule_7_the_warmth_that_was_read_counts_where_nobody_read_ph() {
+    // Emerson et al. 1975: pKa = 0.09018 + 2729.92 ÷ T, 9.095 at 30 °C and 9.277 at 24 °C; the activity of ammonium in this water takes 0.0324 off
+    // (as in `harm.rs`). At the upper end of the pH of aired water: 0.5 ÷ (1 + 10^(pKa + 0.0324 - pH)) mg/L N.
+    let tank = tank(8.0, "[tank]\ntemperature = \"24 °C\"\n");
+    let ph = tank.1.aired.as_ref().unwrap().ph;
+    assert!(ph.high > ph.value + 0.05, "{ph:?}");
+    let by_hand = |celsius: f64| {
+        let pka = 0.09018 + 2729.92 / (273.15 + celsius);
+        0.5 / (1.0 + 10f64.powf(pka + 0.0324 - ph.high))
+    };
+    let of = |readings: &[Reading]| ammonia(&tank, readings);
+    let warm = |error: f64| Reading { error: Some(error), ..read("temperature", 30.0 - error) };
+    for (found, celsius) in [
+        (of(&[read("ammonia_n", 0.5)]), 24.0),
+        (of(&[warm(0.0), read("ammonia_n", 0.5)]), 30.0),
+        (of(&[warm(2.0), read("ammonia_n", 0.5)]), 30.0),
+    ] {
+        let says = found.says.replace('\u{a0}', " ");
+        assert!(says.contains(&format!("{celsius} °C, the upper ends of what is worked out")), "{says}");
+        // 4 %: the sum is printed in two figures.
+        assert!((toxic(&found) / by_hand(celsius) - 1.0).abs() < 0.04, "{}: {says}", by_hand(celsius));
+    }
+    // Where alkalinity may be gone by the next change it is told all the same, and is no alarm by itself: 0.1 × 12 % = 0.012 mg/L N, under 0.016.
+    let (lost, mut plan) = tank.clone();
+    plan.alkalinity.before_change = Known::ranged(0.0, 0.0, 1.0, Kind::WorkedOut);
+    let told = ammonia(&(lost, plan), &[read("ammonia_n", 0.1)]);
+    assert!(told.urgency > Urgency::AtOnce && toxic(&told) < 0.016, "{}", told.says);
+    // Warmer than what can be worked out: the bad end counts.
+    let untold = of(&[read("temperature", 38.0), read("ammonia_n", 0.05)]);
+    assert!(untold.urgency == Urgency::AtOnce && untold.says.contains("I can’t tell"), "{}", untold.says);
 }
 
 #[test]
