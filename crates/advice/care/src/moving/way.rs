@@ -89,6 +89,10 @@ pub(super) fn why_first(pen: &Pen, step: &Step, way: Way) -> Why {
     } else {
         (format!("{most} ÷ |{} − {}| {} = {share}", pen.n(way.new, 3), pen.n(way.now, 3), way.unit), way.row)
     };
-    let words = format!("{} Where the waters have a range, the end at which they lie furthest apart counts.", row.say);
+    let words = format!(
+        "{} Where the waters have a range, both lower ends and both upper ends are counted too, and the larger distance decides. One water \
+         may stand high while the other stands low, and then they lie further apart: a test of both before the first change tells.",
+        row.say
+    );
     why("moving", format!("why {share} at first?"), sum, words, &[source(row)], Kind::CommonPractice)
 }
