@@ -179,9 +179,6 @@ pub(crate) struct Leak {
     pub says: String,
 }
 
-/// Share of a full cylinder that no tank takes in a day: a filling lasts for weeks (our choice).
-const LOST_A_DAY: f64 = 0.2;
-
 /// What the last two weighings say of a leak; `None`: nothing. The scale's errors count for the cylinder.
 pub(crate) fn leaks(tank: &Tank, past: &Past, pen: &Pen) -> Option<Leak> {
     let cylinder = tank.keeping.cylinder?;
@@ -198,7 +195,8 @@ pub(crate) fn leaks(tank: &Tank, past: &Past, pen: &Pen) -> Option<Leak> {
     let fell = weighed.next().and_then(|(_, before_ago, before)| {
         let (hours, lost) = (before_ago - ago, before.value - last.value);
         let errors = error + before.error.unwrap_or(0.0).max(0.0);
-        let most = LOST_A_DAY * cylinder.holds_g * (hours / 24.0).max(1.0) + errors;
+        let share = knowledge::book().routine.number.cylinder_lost_share.value;
+        let most = share * cylinder.holds_g * (hours / 24.0).max(1.0) + errors;
         let within = recipe::say::several(&pen.n(hours.max(1.0), 2), "hour", "hours");
         (lost > most).then(|| format!("it lost {} g within {within}, more than any tank takes", pen.n(lost, 3)))
     });

@@ -26,12 +26,10 @@ pub use finding::{Cause, Finding, OneChange, Standing};
 
 use facts::Facts;
 
-/// Days of the log that a sign may lean on: whether a tank is young, what was changed of late.
-const READS_DAYS: i64 = 70;
-
 /// The entries that signs lean on, of whatever kind.
 pub fn reads(now: &ZonedDateTime) -> Filter {
-    let from = now.timestamp().checked_sub(SignedDuration::from_hours(24 * READS_DAYS)).ok();
+    let days = knowledge::book().routine.number.sign_reads_days.value as i64;
+    let from = now.timestamp().checked_sub(SignedDuration::from_hours(24 * days)).ok();
     Filter { from, ..Filter::default() }
 }
 

@@ -44,6 +44,8 @@ named! {
         hose_from_share,
         /// Smaller changes with which a plan may begin, at most.
         begin_most_changes,
+        /// Share of a day's limit that a change with a part of the salts may use, 0 to 1.
+        begin_limit_share,
         /// Changes of which each part of the salts is told, at most.
         begin_told_most,
     }

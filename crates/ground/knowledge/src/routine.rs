@@ -126,6 +126,10 @@ named! {
         carry_l,
         /// Days for which food of the log counts.
         food_reads_days,
+        /// Share of a full cylinder that no tank takes in a day, 0 to 1.
+        cylinder_lost_share,
+        /// Days of the log that a sign may lean on.
+        sign_reads_days,
         /// Days for which a reading that harms stands before the acts of the day.
         alarm_days,
         /// A change of more than so many times the tank's water is a slip of the pen.

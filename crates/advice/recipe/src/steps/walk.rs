@@ -13,8 +13,6 @@ use crate::plan::BeginReading;
 
 /// Most changes that are listed: only water with next to no salts would need more, for a tenth of next to nothing is nothing.
 const MOST_CHANGES: usize = 200;
-/// Of a limit this much is used, so that what scale and syringe round stays within it.
-const NEARLY: f64 = 0.97;
 
 /// What a figure may move by in a day.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -58,8 +56,9 @@ impl Mark {
 
     /// The largest part of the salts at a share.
     fn part(&self, share: f64) -> f64 {
+        let nearly = knowledge::book().recipe.new_water.begin_limit_share.value;
         match self.new - self.plain {
-            more if more > 0.0 => (self.now + NEARLY * self.bears() / share - self.plain) / more,
+            more if more > 0.0 => (self.now + nearly * self.bears() / share - self.plain) / more,
             _ => f64::INFINITY,
         }
     }
